@@ -1,0 +1,317 @@
+"""The import law: what each part of the program may know of the others and of the outside.
+
+The law is DEVELOPERS.md's; it stands here as data. Imports are read from the source, those that
+only the type checker sees included: a layer that needs another's types knows it.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+import sys
+import tomllib
+from dataclasses import dataclass
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "binder"
+
+BASE = frozenset({"problems", "units", "yamlfile", "sources", "data"})
+
+# What a layer may import, itself aside. `farm.model` means that module and nothing else of
+# farm; `pages.context:Page` means that one name.
+EVERYTHING = BASE | {"science", "farm", "figures", "pages", "output", "progress", "fetch"}
+MAY_IMPORT: dict[str, frozenset[str]] = {
+    **dict.fromkeys(BASE, BASE),
+    "science": frozenset(),
+    "farm": BASE,
+    # What figures know of files comes through `published`, and only that reads them.
+    "figures": frozenset({"problems", "units", "sources", "farm.model", "science"}),
+    "figures.published": frozenset({"problems", "data", "figures"}),
+    "pages": BASE | {"farm.model", "figures"},
+    # Has never heard of an animal: pages come to it finished.
+    "output": frozenset({"problems", "pages.context:Page"}),
+    "progress": frozenset(),
+    "fetch": frozenset({"problems"}),
+    "build": EVERYTHING,
+    "cli": EVERYTHING | {"build"},
+    "__init__": frozenset({"build"}),
+    "__main__": frozenset({"cli"}),
+}
+
+# Each library of others is known to one module (two where a second catches its errors or runs
+# it apart), so that a new release or a replacement touches one place.
+GATEKEEPERS: dict[str, frozenset[str]] = {
+    "astral": frozenset({"science.sun"}),
+    "click": frozenset({"cli"}),
+    "fontpkg_atkinson_hyperlegible": frozenset({"output.print", "output.render"}),
+    "httpx": frozenset({"fetch"}),
+    "jinja2": frozenset({"pages.template"}),
+    "markdown": frozenset({"pages.protocol"}),
+    "pikepdf": frozenset({"output.join"}),
+    "PIL": frozenset({"pages.pictures"}),
+    "pint": frozenset({"units"}),
+    "platformdirs": frozenset({"output.cache"}),
+    "psychrolib": frozenset({"science.humidity"}),
+    "pydantic": frozenset({"farm.model", "farm.load"}),
+    "rich": frozenset({"cli", "progress"}),
+    "segno": frozenset({"pages.qr"}),
+    "starlette": frozenset({"output.host"}),
+    "uvicorn": frozenset({"output.host"}),
+    "watchfiles": frozenset({"output.host"}),
+    "weasyprint": frozenset({"output.print", "output.render"}),
+    "yaml": frozenset({"yamlfile"}),
+    "zeroconf": frozenset({"output.host"}),
+}
+
+# Formulas and figures depend on their arguments alone.
+PURE = ("science", "figures")
+READS_FILES = "figures.published"
+FILE_MODULES = frozenset(
+    {
+        "csv",
+        "glob",
+        "html",
+        "io",
+        "json",
+        "os",
+        "pathlib",
+        "shutil",
+        "sqlite3",
+        "tempfile",
+        "tomllib",
+    }
+)
+CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
+
+# Names that say nothing about what is inside.
+EMPTY_NAMES = frozenset(
+    {"base", "common", "helper", "helpers", "manager", "misc", "util", "utils"}
+)
+
+
+@dataclass(frozen=True)
+class Import:
+    """One imported name: `binder.` is cut off `module` where it is ours."""
+
+    line: int
+    module: str
+    name: str | None
+    ours: bool
+
+
+def module_name(path: Path) -> str:
+    """Return `figures.water` for binder/figures/water.py, `figures` for its __init__."""
+    parts = path.relative_to(PACKAGE).with_suffix("").parts
+    return ".".join(parts[:-1] if len(parts) > 1 and parts[-1] == "__init__" else parts)
+
+
+MODULES = {
+    module_name(path): path
+    for path in sorted(PACKAGE.rglob("*.py"))
+    if "_data" not in path.parts
+}
+
+
+def imports(tree: ast.Module) -> list[Import]:
+    """Return everything that a module imports, wherever in it."""
+    found = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found += [one_import(node.lineno, alias.name, None) for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"line {node.lineno}: write the import from `binder` on"
+            found += [one_import(node.lineno, node.module or "", a.name) for a in node.names]
+    return found
+
+
+def one_import(line: int, module: str, name: str | None) -> Import:
+    """Return an import with `from package import module` turned into that module."""
+    top, _, rest = module.partition(".")
+    if top != "binder":
+        return Import(line, module, name, ours=False)
+    inside = f"{rest}.{name}" if rest else name
+    if inside in MODULES:
+        return Import(line, str(inside), None, ours=True)
+    return Import(line, rest or "__init__", name, ours=True)
+
+
+def covers(entry: str, wanted: Import) -> bool:
+    """Return whether one entry of the law allows the import."""
+    module, _, name = entry.partition(":")
+    if name:
+        return (wanted.module, wanted.name) == (module, name)
+    return wanted.module == module or wanted.module.startswith(f"{module}.")
+
+
+def layer_of(module: str) -> str:
+    """Return the entry of the law that a module falls under: its own, else its folder's."""
+    return module if module in MAY_IMPORT else module.partition(".")[0]
+
+
+def breaches_between_layers(module: str, tree: ast.Module) -> list[str]:
+    """Return the imports of ours that the law does not allow to `module`."""
+    layer = layer_of(module)
+    assert layer in MAY_IMPORT, f"binder.{module} has no place in the law: give it one"
+    allowed = {layer, *MAY_IMPORT[layer]}
+    return [
+        f"line {each.line}: may not know binder.{each.module} {each.name or ''}".rstrip()
+        for each in imports(tree)
+        if each.ours and not any(covers(entry, each) for entry in allowed)
+    ]
+
+
+def breaches_of_gatekeeping(module: str, tree: ast.Module) -> list[str]:
+    """Return the libraries of others that `module` imports without being their gatekeeper."""
+    found = []
+    for each in imports(tree):
+        library = each.module.partition(".")[0]
+        if each.ours or library in sys.stdlib_module_names:
+            continue
+        keepers = GATEKEEPERS.get(library, frozenset())
+        if not any(module == keeper or module.startswith(f"{keeper}.") for keeper in keepers):
+            found.append(
+                f"line {each.line}: {library} belongs to {sorted(keepers) or 'nobody yet'}"
+            )
+    return found
+
+
+def breaches_of_purity(module: str, tree: ast.Module) -> list[str]:
+    """Return where a formula or a figure reads a file or the clock."""
+    if module.partition(".")[0] not in PURE:
+        return []
+    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
+    methods = [(c.lineno, c.func.attr) for c in calls if isinstance(c.func, ast.Attribute)]
+    functions = [(c.lineno, c.func.id) for c in calls if isinstance(c.func, ast.Name)]
+    clock = [f"line {line}: reads the clock" for line, name in methods if name in CLOCK_CALLS]
+    clock += [
+        f"line {each.line}: imports time" for each in imports(tree) if each.module == "time"
+    ]
+    if module == READS_FILES:
+        return clock
+    files = [f"line {line}: opens a file" for line, name in functions if name == "open"]
+    return (
+        clock
+        + files
+        + [
+            f"line {each.line}: imports {each.module}"
+            for each in imports(tree)
+            if each.module.partition(".")[0] in FILE_MODULES
+        ]
+    )
+
+
+def parsed(module: str) -> ast.Module:
+    """Return the syntax tree of one of our modules."""
+    return ast.parse(MODULES[module].read_text(encoding="utf-8"))
+
+
+every_module = pytest.mark.parametrize("module", MODULES)
+
+
+@every_module
+def test_imports_point_one_way(module: str) -> None:
+    """No module knows a layer that comes after its own."""
+    assert breaches_between_layers(module, parsed(module)) == []
+
+
+@every_module
+def test_each_library_has_one_gatekeeper(module: str) -> None:
+    """No module imports a library that another keeps the gate of."""
+    assert breaches_of_gatekeeping(module, parsed(module)) == []
+
+
+@every_module
+def test_figures_depend_on_their_arguments_alone(module: str) -> None:
+    """Neither formulas nor figures read a file or the clock; `published` reads tables."""
+    assert breaches_of_purity(module, parsed(module)) == []
+
+
+@every_module
+def test_module_is_named_after_a_thing(module: str) -> None:
+    """No module has a name that would fit any content."""
+    assert EMPTY_NAMES.isdisjoint(module.split("."))
+
+
+def test_every_direct_part_has_a_gatekeeper() -> None:
+    """The libraries that pyproject.toml asks for are those of the gatekeeper list."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    asked = {
+        re.split("[^A-Za-z0-9-]", line)[0].lower()
+        for line in project["project"]["dependencies"]
+    }
+    provided = packages_distributions()
+    kept = {each.lower() for library in GATEKEEPERS for each in provided[library]}
+    # Time zones are data, which the standard library finds by itself.
+    assert kept == asked - {"tzdata"}
+
+
+# --- the checks themselves, on sources that break the law ------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("module", "source"),
+    [
+        ("science.heat", "from binder import units"),
+        ("science.heat", "import binder.problems"),
+        ("figures.water", "from binder.farm import load"),
+        ("figures.water", "from binder import yamlfile"),
+        ("figures.water", "from binder.pages.context import Page"),
+        ("figures.published", "from binder.farm.model import Farm"),
+        ("pages.compose", "from binder.science.heat import heat_index_c"),
+        ("pages.compose", "def later():\n    from binder.output import site"),
+        ("output.site", "from binder.figures.figure import Figure"),
+        ("output.site", "from binder.pages.context import Sheet"),
+        ("farm.check", "if TYPE_CHECKING:\n    from binder.figures.figure import Figure"),
+        ("units", "from binder.build import build"),
+    ],
+)
+def test_a_breach_between_layers_is_seen(module: str, source: str) -> None:
+    """An import that points the wrong way is found."""
+    assert len(breaches_between_layers(module, ast.parse(source))) == 1
+
+
+@pytest.mark.parametrize(
+    ("module", "source"),
+    [
+        (
+            "figures.water",
+            "from binder.science.pipe import held_l\nfrom binder.farm.model import Farm",
+        ),
+        (
+            "figures.water",
+            "from binder.figures.published import rows\nfrom binder.problems import Problem",
+        ),
+        ("output.site", "from binder.pages.context import Page"),
+        ("cli", "from binder.build import build\nfrom binder.figures import catalogue"),
+    ],
+)
+def test_a_lawful_import_passes(module: str, source: str) -> None:
+    """Imports that point the right way are left alone."""
+    assert breaches_between_layers(module, ast.parse(source)) == []
+
+
+def test_a_module_without_a_place_is_seen() -> None:
+    """A module outside every layer has to be given one."""
+    with pytest.raises(AssertionError, match=r"binder\.stray has no place"):
+        breaches_between_layers("stray", ast.parse(""))
+
+
+@pytest.mark.parametrize(
+    "source", ["import yaml", "from pint.facets import x", "import unheard_of"]
+)
+def test_a_library_past_its_gatekeeper_is_seen(source: str) -> None:
+    """A library imported elsewhere than at its gate is found, and so is an unknown one."""
+    assert len(breaches_of_gatekeeping("farm.model", ast.parse(source))) == 1
+
+
+@pytest.mark.parametrize(
+    "source",
+    ["import json", "open('x')", "from pathlib import Path", "dt.date.today()", "import time"],
+)
+def test_an_impure_figure_is_seen(source: str) -> None:
+    """A figure that reads a file or the clock is found."""
+    assert len(breaches_of_purity("figures.water", ast.parse(source))) == 1

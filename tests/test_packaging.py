@@ -1,0 +1,160 @@
+"""What is shipped, and what it is made of."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+import tomllib
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+
+DIRECT = PROJECT["project"]["dependencies"]
+DEV = PROJECT["dependency-groups"]["dev"]
+BUILD = PROJECT["build-system"]["requires"]
+LOCKS = ("requirements.lock", "requirements-dev.lock")
+
+# A pin: a name, two equals signs, a version. No address, no marker, no file.
+PIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*==[0-9][A-Za-z0-9.+]*")
+
+# What pip says when the machine has no network, and not when a part does not exist.
+OFFLINE = re.compile(
+    "NewConnectionError|NameResolutionError|ConnectTimeout|Network is unreachable"
+)
+
+
+def pins(file: str) -> dict[str, str]:
+    """Return name and version of each line of a lock file that is not a comment."""
+    lines = (ROOT / file).read_text(encoding="utf-8").splitlines()
+    return dict(split(line) for line in lines if not line.startswith("#"))
+
+
+def split(pin: str) -> tuple[str, str]:
+    """Return name and version of `name==version`, the name as package indexes compare it."""
+    name, _, version = pin.partition("==")
+    return re.sub("[-_.]+", "-", name).lower(), version
+
+
+@pytest.mark.parametrize("pin", [*DIRECT, *DEV, *BUILD])
+def test_direct_parts_are_pinned(pin: str) -> None:
+    """Each part that pyproject.toml asks for has one exact version and no address."""
+    assert PIN.fullmatch(pin)
+
+
+@pytest.mark.parametrize("file", LOCKS)
+def test_a_lock_holds_pins_and_nothing_else(file: str) -> None:
+    """Each line of a lock is an exact version; where it comes from is the machine's affair."""
+    lines = (ROOT / file).read_text(encoding="utf-8").splitlines()
+    assert [line for line in lines[1:] if not PIN.fullmatch(line)] == []
+
+
+@pytest.mark.parametrize(
+    ("asked", "locks"),
+    [(DIRECT, LOCKS[:1]), (BUILD, LOCKS[:1]), (DEV, LOCKS)],
+    ids=["direct", "build", "dev"],
+)
+def test_the_locks_agree_with_the_project(asked: list[str], locks: tuple[str, ...]) -> None:
+    """The locks hold the same version of each direct part as pyproject.toml."""
+    locked = {name: version for file in locks for name, version in pins(file).items()}
+    wanted = dict(map(split, asked))
+    # A version may be written 1.6 or 1.006: the packaging standard calls them equal.
+    found = {name: plain(locked.get(name, "missing")) for name in wanted}
+    assert found == {name: plain(version) for name, version in wanted.items()}
+
+
+def plain(version: str) -> str:
+    """Return a version with the leading zeros of its parts removed."""
+    return re.sub(r"(?<![0-9])0+(?=[0-9])", "", version)
+
+
+def run(*command: str | Path, where: Path) -> subprocess.CompletedProcess[str]:
+    """Run a command in a folder, with no trace of this checkout in its environment."""
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
+    kept.pop("VIRTUAL_ENV", None)
+    return subprocess.run(
+        [str(part) for part in command],
+        cwd=where,
+        env=kept,
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the project's wheel, built from this checkout with the tools at hand."""
+    folder = tmp_path_factory.mktemp("wheel")
+    built = run(
+        sys.executable, "-m", "pip", "wheel", "-q", "--no-deps", "--no-build-isolation",
+        "--wheel-dir", folder, ROOT, where=folder,
+    )  # fmt: skip
+    assert built.returncode == 0, built.stderr
+    (found,) = folder.glob("*.whl")
+    return found
+
+
+def tracked(folder: str) -> set[str]:
+    """Return the files under a folder that git holds or would hold, as written below it."""
+    listed = run(
+        "git", "ls-files", "--cached", "--others", "--exclude-standard", folder, where=ROOT
+    )
+    assert listed.returncode == 0, listed.stderr
+    there = {line for line in listed.stdout.splitlines() if (ROOT / line).is_file()}
+    assert there, f"{folder} is empty"
+    return there
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("folder", ["content", "templates"])
+def test_the_wheel_carries_all_data(wheel: Path, folder: str) -> None:
+    """The wheel holds every file of content/ and templates/, and no file that git ignores."""
+    with zipfile.ZipFile(wheel) as archive:
+        names = archive.namelist()
+    start = "binder/_data/"
+    carried = {n.removeprefix(start) for n in names if n.startswith(f"{start}{folder}/")}
+    assert carried == tracked(folder)
+
+
+@pytest.mark.slow
+def test_the_wheel_carries_the_package_alone(wheel: Path) -> None:
+    """The wheel holds the package, its data, its licence, and no tests."""
+    with zipfile.ZipFile(wheel) as archive:
+        tops = {name.partition("/")[0] for name in archive.namelist()}
+        licence = archive.read("binder-0.1.0.dist-info/licenses/LICENSE").decode()
+    assert tops == {"binder", "binder-0.1.0.dist-info"}
+    assert licence.startswith("MIT License")
+
+
+@pytest.mark.slow
+def test_the_installed_wheel_builds_the_example_farm(wheel: Path, tmp_path: Path) -> None:
+    """Installed in an empty environment away from the checkout, the program prints a binder."""
+    made = run(sys.executable, "-m", "venv", tmp_path / "env", where=tmp_path)
+    assert made.returncode == 0, made.stderr
+    python = tmp_path / "env" / "bin" / "python"
+    installed = run(
+        python, "-m", "pip", "install", "-q", "-c", ROOT / LOCKS[0], wheel, where=tmp_path
+    )
+    if installed.returncode and OFFLINE.search(installed.stderr):
+        pytest.skip("this machine is offline: the wheel's parts cannot be fetched")
+    assert installed.returncode == 0, installed.stderr
+
+    where = run(python, "-c", "import binder.data as d; print(d.CONTENT)", where=tmp_path)
+    assert where.returncode == 0, where.stderr
+    content = Path(where.stdout.strip())
+    assert content.is_relative_to(tmp_path), "the program reads the checkout's content"
+
+    built = run(
+        python.with_name("binder"), "build", content / "example-farm", "--date", "2026-06-01",
+        where=tmp_path,
+    )  # fmt: skip
+    assert built.returncode == 0, built.stdout + built.stderr
+    assert (tmp_path / "build/print/binder.pdf").read_bytes().startswith(b"%PDF-")
+    assert "</html>" in (tmp_path / "build/site/index.html").read_text(encoding="utf-8")
