@@ -1,0 +1,1 @@
+"""What the owner wrote: read, checked and frozen. Knows no formula and no page."""

@@ -1,0 +1,1 @@
+"""Figures and maintained words composed into pages. No formula and no threshold."""

@@ -1,0 +1,99 @@
+"""What composing hands to output: pages, and the book they make. No animal, figure or farm here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+SITE, PRINT, PHONE = "site", "print", "phone"
+EVERYWHERE = frozenset({SITE, PRINT, PHONE})
+PRINT_ONLY = frozenset({PRINT})
+
+
+@dataclass(frozen=True, slots=True)
+class Tab:
+    """A divider: its letter, its word, and its place down the page edge (from 0)."""
+
+    letter: str
+    name: str
+    order: int
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One sheet.
+
+    Attributes:
+        slug: stable id, also the file name on the site: `pig-in-heat-trouble`.
+        sheet: number inside its tab, `E1`. Front matter has the letter `0`.
+        tab: letter of its tab.
+        title: as the reader would say it.
+        body: HTML that stands in site and print alike. Links to other sheets are written
+            `<a href="sheet:SLUG">`; a number whose working is known is written
+            `<a class="number" href="working:KEY">15 gal</a>`; pictures are `picture:NAME`.
+        where: in which outputs it stands; private sheets are `PRINT_ONLY`.
+        summary: one plain sentence for lists and search.
+        words: more words a reader might search for.
+        kind: `emergency`, `protocol`, `pen`, `chart`, `log`, `card`, `cover`, `list`, ...: a CSS class.
+        editions: who gets the sheet: sitter, helper, owner, vet.
+        owner_version: True where the farm's own text stands for a maintained one.
+    """
+
+    slug: str
+    sheet: str
+    tab: str
+    title: str
+    body: str
+    where: frozenset[str] = EVERYWHERE
+    summary: str = ""
+    words: str = ""
+    kind: str = "protocol"
+    editions: frozenset[str] = frozenset({"sitter", "helper", "owner", "vet"})
+    owner_version: bool = False
+    phone_only_title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """The foot of every sheet: whom to call and where they must come. Never changes place."""
+
+    trouble: str
+    address: str
+    calls: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """The whole binder, ready to be written.
+
+    Attributes:
+        name: the farm's name.
+        date: the day it was made for, `2026-06-01`.
+        paper: `letter` or `a4`.
+        language: of the words, `en`.
+        tabs: dividers in order.
+        pages: every sheet in binder order.
+        foot: whom to call.
+        workings: key of a number -> HTML of its working and sources (for the site's pop-ups).
+        finder: the table of the band finder, plain data (JSON on the site); empty if the farm
+            has nothing to find.
+        labels: every word output itself shows (button texts, `page`, `of`...), from the words.
+        pictures: name -> file bytes; names are `NAME.png` or `.jpg`.
+        site_address: where the farm hosts the site, or empty.
+    """
+
+    name: str
+    date: str
+    paper: str
+    language: str
+    tabs: tuple[Tab, ...]
+    pages: tuple[Page, ...]
+    foot: Foot
+    workings: Mapping[str, str] = field(default_factory=dict)
+    finder: Mapping[str, object] = field(default_factory=dict)
+    labels: Mapping[str, str] = field(default_factory=dict)
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
+    site_address: str = ""

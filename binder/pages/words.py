@@ -1,0 +1,163 @@
+"""Every word the reader sees that is not a protocol: `content/words/en/*.yaml`, merged.
+
+Two files may not define the same top-level key. A missing word stops the build: a blank on a farm
+page is a missing instruction.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from string import Formatter
+from typing import TYPE_CHECKING, Any
+
+from binder import units, yamlfile
+from binder.data import CONTENT
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.units import Amount, System
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from binder.figures.figure import Figure, Step
+
+_SHOW = {"": units.show, "both": units.show_both}
+
+
+class _Filler(Formatter):
+    """Fills amounts in the reader's units: `{need}`, `{need:both}`, `{need:metric}`, `{x:.1f}`."""
+
+    def __init__(self, system: System) -> None:
+        self.system = system
+
+    def format_field(self, value: Any, format_spec: str) -> str:  # noqa: ANN401
+        """Return one value as text."""
+        if not isinstance(value, Amount):
+            if isinstance(value, float) and not format_spec:
+                return units.show_number(value)
+            return str(super().format_field(value, format_spec))
+        if format_spec in {"us", "metric"}:
+            return units.show(value, format_spec)  # type: ignore[arg-type]
+        if format_spec in _SHOW:
+            return _SHOW[format_spec](value, self.system)
+        return str(super().format_field(units.convert(value, self.system), format_spec))
+
+
+@dataclass(frozen=True)
+class Words:
+    """The words of one language, filled in for one system of units."""
+
+    tree: Mapping[str, Any]
+    system: System = "us"
+    language: str = "en"
+
+    def text(self, key: str, **values: object) -> str:
+        """Return the words at `key` (`pen.title`), its `{names}` filled in.
+
+        Raises:
+            ProblemsError: no such words, or a name that is not given.
+        """
+        return self._fill(key, self._at(key), values)
+
+    def has(self, key: str) -> bool:
+        """Return whether there are words at `key`."""
+        return isinstance(self._look(key), str)
+
+    def many(self, key: str) -> tuple[str, ...]:
+        """Return a list of words at `key`.
+
+        Raises:
+            ProblemsError: no such list.
+        """
+        found = self._look(key)
+        if not isinstance(found, list):
+            raise self._missing(key)
+        return tuple(str(item) for item in found)
+
+    def section(self, key: str) -> Mapping[str, Any]:
+        """Return the mapping at `key`.
+
+        Raises:
+            ProblemsError: no such mapping.
+        """
+        found = self._look(key)
+        if not isinstance(found, dict):
+            raise self._missing(key)
+        return found
+
+    def title(self, figure: Figure) -> str:
+        """Return the figure's heading."""
+        return self.text(f"{figure.name}.title")
+
+    def value(self, figure: Figure) -> str:
+        """Return the figure's value as printed."""
+        if isinstance(figure.value, Amount):
+            return units.show(figure.value, self.system)
+        if isinstance(figure.value, str):
+            return figure.value
+        return ", ".join(units.show(amount, self.system) for amount in figure.value)
+
+    def working(self, figure: Figure) -> tuple[str, ...]:
+        """Return the lines of working with the numbers put in."""
+        return tuple(self._step(figure.name, line) for line in figure.working)
+
+    def cautions(self, figure: Figure) -> tuple[str, ...]:
+        """Return the figure's cautions."""
+        return tuple(self.text(f"{figure.name}.cautions.{key}") for key in figure.cautions)
+
+    def _step(self, name: str, line: Step) -> str:
+        return self.text(f"{name}.working.{line.key}", **dict(line.values))
+
+    def _fill(self, key: str, pattern: str, values: Mapping[str, object]) -> str:
+        try:
+            return _Filler(self.system).vformat(pattern, (), values)
+        except (KeyError, IndexError, ValueError) as error:
+            message = f"the words need {error}, which is not given here"
+            raise ProblemsError([Problem(self._place(), key, message)]) from error
+
+    def _at(self, key: str) -> str:
+        found = self._look(key)
+        if not isinstance(found, str):
+            raise self._missing(key)
+        return found
+
+    def _look(self, key: str) -> object:
+        here: object = self.tree
+        for part in key.split("."):
+            if not isinstance(here, dict) or part not in here:
+                return None
+            here = here[part]
+        return here
+
+    def _missing(self, key: str) -> ProblemsError:
+        head, _, last = key.rpartition(".")
+        beside = self._look(head) if head else self.tree
+        names: Sequence[str] = list(beside) if isinstance(beside, dict) else ()
+        message = f"has no words{did_you_mean(last, names)}"
+        return ProblemsError([Problem(self._place(), key, message)])
+
+    def _place(self) -> Place:
+        return Place(f"content/words/{self.language}")
+
+
+@lru_cache(maxsize=4)
+def load(language: str = "en", system: System = "us") -> Words:
+    """Return the words of `language`.
+
+    Raises:
+        ProblemsError: unreadable words, or a key defined by two files.
+    """
+    tree: dict[str, Any] = {}
+    problems: list[Problem] = []
+    for path in sorted((CONTENT / "words" / language).glob("*.yaml")):
+        name = f"content/words/{language}/{path.name}"
+        document = yamlfile.read(path, name)
+        if not isinstance(document.data, dict):
+            continue
+        for key, value in document.data.items():
+            if key in tree:
+                problems.append(Problem(document.key_place((key,)), key, "stands in two files"))
+            tree[key] = value
+    if problems:
+        raise ProblemsError(problems)
+    return Words(tree, system, language)

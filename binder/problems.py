@@ -1,0 +1,72 @@
+"""What is wrong with a farm folder or the content, and how it is said.
+
+Every step collects all it finds and raises one `ProblemsError`; the command line prints it and
+ends with exit code 1. A problem always names the place, what was read and what was expected.
+"""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where something was read: file as the owner knows it, line and column counted from 1."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        """Return `pens.yaml:14:11`, or the file alone where no line is known."""
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Problem:
+    """One mistake: its place, the path of keys to it, and a sentence that says what would do."""
+
+    place: Place
+    path: str = ""
+    message: str = field(default="")
+
+    def __str__(self) -> str:
+        """Return the line that is printed."""
+        where = f"{self.path}: " if self.path else ""
+        return f"{self.place}  {where}{self.message}"
+
+
+class ProblemsError(Exception):
+    """All the problems of one step, sorted by file and line. The command ends with code 1."""
+
+    exit_code = 1
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        """Keep the problems without repeats, in the order a reader would mend them."""
+        self.problems = tuple(sorted(set(problems)))
+        super().__init__(str(self))
+
+    def __str__(self) -> str:
+        """Return one line a problem."""
+        return "\n".join(str(problem) for problem in self.problems)
+
+
+def nearest(word: str, choices: Iterable[str]) -> str | None:
+    """Return the choice most like `word`, or None when nothing is near enough to suggest."""
+    lowered = {choice.lower(): choice for choice in choices}
+    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=0.55)
+    return lowered[found[0]] if found else None
+
+
+def did_you_mean(word: str, choices: Iterable[str]) -> str:
+    """Return `; did you mean creek?`, else the full list: a reader must learn what would do."""
+    names = tuple(choices)
+    near = nearest(word, names)
+    if near is not None:
+        return f"; did you mean {near}?"
+    return f"; expected one of {', '.join(names)}" if names else ""

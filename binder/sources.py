@@ -1,0 +1,50 @@
+"""The bibliography: every source a figure or protocol may name, with its grade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from binder import yamlfile
+from binder.data import CONTENT
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+OUR_CHOICE = "our-choice"
+DERIVED = "derived"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One entry of `content/sources.yaml`.
+
+    `grade` is A (standard, agency, peer-reviewed, handbook), B (extension, producer body, vet
+    school, maker), C (reprint, press, forum, shop), D (from memory) or empty for our own choices.
+    """
+
+    id: str
+    grade: str
+    title: str
+    url: str = ""
+    read: str = ""
+    note: str = ""
+
+
+@lru_cache(maxsize=1)
+def all_sources() -> Mapping[str, Source]:
+    """Return every source by its id."""
+    document = yamlfile.read(CONTENT / "sources.yaml")
+    assert isinstance(document.data, dict)  # noqa: S101 -- our own file, checked by a test
+    found: dict[str, Source] = {}
+    for key, fields in document.data.items():
+        assert isinstance(fields, dict)  # noqa: S101
+        found[key] = Source(
+            id=key,
+            **{
+                name: str(fields.get(name) or "")
+                for name in ("grade", "title", "url", "read", "note")
+            },
+        )
+    return found

@@ -1,0 +1,297 @@
+"""Quantities at the two borders: farm text in, page text out (the only module that knows pint).
+
+Inside the program every number is a plain metric float whose name ends in its unit. `parse` turns
+what people write ("150 ft", "3/4 in", "7.5 %") into such a float; `convert` and `show` turn an
+`Amount` back into the reader's own measures.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import pint
+
+System = Literal["us", "metric"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number with its unit: a key of `DISPLAY`, always the metric unit it is kept in."""
+
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A sort of quantity the owner may write: the unit it is kept in, and what may be written."""
+
+    name: str
+    unit: str
+    written: dict[str, str]
+    examples: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How a kept unit is printed in one system: pint's unit, the symbol, decimals (None = by size)."""
+
+    pint_unit: str
+    symbol: str
+    decimals: int | None = None
+
+
+class UnitError(ValueError):
+    """What was written is not a quantity of the kind needed; the message says what would do."""
+
+
+_LENGTH = {
+    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "ft": "foot", "foot": "foot",
+    "feet": "foot", "'": "foot", "yd": "yard", "yard": "yard", "yards": "yard",
+    "mile": "mile", "miles": "mile", "mm": "millimeter",
+    "cm": "centimeter", "m": "meter", "metre": "meter", "metres": "meter", "meter": "meter",
+    "meters": "meter", "km": "kilometer",
+}  # fmt: skip
+_AREA = {
+    "sqft": "foot**2", "sq ft": "foot**2", "ft2": "foot**2", "square feet": "foot**2",
+    "sqm": "meter**2", "sq m": "meter**2", "m2": "meter**2", "square metres": "meter**2",
+    "square meters": "meter**2", "acre": "acre", "acres": "acre", "ha": "hectare",
+    "hectare": "hectare", "hectares": "hectare", "sq yd": "yard**2",
+}  # fmt: skip
+_VOLUME = {
+    "gal": "gallon", "gallon": "gallon", "gallons": "gallon", "qt": "quart", "quart": "quart",
+    "quarts": "quart", "pt": "pint", "pint": "pint", "pints": "pint", "cup": "cup",
+    "cups": "cup", "fl oz": "fluid_ounce", "floz": "fluid_ounce", "tbsp": "tablespoon",
+    "tsp": "teaspoon", "l": "liter", "litre": "liter", "litres": "liter", "liter": "liter",
+    "liters": "liter", "ml": "milliliter", "m3": "meter**3", "cu ft": "foot**3", "ft3": "foot**3",
+}  # fmt: skip
+_WEIGHT = {
+    "lb": "pound", "lbs": "pound", "pound": "pound", "pounds": "pound", "oz": "ounce",
+    "kg": "kilogram", "g": "gram", "ton": "short_ton", "tons": "short_ton",
+}  # fmt: skip
+_TEMPERATURE = {
+    "f": "degF", "°f": "degF", "degf": "degF", "deg f": "degF", "c": "degC", "°c": "degC",
+    "degc": "degC", "deg c": "degC",
+}  # fmt: skip
+_TIME = {
+    "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute",
+    "minute": "minute", "minutes": "minute", "h": "hour", "hr": "hour", "hour": "hour",
+    "hours": "hour", "day": "day", "days": "day", "d": "day", "week": "week", "weeks": "week",
+    "month": "month", "months": "month", "year": "year", "years": "year",
+}  # fmt: skip
+_FLOW = {
+    "gal/min": "gallon/minute", "gpm": "gallon/minute", "l/min": "liter/minute",
+    "cup/min": "cup/minute", "cups/min": "cup/minute", "ml/min": "milliliter/minute",
+    "gal/h": "gallon/hour", "gph": "gallon/hour", "l/h": "liter/hour", "qt/min": "quart/minute",
+    "gal/day": "gallon/day", "l/day": "liter/day",
+}  # fmt: skip
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("length", "m", _LENGTH, "10 in, 0.8 ft or 25 cm"),
+        Kind("area", "m2", _AREA, "240 sqft or 22 m2"),
+        Kind("volume", "L", _VOLUME, "5 gal, 3 cups or 20 L"),
+        Kind("weight", "kg", _WEIGHT, "420 lb or 190 kg"),
+        Kind("temperature", "degC", _TEMPERATURE, "96 F or 35 C"),
+        Kind("time", "h", _TIME, "2 weeks, 3 h or 40 min"),
+        Kind("flow", "L/min", _FLOW, "5 gal/min, 3 cup/min or 2 L/min"),
+        Kind("air flow", "m3/h", {"cfm": "foot**3/minute", "m3/h": "meter**3/hour"},
+             "2400 cfm or 4000 m3/h"),
+        Kind("share", "%", {"%": "percent", "percent": "percent"}, "80 %"),
+        Kind("strength", "%", {"%": "percent", "percent": "percent", "ppm": "ppm", "mg/l": "ppm"},
+             "8.25 % or 500 ppm"),
+        Kind("power", "W", {"w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt",
+                            "hp": "horsepower"}, "750 W, 3.5 kW or 1/2 hp"),
+        Kind("current", "A", {"a": "ampere", "amp": "ampere", "amps": "ampere"}, "15 A"),
+        Kind("voltage", "V", {"v": "volt", "volt": "volt", "volts": "volt"}, "120 V"),
+        Kind("pressure", "kPa", {"psi": "psi", "kpa": "kilopascal", "bar": "bar"},
+             "40 psi or 275 kPa"),
+        Kind("gain", "kg/day", {"lb/day": "pound/day", "lbs/day": "pound/day",
+                                "kg/day": "kilogram/day", "g/day": "gram/day",
+                                "lb/d": "pound/day", "kg/d": "kilogram/day"},
+             "1.6 lb/day or 0.7 kg/day"),
+        Kind("depth rate", "mm/day", {"in/day": "inch/day", "mm/day": "millimeter/day",
+                                      "in/d": "inch/day", "mm/d": "millimeter/day"},
+             "0.25 in/day or 6 mm/day"),
+        Kind("speed", "m/s", {"mph": "mile/hour", "m/s": "meter/second", "ft/min": "foot/minute",
+                              "fpm": "foot/minute", "km/h": "kilometer/hour"}, "400 ft/min or 2 m/s"),
+        Kind("sunlight", "W/m2", {"w/m2": "watt/meter**2"}, "1000 W/m2"),
+        Kind("fuel rate", "L/h", {"gal/h": "gallon/hour", "l/h": "liter/hour", "gph": "gallon/hour"},
+             "0.6 gal/h or 2.3 L/h"),
+        Kind("daily volume", "L/day", {"gal/day": "gallon/day", "l/day": "liter/day",
+                                       "gal/d": "gallon/day", "l/d": "liter/day"},
+             "120 gal/day or 450 L/day"),
+    )
+}  # fmt: skip
+
+# kept unit -> how it prints in each system. One place, so that no page can differ from another.
+DISPLAY: dict[str, dict[System, Shown]] = {
+    "degC": {"us": Shown("degF", "°F", 0), "metric": Shown("degC", "°C", 0)},
+    "delta_degC": {"us": Shown("delta_degF", "°F", 0), "metric": Shown("delta_degC", "°C", 1)},
+    "degF": {"us": Shown("degF", "°F", 0), "metric": Shown("degC", "°C", 0)},
+    "L": {"us": Shown("gallon", "gal"), "metric": Shown("liter", "L")},
+    "mL": {"us": Shown("fluid_ounce", "fl oz"), "metric": Shown("milliliter", "mL", 0)},
+    "L/day": {"us": Shown("gallon/day", "gal a day"), "metric": Shown("liter/day", "L a day")},
+    "L/h": {"us": Shown("gallon/hour", "gal/h"), "metric": Shown("liter/hour", "L/h")},
+    "L/min": {"us": Shown("gallon/minute", "gal/min"), "metric": Shown("liter/minute", "L/min")},
+    "mL/min": {"us": Shown("cup/minute", "cups/min"), "metric": Shown("milliliter/minute", "mL/min", 0)},
+    "m": {"us": Shown("foot", "ft"), "metric": Shown("meter", "m")},
+    "mm": {"us": Shown("inch", "in"), "metric": Shown("millimeter", "mm", 0)},
+    "m2": {"us": Shown("foot**2", "sq ft"), "metric": Shown("meter**2", "m²")},
+    "m3": {"us": Shown("foot**3", "cu ft"), "metric": Shown("meter**3", "m³")},
+    "kg": {"us": Shown("pound", "lb"), "metric": Shown("kilogram", "kg")},
+    "kg/day": {"us": Shown("pound/day", "lb a day"), "metric": Shown("kilogram/day", "kg a day")},
+    "kPa": {"us": Shown("psi", "psi"), "metric": Shown("kilopascal", "kPa")},
+    "m3/h": {"us": Shown("foot**3/minute", "cfm", 0), "metric": Shown("meter**3/hour", "m³/h", 0)},
+    "m/s": {"us": Shown("foot/minute", "ft/min", 0), "metric": Shown("meter/second", "m/s", 1)},
+    "mm/day": {"us": Shown("inch/day", "in a day", 2), "metric": Shown("millimeter/day", "mm a day", 1)},
+    "W": {"us": Shown("watt", "W", 0), "metric": Shown("watt", "W", 0)},
+    "W/m2": {"us": Shown("watt/meter**2", "W/m²", 0), "metric": Shown("watt/meter**2", "W/m²", 0)},
+    "A": {"us": Shown("ampere", "A", 1), "metric": Shown("ampere", "A", 1)},
+    "V": {"us": Shown("volt", "V", 0), "metric": Shown("volt", "V", 0)},
+    "h": {"us": Shown("hour", "h"), "metric": Shown("hour", "h")},
+    "min": {"us": Shown("minute", "min", 0), "metric": Shown("minute", "min", 0)},
+    "s": {"us": Shown("second", "s", 0), "metric": Shown("second", "s", 0)},
+    "day": {"us": Shown("day", "days", 0), "metric": Shown("day", "days", 0)},
+    "%": {"us": Shown("percent", "%"), "metric": Shown("percent", "%")},
+    "mg/L": {"us": Shown("ppm", "ppm"), "metric": Shown("ppm", "ppm")},
+    "kcal": {"us": Shown("kilocalorie", "kcal", 0), "metric": Shown("kilocalorie", "kcal", 0)},
+    "count": {"us": Shown("", "", 0), "metric": Shown("", "", 0)},
+    "index": {"us": Shown("", "", 1), "metric": Shown("", "", 1)},
+    "ratio": {"us": Shown("", ""), "metric": Shown("", "")},
+    "AWG": {"us": Shown("", "AWG", 0), "metric": Shown("", "AWG", 0)},
+}  # fmt: skip
+
+_PINT_KEPT = {
+    "degC": "degC", "degF": "degF", "delta_degC": "delta_degC", "L": "liter", "mL": "milliliter",
+    "L/day": "liter/day", "L/h": "liter/hour", "L/min": "liter/minute",
+    "mL/min": "milliliter/minute", "m": "meter", "mm": "millimeter", "m2": "meter**2",
+    "m3": "meter**3", "kg": "kilogram", "kg/day": "kilogram/day", "kPa": "kilopascal",
+    "m3/h": "meter**3/hour", "m/s": "meter/second", "mm/day": "millimeter/day", "W": "watt",
+    "W/m2": "watt/meter**2", "A": "ampere", "V": "volt", "h": "hour", "min": "minute",
+    "s": "second", "day": "day", "%": "percent", "mg/L": "ppm", "kcal": "kilocalorie",
+    "ppm": "ppm",
+}  # fmt: skip
+
+_NUMBER = re.compile(
+    r"""\s*(?P<sign>-?)\s*
+    (?:(?P<whole>\d[\d,]*(?:\.\d+)?|\.\d+)(?!\s*/|\d)\s*)?
+    (?:(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?
+    \s*(?P<unit>.*?)\s*$""",
+    re.DOTALL | re.VERBOSE,
+)
+_LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
+
+
+@lru_cache(maxsize=1)
+def _registry() -> pint.UnitRegistry[float]:
+    """Return the one registry, made at first use: a command that needs no unit starts faster."""
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+@lru_cache(maxsize=512)
+def _line(source: str, target: str) -> tuple[float, float]:
+    """Return factor and offset of `target = factor * source + offset` (all our units are linear)."""
+    if source == target:
+        return 1.0, 0.0
+    registry = _registry()
+    zero = float(registry.Quantity(0.0, source).to(target).magnitude)
+    thousand = float(registry.Quantity(1000.0, source).to(target).magnitude)
+    return (thousand - zero) / 1000.0, zero
+
+
+def parse(text: str, kind: str) -> float:
+    """Return what `text` says, as a float in the kept unit of `kind`.
+
+    Args:
+        text: a number, perhaps with a fraction ("1 1/2"), and a unit.
+        kind: a key of `KINDS`.
+
+    Raises:
+        UnitError: text that is not such a quantity; the message says what would do.
+    """
+    wanted = KINDS[kind]
+    quoted = f'"{text if len(text) <= _LONGEST else text[:_LONGEST] + "..."}"'
+    article = "an" if wanted.name[0] in "aeiou" else "a"
+    refusal = f"{quoted} is not {article} {wanted.name}; write it like {wanted.examples}"
+    match = _NUMBER.match(text) if len(text) <= _LONGEST else None
+    if match is None or (match["whole"] is None and match["top"] is None):
+        raise UnitError(refusal)
+    value = _number(match)
+    if value is None:
+        raise UnitError(refusal)
+    unit = " ".join(match["unit"].lower().split())
+    if not unit:
+        raise UnitError(f"{quoted} has no unit; write it like {wanted.examples}")
+    if unit not in wanted.written:
+        raise UnitError(refusal)
+    factor, offset = _line(wanted.written[unit], _PINT_KEPT[wanted.unit])
+    return factor * value + offset
+
+
+def _number(match: re.Match[str]) -> float | None:
+    """Return the number of a match, or None when a fraction divides by nothing."""
+    whole, top, bottom = match["whole"], match["top"], match["bottom"]
+    if whole is not None and top is not None and "." in whole:
+        return None
+    value = float(whole.replace(",", "")) if whole else 0.0
+    if top is not None:
+        if int(bottom) == 0:
+            return None
+        value += int(top) / int(bottom)
+    if not math.isfinite(value):
+        return None
+    return -value if match["sign"] else value
+
+
+def convert(amount: Amount, system: System) -> float:
+    """Return the unrounded value of `amount` in the unit the system prints it in."""
+    shown = DISPLAY[amount.unit][system]
+    if not shown.pint_unit:
+        return amount.value
+    factor, offset = _line(_PINT_KEPT[amount.unit], shown.pint_unit)
+    return factor * amount.value + offset
+
+
+def symbol(amount: Amount, system: System) -> str:
+    """Return the printed unit of `amount`, empty for plain numbers."""
+    return DISPLAY[amount.unit][system].symbol
+
+
+def _decimals(value: float) -> int:
+    """Return decimals that leave two or three honest digits: amounts here are never known better."""
+    size = abs(value)
+    if size >= 10:  # noqa: PLR2004 -- a printing rule, not a threshold of the farm
+        return 0
+    return 1 if size >= 1 else 2
+
+
+def show_number(value: float, decimals: int | None = None) -> str:
+    """Return `value` rounded for reading, thousands parted by commas, no trailing zeros."""
+    places = _decimals(value) if decimals is None else decimals
+    text = f"{value:,.{places}f}"
+    if decimals is None and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in {"-0", ""} else text
+
+
+def show(amount: Amount, system: System) -> str:
+    """Return `15 gal`: value and unit as the system's reader says them (no-break space between)."""
+    shown = DISPLAY[amount.unit][system]
+    number = show_number(convert(amount, system), shown.decimals)
+    if not shown.symbol:
+        return number
+    joint = "" if shown.symbol[0] in "°%" else "\N{NO-BREAK SPACE}"
+    return f"{number}{joint}{shown.symbol}"
+
+
+def show_both(amount: Amount, system: System) -> str:
+    """Return `15 gal (57 L)`: the reader's measure with the other system's beside it."""
+    other: System = "metric" if system == "us" else "us"
+    first, second = show(amount, system), show(amount, other)
+    return first if first == second else f"{first} ({second})"
