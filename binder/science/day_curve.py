@@ -1,24 +1,29 @@
 """The day's temperature hour by hour, from its high, its low and the sun.
 
 A sine by day and an exponential fall by night, after Parton and Logan, in the form that
-reproduces a published test value (heat.md section 7). The published lags and decays: 1.86, -0.17
-and 2.20 (150 cm air, Denver); 2.59, 1.55 and 2.20 (five sites in North Carolina) [heat-66],
-in the order peak lag, minimum lag, night decay.
+reproduces a published test value (heat.md section 7). Published sets of peak lag, minimum lag
+and night decay: 1.86 h, -0.17 h, 2.20 (150 cm air, Denver); 1.52 h, -0.18 h, 2.00 (10 cm air);
+2.59 h, 1.55 h, 2.20 (five sites in North Carolina) [heat-66]; 1.5 h, 1 h, 4 [heat-67].
 """
 
 import math
 
-from binder.science.ranges import require_not_negative, require_positive, require_within
+from binder.science.ranges import require_not_negative, require_within
 
 HOURS_IN_DAY = 24.0
+SHORTEST_DAY_H = 4.0  # our choice: keeps the morning's low before solar noon
+# The span of the published sets above. A farm's own hottest hour may ask for a longer peak lag,
+# so that one is bounded by sunset instead.
+EARLIEST_MINIMUM_LAG_H, LATEST_MINIMUM_LAG_H = -0.18, 1.55
+SLOWEST_NIGHT_DECAY, FASTEST_NIGHT_DECAY = 2.0, 4.0
 
 
 def _require_sun(sunrise_h: float, sunset_h: float) -> None:
     require_within(sunrise_h, 0.0, HOURS_IN_DAY, "sunrise", "h")
     require_within(sunset_h, 0.0, HOURS_IN_DAY, "sunset", "h")
-    if sunset_h <= sunrise_h:
-        msg = f"sunset {sunset_h:g} h is outside its range: after sunrise at {sunrise_h:g} h"
-        raise ValueError(msg)
+    require_within(
+        sunset_h - sunrise_h, SHORTEST_DAY_H, HOURS_IN_DAY, "time from sunrise to sunset", "h"
+    )
 
 
 def _require_peak_lag(peak_lag_h: float, sunrise_h: float, sunset_h: float) -> None:
@@ -37,7 +42,7 @@ def peak_hour(sunrise_h: float, sunset_h: float, peak_lag_h: float) -> float:
 
     Args:
         sunrise_h: Sunrise on the local clock [h], 0 to 24.
-        sunset_h: Sunset on the local clock [h], after sunrise, to 24.
+        sunset_h: Sunset on the local clock [h], at least 4 h after sunrise, to 24.
         peak_lag_h: Time from solar noon to the highest temperature [h], 0 to less than half
             the day's length.
 
@@ -68,7 +73,7 @@ def peak_lag_for(hottest_at_h: float, sunrise_h: float, sunset_h: float) -> floa
         hottest_at_h: Hour at which this farm is hottest [h], from solar noon until before
             sunset.
         sunrise_h: Sunrise on the local clock [h], 0 to 24.
-        sunset_h: Sunset on the local clock [h], after sunrise, to 24.
+        sunset_h: Sunset on the local clock [h], at least 4 h after sunrise, to 24.
 
     Returns:
         Peak lag [h], not rounded.
@@ -118,12 +123,12 @@ def temperature_c(
         high_c: Highest temperature of the day [C].
         low_c: Lowest temperature of the day [C], not above the high.
         sunrise_h: Sunrise on the local clock [h], 0 to 24.
-        sunset_h: Sunset on the local clock [h], after sunrise, to 24.
+        sunset_h: Sunset on the local clock [h], at least 4 h after sunrise, to 24.
         peak_lag_h: Time from solar noon to the highest temperature [h], 0 to less than half
             the day's length.
-        minimum_lag_h: Time from sunrise to the lowest temperature [h], negative before
-            sunrise; within half the day's length either way.
-        night_decay: How fast the night cools, without unit, more than 0.
+        minimum_lag_h: Time from sunrise to the lowest temperature [h], -0.18 to 1.55;
+            negative before sunrise.
+        night_decay: How fast the night cools, without unit, 2 to 4.
 
     Returns:
         Temperature [C], not rounded.
@@ -142,8 +147,10 @@ def temperature_c(
     _require_sun(sunrise_h, sunset_h)
     _require_peak_lag(peak_lag_h, sunrise_h, sunset_h)
     day_h = sunset_h - sunrise_h
-    require_within(minimum_lag_h, -day_h / 2, day_h / 2, "minimum lag", "h")
-    require_positive(night_decay, "night decay")
+    require_within(
+        minimum_lag_h, EARLIEST_MINIMUM_LAG_H, LATEST_MINIMUM_LAG_H, "minimum lag", "h"
+    )
+    require_within(night_decay, SLOWEST_NIGHT_DECAY, FASTEST_NIGHT_DECAY, "night decay")
     if not low_c <= high_c:
         msg = f"low {low_c:g} C is outside its range: not above the high of {high_c:g} C"
         raise ValueError(msg)

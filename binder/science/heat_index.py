@@ -42,8 +42,8 @@ HUMID_FROM_F = 80.0
 HUMID_TO_F = 87.0
 HUMID_SPAN_F = 5.0
 
-# At 40 F and below the weather service's calculator returns the air temperature; heat-1 does not
-# say so, the rule was read in MetPy's heat_index (Unidata/MetPy, calc/basic.py).
+# At 40 F and below the weather service's calculator returns the air temperature. heat-1 does
+# not say so; the rule was read in MetPy's heat_index (Unidata/MetPy, calc/basic.py).
 NO_INDEX_TO_F = 40.0
 
 # Where the answer stops. 112 F is the highest temperature named in [heat-1]; 137 F the highest

@@ -176,7 +176,7 @@ def wet_bulb_c(temp_c: float, rh_pct: float) -> float:
         + STULL_POWER_SCALE * rh_pct**STULL_POWER * math.atan(STULL_RH_SCALE * rh_pct)
         - STULL_OFFSET_C
     )
-    return min(fitted, temp_c)
+    return float(min(fitted, temp_c))
 
 
 def wet_bulb_exact_c(temp_c: float, rh_pct: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
