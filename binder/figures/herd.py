@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from binder.figures.entry import Entry
+from binder.figures import animal_class, breeding, weight
+from binder.figures.animal_class import Known, class_figure
+from binder.figures.breeding import (
+    Records,
+    Stage,
+    dates_due,
+    due_date,
+    gestation,
+    return_check,
+    stage,
+    weaning,
+)
+from binder.figures.figure import step
+from binder.figures.weight import weight_of
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from binder.farm.model import Animal, Farm
+    from binder.figures.entry import Entry
     from binder.figures.figure import Figure
 
 
@@ -24,7 +39,8 @@ class Group:
         weight_kg: on that date [kg], None where neither weighed nor published for its class.
         pen: pen id, None where the owner gave none.
         litter: young at the side.
-        dates: what is due, in order: (name, first, last), e.g. ("farrowing", 2026-07-12, 2026-07-18).
+        dates: what is due, in order: (event, first, last), e.g. ("farrowing", 2026-07-12,
+            2026-07-21); the events are those of `content/published/breeding-events.csv`.
         figures: class, weight-on, due-date... of this group with their working.
     """
 
@@ -56,8 +72,64 @@ class Herd:
 
 
 def herd(farm: Farm, on: dt.date) -> Herd:
-    """Return the herd of `farm` on the day `on`."""
-    raise NotImplementedError
+    """Return the herd of `farm` on the day `on`; animals born later are left out."""
+    present = [each for each in farm.animals if each.born is None or each.born <= on]
+    return Herd(on, tuple(group(animal, on) for animal in present))
 
 
-ENTRIES: tuple[Entry, ...] = ()
+def group(animal: Animal, on: dt.date) -> Group:
+    """Return one entry of animals.yaml on the day `on`, with its figures."""
+    records = Records(animal.bred, animal.farrowed, animal.weaned, animal.litter)
+    now = stage(animal.species, on, records)
+    weighing = weight_of(animal, on)
+    weight_kg = weighing.amount.value if weighing else None
+    known = Known(
+        species=animal.species,
+        sex=animal.sex,
+        age_days=(on - animal.born).days if animal.born else None,
+        weight_kg=weight_kg,
+        purpose=animal.purpose,
+        stage=now,
+    )
+    decided = class_figure(known, on, animal.called)
+    young, assumed = _young(animal, now)
+    if assumed:
+        line = step("litter-assumed", litter=young)
+        decided = replace(
+            decided,
+            working=(*decided.working, line),
+            cautions=(*decided.cautions, "litter-not-recorded"),
+        )
+    return Group(
+        animal=animal,
+        cls=str(decided.value),
+        count=animal.head,
+        weight_kg=weight_kg,
+        pen=animal.pen,
+        litter=young,
+        dates=dates_due(animal.species, on, now),
+        figures=(decided, *([weighing] if weighing else []), *_breeding_figures(animal, now)),
+    )
+
+
+def _young(animal: Animal, now: Stage) -> tuple[int, bool]:
+    """Return young at the side, and whether their number was not recorded and is assumed."""
+    limits = gestation(animal.species)
+    if now.state != "nursing" or limits is None:
+        return 0, False
+    if animal.litter is None or now.expected:
+        return int(limits.number("usual_litter")), True
+    return animal.litter, False
+
+
+def _breeding_figures(animal: Animal, now: Stage) -> tuple[Figure, ...]:
+    if now.since is None:
+        return ()
+    pig = animal.species == "pig"
+    if now.state == "nursing":
+        return (weaning(now.since, animal.called),) if pig else ()
+    due = due_date(animal.species, now.since, animal.called)
+    return (due, return_check(now.since, animal.called)) if pig else (due,)
+
+
+ENTRIES: tuple[Entry, ...] = (*animal_class.ENTRIES, *breeding.ENTRIES, *weight.ENTRIES)
