@@ -1,0 +1,42 @@
+"""Published amounts by name: cells such as `1.5 gal` read in the kept unit of their kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.figures import published
+
+if TYPE_CHECKING:
+    from binder.figures.published import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One published or chosen amount in its kept unit, and the ids it rests on."""
+
+    value: float
+    sources: tuple[str, ...]
+
+
+def quantity(row: Row, column: str, kind: str) -> float:
+    """Return the cell in the kept unit of `kind`, a key of `units.KINDS`, or `number`.
+
+    Raises:
+        NotPublishedError: the cell is empty.
+        units.UnitError: the cell holds something else.
+    """
+    if kind == "number" or not row.has(column):
+        return row.number(column)
+    return units.parse(row.text(column), kind)
+
+
+def rule(table: str, name: str, kind: str) -> Rule:
+    """Return the amount of the row called `name` in the rules table `table`.
+
+    Raises:
+        NotPublishedError: no such row.
+    """
+    row = published.row(table, rule=name)
+    return Rule(quantity(row, "amount", kind), row.sources)
