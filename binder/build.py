@@ -1,0 +1,32 @@
+"""The whole program in five steps: read, check, figure, compose, write."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.farm.check import check
+from binder.farm.load import read_folder
+from binder.figures.figures import work_out
+from binder.output.write import write
+from binder.pages.compose import compose
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from pathlib import Path
+
+    from binder.output.write import Options, Progress, Written
+
+
+def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Written:
+    """Turn the farm folder into a binder in `to`, as the farm stands on the day `on`.
+
+    Nothing is written until everything is composed, so a failed build leaves the last one whole.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content, all of it at once.
+    """
+    written_by_owner = read_folder(folder)
+    farm = check(written_by_owner)
+    figures = work_out(farm, on, written_by_owner.weather)
+    book = compose(figures, written_by_owner.protocols, written_by_owner.pictures)
+    return write(book, to, folder, options, progress)

@@ -1,0 +1,219 @@
+"""The commands: start, check, build, figure and the rest (the only module that speaks to the terminal).
+
+Exit codes: 0 fine, 1 the farm folder or the content is at fault, 2 wrong command.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+
+from binder import units
+from binder.figures import catalogue
+from binder.figures.entry import example
+from binder.pages import words
+from binder.problems import ProblemsError
+
+if TYPE_CHECKING:
+    from binder.figures.figure import Figure
+    from binder.units import System
+
+FARM_AT_FAULT = 1
+_SHOWN_PROBLEMS = 200  # our choice: enough to mend an evening's work, not a flood
+
+out = Console(soft_wrap=True, highlight=False)
+complaints = Console(stderr=True, soft_wrap=True, highlight=False)
+
+
+class _Day(click.ParamType[dt.date]):
+    name = "date"
+
+    def convert(
+        self, value: str | dt.date, param: click.Parameter | None, ctx: click.Context | None
+    ) -> dt.date:
+        if isinstance(value, dt.date):
+            return value
+        try:
+            return dt.date.fromisoformat(value)
+        except ValueError:
+            self.fail(f'"{value}" is not a date; write it like 2026-07-14', param, ctx)
+
+
+FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+DAY = _Day()
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="binder", message="binder %(version)s")
+def commands() -> None:
+    """Turn a farm folder into a site and a printed binder that somebody else can follow."""
+
+
+def today() -> dt.date:
+    """Return the day a binder is made for: SOURCE_DATE_EPOCH where it is set, else today."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if epoch is None:
+        return dt.datetime.now().astimezone().date()
+    try:
+        return dt.datetime.fromtimestamp(int(epoch), tz=dt.UTC).date()
+    except (ValueError, OverflowError, OSError):
+        message = f'SOURCE_DATE_EPOCH is "{epoch}"; it must be whole seconds since 1970'
+        raise click.UsageError(message) from None
+
+
+@commands.command()
+@click.argument("name", required=False)
+@click.argument("given", nargs=-1, metavar="[ARGUMENT=VALUE]...")
+@click.option("--json", "as_json", is_flag=True, help="Print the figure as JSON.")
+@click.option(
+    "--units", "system", type=click.Choice(["us", "metric"]), default="us", help="Units to print."
+)
+def figure(name: str | None, given: tuple[str, ...], as_json: bool, system: System) -> None:  # noqa: FBT001
+    """Work out one figure and show its working and sources.
+
+    Without a NAME, list every figure. Example: binder figure heat-index temperature=96F humidity=65%
+    """
+    said = words.load(system=system)
+    if name is None:
+        _list_figures(said)
+        return
+    arguments: dict[str, str] = {}
+    for part in given:
+        key, sign, value = part.partition("=")
+        if not sign:
+            message = f'"{part}" is not ARGUMENT=VALUE, like temperature=96F'
+            raise click.UsageError(message)
+        arguments[key] = value
+    found = catalogue.compute(name, arguments)
+    if as_json:
+        click.echo(json.dumps(as_mapping(found, said, system), ensure_ascii=False))
+    else:
+        _print_figure(found, said)
+
+
+def as_mapping(found: Figure, said: words.Words, system: System) -> dict[str, object]:
+    """Return the figure as `binder figure --json` prints it."""
+    value: object = found.value
+    unit = ""
+    if isinstance(value, units.Amount):
+        unit = units.symbol(value, system)
+        value = round(units.convert(value, system), 6)
+    elif isinstance(value, tuple):
+        unit = units.symbol(value[0], system) if value else ""
+        value = [round(units.convert(amount, system), 6) for amount in value]
+    return {
+        "name": found.name,
+        "value": value,
+        "unit": unit,
+        "working": list(said.working(found)),
+        "sources": list(found.sources),
+        "cautions": list(said.cautions(found)),
+    }
+
+
+def _list_figures(said: words.Words) -> None:
+    table = Table(box=None, pad_edge=False)
+    table.add_column("Figure", no_wrap=True)
+    table.add_column("What it is")
+    table.add_column("Arguments (in brackets: may be left out)")
+    for entry in catalogue.entries().values():
+        asked = " ".join(
+            f"[{argument.name}={example(argument)}]"
+            if argument.optional or argument.default is not None
+            else f"{argument.name}={example(argument)}"
+            for argument in entry.arguments
+        )
+        table.add_row(entry.name, escape(said.text(f"{entry.name}.help")), escape(asked))
+    out.print(table)
+
+
+def _print_figure(found: Figure, said: words.Words) -> None:
+    from binder.sources import all_sources
+
+    out.print(f"[bold]{escape(said.title(found))}: {escape(said.value(found))}[/bold]")
+    for line in said.working(found):
+        out.print(f"  {escape(line)}")
+    for caution in said.cautions(found):
+        out.print(f"  ! {escape(caution)}")
+    known = all_sources()
+    for source in found.sources:
+        entry = known[source]
+        grade = f" [{entry.grade}]" if entry.grade else ""
+        out.print(escape(f"  {source}{grade} {entry.title}"))
+
+
+@commands.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def start(folder: Path) -> None:
+    """Write a commented starter farm into FOLDER."""
+    from binder.farm.start import start as write_starter
+
+    write_starter(folder)
+    out.print(f"A starter farm is in {escape(str(folder))}. Change farm.yaml, animals.yaml, pens.yaml")
+    out.print("and contacts.yaml to your own, a little at a time. Then:")
+    out.print(f"  binder check {escape(str(folder))}")
+    out.print(f"  binder build {escape(str(folder))}")
+
+
+@commands.command("build")
+@click.argument("folder", type=FOLDER)
+@click.option("--to", type=click.Path(file_okay=False, path_type=Path), default=Path("build"),
+              show_default=True, help="Where to write the binder.")
+@click.option("--date", "on", type=DAY, default=None, help="The day to make it for, like 2026-07-14.")
+@click.option("--edition", type=click.Choice(["sitter", "helper", "owner", "vet"]), default="owner",
+              show_default=True, help="Who the printed binder is for.")
+@click.option("--large-print", is_flag=True, help="Print in 18 pt.")
+@click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
+def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
+    folder: Path, to: Path, on: dt.date | None, edition: str,
+    large_print: bool, site_only: bool,  # noqa: FBT001
+) -> None:  # fmt: skip
+    """Turn the farm FOLDER into a site and a printed binder."""
+    from binder.build import build
+    from binder.output.write import Options
+    from binder.progress import progress
+
+    options = Options(edition=edition, large_print=large_print, site_only=site_only)
+    with progress(complaints) as moved:
+        written = build(folder, to, on or today(), options, moved)
+    out.print(f"Site:   {escape(str(written.site))}")
+    if written.print_file is not None:
+        out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    out.print(f"Phone:  {escape(str(written.phone))}")
+    for line in written.remarks:
+        out.print(escape(line))
+
+
+def main() -> NoReturn:
+    """Run the commands; every expected mistake ends with one clear message and its exit code."""
+    try:
+        commands(standalone_mode=False)
+    except ProblemsError as error:
+        for problem in error.problems[:_SHOWN_PROBLEMS]:
+            click.echo(str(problem), err=True)
+        more = len(error.problems) - _SHOWN_PROBLEMS
+        if more > 0:
+            click.echo(f"and {more} more", err=True)
+        sys.exit(FARM_AT_FAULT)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except click.exceptions.Exit as stop:
+        sys.exit(stop.exit_code)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped. The last binder is as it was.", err=True)
+        sys.exit(130)
+    sys.exit(0)
+
+
+if __name__ == "__main__":
+    main()

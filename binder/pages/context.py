@@ -1,0 +1,165 @@
+"""What composing knows: farm, figures, words, and how each prints. Immutable; asks, never computes."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.pages.rich import Link, Rich, joined, rich
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.farm.model import Contact, Farm
+    from binder.figures.figure import Figure
+    from binder.figures.figures import Figures
+    from binder.pages.words import Words
+
+    Text = str | Rich
+
+_NOON = 12
+
+
+@dataclass(frozen=True)
+class Context:
+    """Everything a page may draw on.
+
+    Attributes:
+        figures: the result of step 3.
+        words: the words, in the farm's units.
+        sheets: slug -> sheet id of every sheet this binder shows.
+        tags: what the farm has, for choosing protocols.
+    """
+
+    figures: Figures
+    words: Words
+    sheets: Mapping[str, str]
+    tags: frozenset[str]
+
+    @property
+    def farm(self) -> Farm:
+        """Return the farm as the owner wrote it."""
+        return self.figures.farm
+
+    @property
+    def missing(self) -> str:
+        """Return what stands where the owner recorded nothing."""
+        return self.words.text("page.not_recorded")
+
+    def w(self, key: str, **values: object) -> str:
+        """Return the words at `key`."""
+        return self.words.text(key, **values)
+
+    def or_missing(self, value: Text | None) -> Text:
+        """Return the owner's text, or the words for "not recorded"."""
+        return value if value is not None and str(value) else self.missing
+
+    def show(self, amount: Amount) -> str:
+        """Return an amount in the farm's units."""
+        return units.show(amount, self.words.system)
+
+    def both(self, amount: Amount) -> str:
+        """Return an amount in the farm's units with the other system's beside it."""
+        return units.show_both(amount, self.words.system)
+
+    def number(self, figure: Figure | None) -> Text:
+        """Return a figure's value, leading to its working; "not recorded" for None."""
+        if figure is None:
+            return self.missing
+        return rich(Link(self.words.value(figure), f"working:{figure.key}"))
+
+    def number_both(self, figure: Figure | None) -> Text:
+        """Return a figure's value in both systems, leading to its working."""
+        if figure is None:
+            return self.missing
+        return rich(Link(self.both(figure.amount), f"working:{figure.key}"))
+
+    def sheet(self, slug: str) -> Rich:
+        """Return a link that prints the sheet's id.
+
+        Raises:
+            KeyError: this binder does not show such a sheet.
+        """
+        return rich(Link(self.sheets[slug], f"sheet:{slug}"))
+
+    def sheet_named(self, slug: str, name: str) -> Rich:
+        """Return a link with words of its own, followed by the sheet's id."""
+        return rich(name, " ", self.sheet(slug))
+
+    def has(self, tag: str) -> bool:
+        """Return whether the farm has the thing."""
+        return tag in self.tags
+
+    def day(self, day: dt.date) -> str:
+        """Return `12 July 2026`."""
+        return f"{day.day} {self.words.many('date.months')[day.month - 1]} {day.year}"
+
+    def short_day(self, day: dt.date) -> str:
+        """Return `12 July`."""
+        return f"{day.day} {self.words.many('date.months')[day.month - 1]}"
+
+    def weekday(self, day: dt.date) -> str:
+        """Return `Friday 10 July`."""
+        return f"{self.words.many('date.days')[day.weekday()]} {self.short_day(day)}"
+
+    def window(self, first: dt.date, last: dt.date) -> str:
+        """Return `12 to 18 July`, or both with their months."""
+        if first == last:
+            return self.short_day(first)
+        begin = str(first.day) if first.month == last.month else self.short_day(first)
+        return self.w("date.window", first=begin, last=self.short_day(last))
+
+    def clock(self, hours: float) -> str:
+        """Return `5:30 pm`: hours since midnight as a clock reads, to the nearest five minutes."""
+        minutes = round(hours * 12) * 5 % (24 * 60)
+        hour, minute = divmod(minutes, 60)
+        half = self.w("date.am") if hour < _NOON else self.w("date.pm")
+        return f"{hour % _NOON or _NOON}:{minute:02d} {half}"
+
+    def time(self, time: dt.time) -> str:
+        """Return a clock time as people say it."""
+        return self.clock(time.hour + time.minute / 60)
+
+    def span(self, hours: float) -> str:
+        """Return `2 hours` or `40 minutes`."""
+        if hours < 1:
+            return self.w("date.minutes", n=round(hours * 60))
+        if hours == 1:
+            return self.w("date.one_hour")
+        return self.w("date.hours", n=units.show_number(round(hours, 1)))
+
+    def contacts(self, role: str) -> tuple[Contact, ...]:
+        """Return the farm's contacts of a role, in the owner's order, private ones left out."""
+        return tuple(
+            contact
+            for contact in self.farm.contacts
+            if contact.role == role and not contact.private
+        )
+
+    def phone(self, number: str) -> Rich:
+        """Return a telephone number that a phone can dial."""
+        digits = "".join(sign for sign in number if sign.isdigit() or sign == "+")
+        return rich(Link(number, f"tel:{digits}")) if digits else rich(number)
+
+    def call(self, role: str) -> Text:
+        """Return whom to call: `Dr. Name 555-0117, nights 555-0119`."""
+        found = self.contacts(role)
+        if not found:
+            return self.missing
+        return joined((self._call(contact) for contact in found), self.w("contacts.or"))
+
+    def _call(self, contact: Contact) -> Rich:
+        line = rich(contact.name, " ", self.phone(contact.phone))
+        if contact.nights:
+            line = rich(line, ", ", self.w("contacts.nights"), " ", self.phone(contact.nights))
+        return line
+
+    def listed(self, items: Iterable[Text]) -> Rich:
+        """Return `a, b and c`."""
+        texts = list(items)
+        if len(texts) < 2:  # noqa: PLR2004 -- one item needs no joining word
+            return joined(texts)
+        return rich(joined(texts[:-1]), self.w("page.and"), texts[-1])

@@ -1,0 +1,317 @@
+"""Protocols: maintained Markdown with front matter, made into the HTML of a sheet.
+
+The only module that knows `markdown`. A protocol goes Jinja -> Markdown -> our page vocabulary
+(answer box, numbered steps, see/do/call sections, cautions).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+import markdown
+from markdown.extensions import Extension
+from markdown.treeprocessors import Treeprocessor
+
+from binder import yamlfile
+from binder.pages.rich import link_class
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from pathlib import Path
+
+_FIELDS = (
+    "title", "sheet", "kind", "for", "needs", "when", "reviewed", "sources", "summary", "words",
+)  # fmt: skip
+_NEEDED = ("title", "sheet", "reviewed", "summary")
+_KINDS = ("emergency", "protocol")
+SECTIONS: Final = {"See": "see", "Do": "do", "Call": "call"}
+SIGNALS: Final = ("danger", "warning", "caution", "notice")
+_SHEET = re.compile(r"[A-Z][1-9][0-9]?")
+_NAME = re.compile(r"(?:[a-z]\d{2}-)?(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)\.md")
+_ENTITY = re.compile(r"&(?:amp;)?#(\d+);")
+# An indented detail straight before the next step: Markdown wants an empty line between.
+_LAZY = re.compile(r"(?m)^(\s{3,}\S.*)\n(?=\d+\. )")
+_LEADS = ("sheet:", "working:", "tel:", "https:", "http:", "mailto:")
+_HTML_SIGNS = "<>&\"'"
+
+
+@dataclass(frozen=True, slots=True)
+class Protocol:
+    """One protocol as written: front matter, and the text that Jinja has not seen yet."""
+
+    slug: str
+    file: str
+    title: str
+    sheet: str
+    kind: str
+    tags: tuple[str, ...]
+    needs: tuple[str, ...]
+    reviewed: dt.date
+    sources: tuple[str, ...]
+    summary: str
+    words: str
+    when: str
+    text: str
+    first_line: int
+    owner_version: bool = False
+
+    def shown(self, tags: frozenset[str]) -> bool:
+        """Return whether a farm with these tags has the thing this protocol speaks of."""
+        any_of = not self.tags or any(tag in tags for tag in self.tags)
+        return any_of and all(tag in tags for tag in self.needs)
+
+
+def load_folder(folder: Path, label: str) -> tuple[Protocol, ...]:
+    """Return every maintained protocol in `folder`, by sheet.
+
+    Raises:
+        ProblemsError: mistakes in any front matter, all of them.
+    """
+    return load_texts(
+        {f"{label}/{path.name}": path.read_text(encoding="utf-8") for path in folder.glob("*.md")}
+    )
+
+
+def load_texts(texts: Mapping[str, str], *, owner: bool = False) -> tuple[Protocol, ...]:
+    """Return the protocols of `texts`, a mapping of file name to text.
+
+    Raises:
+        ProblemsError: mistakes in any front matter, all of them; two files for one sheet.
+    """
+    problems: list[Problem] = []
+    found: list[Protocol] = []
+    for file, text in sorted(texts.items()):
+        try:
+            found.append(_parse(file, text, owner=owner))
+        except ProblemsError as error:
+            problems.extend(error.problems)
+    sheets: dict[str, str] = {}
+    for one in found:
+        if one.sheet in sheets:
+            message = f"is the sheet of {sheets[one.sheet]} already; choose a free number"
+            problems.append(Problem(Place(one.file), f"sheet: {one.sheet}", message))
+        sheets[one.sheet] = one.file
+    if problems:
+        raise ProblemsError(problems)
+    return tuple(sorted(found, key=lambda one: (one.sheet[0], int(one.sheet[1:]))))
+
+
+def _parse(file: str, text: str, *, owner: bool) -> Protocol:
+    """Return one protocol; its front matter stands between two lines of `---`."""
+    name = _NAME.fullmatch(file.rpartition("/")[2])
+    if name is None:
+        raise _one(file, 0, "", "is not named like e01-pig-in-heat-trouble.md")
+    lines = text.removeprefix("\ufeff").splitlines()
+    ends = [index for index, line in enumerate(lines) if line.strip() == "---"]
+    if len(ends) < 2 or ends[0] != 0:  # noqa: PLR2004 -- a first and a closing line
+        raise _one(file, 1, "", "must start with a line of --- , its title and so on, and ---")
+    head = yamlfile.parse("\n".join(["", *lines[1 : ends[1]]]), file)
+    if not isinstance(head.data, dict):
+        raise _one(file, 1, "", "has no title; write `title: ...` between the lines of ---")
+    fields = head.data
+    problems = [
+        Problem(head.key_place((key,)), key, f"is not a field{did_you_mean(key, _FIELDS)}")
+        for key in fields
+        if key not in _FIELDS
+    ]
+    problems += [
+        Problem(Place(file, 1), key, "is missing") for key in _NEEDED if not fields.get(key)
+    ]
+    kind = str(fields.get("kind") or "protocol")
+    sheet = str(fields.get("sheet") or "")
+    if kind not in _KINDS:
+        problems.append(Problem(head.place(("kind",)), "kind", f'"{kind}" is not known{did_you_mean(kind, _KINDS)}'))
+    if sheet and not _SHEET.fullmatch(sheet):
+        problems.append(Problem(head.place(("sheet",)), "sheet", f'"{sheet}" is not a sheet; write it like W4'))
+    reviewed = _date(str(fields.get("reviewed") or ""))
+    if fields.get("reviewed") and reviewed is None:
+        message = f'"{fields["reviewed"]}" is not a date; write it like 2026-07-14'
+        problems.append(Problem(head.place(("reviewed",)), "reviewed", message))
+    if problems:
+        raise ProblemsError(problems)
+    return Protocol(
+        slug=name["slug"],
+        file=file,
+        title=str(fields["title"]),
+        sheet=sheet,
+        kind=kind,
+        tags=_words(fields.get("for")),
+        needs=_words(fields.get("needs")),
+        reviewed=reviewed or dt.date.min,
+        sources=_words(fields.get("sources")),
+        summary=str(fields["summary"]),
+        words=str(fields.get("words") or ""),
+        when=str(fields.get("when") or ""),
+        text="\n".join(lines[ends[1] + 1 :]) + "\n",
+        first_line=ends[1] + 2,
+        owner_version=owner,
+    )
+
+
+def _date(text: str) -> dt.date | None:
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _words(value: object) -> tuple[str, ...]:
+    if value is None:
+        return ()
+    if isinstance(value, list):
+        return tuple(str(item) for item in value)
+    return (str(value),)
+
+
+def _one(file: str, line: int, path: str, message: str) -> ProblemsError:
+    return ProblemsError([Problem(Place(file, line, 1 if line else 0), path, message)])
+
+
+def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
+    """Return a protocol's Markdown as the HTML of a sheet's body, below its title.
+
+    Args:
+        text: Markdown in which the farm's facts already stand.
+        kind: `emergency` or `protocol`.
+        signals: the printed word of each signal (`warning` -> `WARNING`).
+    """
+    converter = markdown.Markdown(
+        extensions=["tables", "admonition", "sane_lists", _Vocabulary(kind, signals)],
+        output_format="html",
+    )
+    return _settle(converter.convert(_LAZY.sub(r"\1\n\n", text)))
+
+
+def plain_text(html: str) -> str:
+    """Return the words of `html` for search and for measuring, one space between them."""
+    without = re.sub(r"<(script|style|svg)\b.*?</\1>|<[^>]+>", " ", html, flags=re.DOTALL)
+    return " ".join(_unescape(without).split())
+
+
+def _unescape(text: str) -> str:
+    for sign, entity in (("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;"), ("&", "&amp;")):
+        text = text.replace(entity, sign)
+    return text
+
+
+def _settle(html: str) -> str:
+    """Return `html` with the numeric entities of `template.inert` turned back where harmless."""
+
+    def turn(match: re.Match[str]) -> str:
+        sign = chr(int(match[1]))
+        return f"&#{match[1]};" if sign in _HTML_SIGNS else sign
+
+    return _ENTITY.sub(turn, html)
+
+
+class _Vocabulary(Extension):
+    """Turns Markdown's plain tree into the vocabulary of `templates/sheet.css`."""
+
+    def __init__(self, kind: str, signals: Mapping[str, str]) -> None:
+        super().__init__()
+        self.kind = kind
+        self.signals = signals
+
+    def extendMarkdown(self, md: markdown.Markdown) -> None:  # noqa: N802 -- markdown's own name
+        """Hook our tree step in after all of markdown's own, and forbid raw HTML."""
+        md.preprocessors.deregister("html_block")
+        md.inlinePatterns.deregister("html")
+        md.treeprocessors.register(_Shape(md, self.kind, self.signals), "vocabulary", 0)
+
+
+class _Shape(Treeprocessor):
+    def __init__(self, md: markdown.Markdown, kind: str, signals: Mapping[str, str]) -> None:
+        super().__init__(md)
+        self.kind = kind
+        self.signals = signals
+
+    def run(self, root: ET.Element) -> None:
+        """Rewrite the tree in place: markdown asks for that."""
+        for element in root.iter():
+            self._shape(element)
+        if self.kind == "emergency":
+            _sections(root)
+        elif len(root) and root[0].tag == "p":
+            answer = ET.Element("div", {"class": "answer"})
+            answer.append(root[0])
+            root[0] = answer
+
+    def _shape(self, element: ET.Element) -> None:
+        classes = element.get("class", "").split()
+        if element.tag == "div" and "admonition" in classes:
+            self._caution(element, classes)
+        elif element.tag == "ol":
+            element.set("class", "steps")
+            for item in element:
+                _step(item)
+        elif element.tag == "a":
+            _link(element)
+        elif element.tag == "table":
+            element.set("class", "facts")
+            _heads(element)
+
+    def _caution(self, element: ET.Element, classes: Iterable[str]) -> None:
+        signal = next((name for name in classes if name in SIGNALS), "notice")
+        element.set("class", f"caution {signal}")
+        heading = element.find("p[@class='admonition-title']")
+        if heading is not None:
+            heading.tag = "strong"
+            heading.attrib.clear()
+            heading.text = self.signals[signal]
+
+
+def _link(element: ET.Element) -> None:
+    """Class a link by where it leads; one that leads anywhere odd becomes plain words."""
+    href = element.get("href", "")
+    if href.startswith(_LEADS):
+        element.set("class", link_class(href))
+    else:
+        element.tag = "span"
+        element.attrib.clear()
+
+
+def _step(item: ET.Element) -> None:
+    """Give a list item its action as the first paragraph and the rest as detail."""
+    if not len(item) or item[0].tag not in {"p", "ul", "ol", "div"} or (item.text or "").strip():
+        action = ET.Element("p")
+        action.text, item.text = item.text, None
+        while len(item) and item[0].tag not in {"p", "ul", "ol", "div", "table"}:
+            child = item[0]
+            item.remove(child)
+            action.append(child)
+        item.insert(0, action)
+    for more in list(item)[1:]:
+        if more.tag == "p":
+            more.set("class", "more")
+
+
+def _heads(table: ET.Element) -> None:
+    """Mark header cells: the first row heads columns, the first cell of a row heads the row."""
+    for head in table.iter("th"):
+        head.set("scope", "col")
+    for body in table.iter("tbody"):
+        for line in body:
+            if len(line):
+                line[0].tag = "th"
+                line[0].set("scope", "row")
+
+
+def _sections(root: ET.Element) -> None:
+    """Gather what follows See, Do and Call into a section each; cautions stay beside them."""
+    children = list(root)
+    for child in children:
+        root.remove(child)
+    current = root
+    for child in children:
+        name = "".join(child.itertext()).strip() if child.tag == "h2" else ""
+        if name in SECTIONS:
+            current = ET.SubElement(root, "section", {"class": SECTIONS[name]})
+        if "caution" in child.get("class", ""):
+            root.append(child)
+        else:
+            current.append(child)

@@ -1,0 +1,92 @@
+"""A line of text with links in it, written once and shown in HTML pages and Markdown protocols alike."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markupsafe import escape
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+# Every sign that Markdown could take for its own.
+_MARKDOWN = re.compile(r"[\\`*_{}\[\]()<>#+\-.!|~=:^$@/&\"']")
+
+
+def inert(text: object) -> str:
+    """Return farm text that neither HTML nor Markdown will read as its own, on one line.
+
+    Each sign becomes a numeric entity; `protocol.to_html` turns the harmless ones back.
+    """
+    line = " ".join(str(text).split())
+    return _MARKDOWN.sub(lambda sign: f"&#{ord(sign[0])};", line)
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Words that lead somewhere: `sheet:SLUG`, `working:KEY`, `tel:NUMBER` or a web address."""
+
+    text: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rich:
+    """Text and links in a row."""
+
+    parts: tuple[str | Link, ...]
+
+    def __html__(self) -> str:
+        """Return it as HTML; Jinja asks for this."""
+        return "".join(_html(part) for part in self.parts)
+
+    def __markdown__(self) -> str:
+        """Return it as Markdown."""
+        return "".join(_markdown(part) for part in self.parts)
+
+    def __str__(self) -> str:
+        """Return the words alone."""
+        return "".join(part if isinstance(part, str) else part.text for part in self.parts)
+
+    def __add__(self, other: Rich | str) -> Rich:
+        """Return both, one after the other."""
+        return Rich(self.parts + (other.parts if isinstance(other, Rich) else (other,)))
+
+
+def rich(*parts: Rich | Link | str) -> Rich:
+    """Return the parts as one line."""
+    flat: list[str | Link] = []
+    for part in parts:
+        flat.extend(part.parts if isinstance(part, Rich) else (part,))
+    return Rich(tuple(flat))
+
+
+def joined(items: Iterable[Rich | Link | str], between: str = ", ") -> Rich:
+    """Return the items in a row with `between` between them."""
+    parts: list[Rich | Link | str] = []
+    for item in items:
+        if parts:
+            parts.append(between)
+        parts.append(item)
+    return rich(*parts)
+
+
+def link_class(href: str) -> str:
+    """Return the CSS class of a link by where it leads."""
+    return {"sheet": "sheet", "working": "number", "tel": "phone"}.get(href.partition(":")[0], "out")
+
+
+def _html(part: str | Link) -> str:
+    if isinstance(part, str):
+        return str(escape(part))
+    return f'<a class="{link_class(part.href)}" href="{escape(part.href)}">{escape(part.text)}</a>'
+
+
+def _markdown(part: str | Link) -> str:
+    if isinstance(part, str):
+        lead = "&#32;" if part[:1] == " " else ""
+        tail = "&#32;" if part[-1:] == " " and part.strip() else ""
+        return f"{lead}{inert(part)}{tail}"
+    return f"[{inert(part.text)}](<{part.href}>)"

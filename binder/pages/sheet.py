@@ -1,0 +1,101 @@
+"""The parts of a computed sheet: an answer, then headings, tables, steps, cautions and drawings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.pages.page import EVERYWHERE
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
+
+    from binder.pages.rich import Rich
+
+    Text = str | Rich | Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading inside the sheet."""
+
+    text: str
+    block: str = "heading"
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Plain lines of text; `small` for working, notes and disagreements."""
+
+    text: Text
+    small: bool = False
+    block: str = "paragraph"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with real header cells; the first cell of a row heads it.
+
+    `kind` is `facts`, `tasks`, `log` or `wide` (smaller type); `amounts` are the columns, counted
+    from 0, that hold numbers.
+    """
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[Text, ...], ...]
+    kind: str = "facts"
+    amounts: tuple[int, ...] = ()
+    block: str = "table"
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Numbered steps: what to do, and a smaller line of detail (empty for none)."""
+
+    items: tuple[tuple[Text, Text], ...]
+    block: str = "steps"
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """A plain list."""
+
+    items: tuple[Text, ...]
+    block: str = "points"
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution with its signal word: danger, warning, caution or notice."""
+
+    signal: str
+    text: Text
+    block: str = "caution"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A chart or drawing of our own; `caption` may be empty, the alternative text may not."""
+
+    html: Markup
+    caption: Text = ""
+    block: str = "drawing"
+
+
+Block = Heading | Paragraph | Table | Steps | Points | Caution | Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A computed sheet before it is HTML."""
+
+    slug: str
+    number: str
+    title: str
+    answer: tuple[Text, ...]
+    blocks: tuple[Block, ...]
+    summary: str
+    sources: tuple[str, ...] = ()
+    words: str = ""
+    kind: str = "figures"
+    where: frozenset[str] = EVERYWHERE
+    editions: frozenset[str] = frozenset({"sitter", "helper", "owner", "vet"})
