@@ -50,6 +50,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "httpx": frozenset({"fetch"}),
     "jinja2": frozenset({"pages.template"}),
     "markdown": frozenset({"pages.protocol"}),
+    "markupsafe": frozenset({"pages.template", "pages.rich"}),
     "pikepdf": frozenset({"output.join"}),
     "PIL": frozenset({"pages.pictures"}),
     "pint": frozenset({"units"}),
