@@ -7,6 +7,7 @@ ends with exit code 1. A problem always names the place, what was read and what 
 from __future__ import annotations
 
 import difflib
+import unicodedata
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -56,17 +57,39 @@ class ProblemsError(Exception):
         return "\n".join(str(problem) for problem in self.problems)
 
 
+_INVISIBLE = frozenset({"Cc", "Cf", "Co", "Cs", "Zl", "Zp"})
+LISTED = 24  # choices that a message lists at most: our choice
+LONGEST_QUOTED = 60  # characters of the owner's text in a message: our choice
+
+
+def quotable(text: str) -> str:
+    """Return `text` on one line, short, with nothing a terminal would act on."""
+    shown = text if len(text) <= LONGEST_QUOTED else f"{text[:LONGEST_QUOTED]}..."
+    if shown.isascii() and shown.isprintable():
+        return shown
+    return "".join(
+        f"[U+{ord(character):04X}]" if unicodedata.category(character) in _INVISIBLE else character
+        for character in " ".join(shown.split())
+    )
+
+
 def nearest(word: str, choices: Iterable[str]) -> str | None:
     """Return the choice most like `word`, or None when nothing is near enough to suggest."""
+    if len(word) > LONGEST_QUOTED:
+        return None
     lowered = {choice.lower(): choice for choice in choices}
     found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=0.55)
     return lowered[found[0]] if found else None
 
 
 def did_you_mean(word: str, choices: Iterable[str]) -> str:
-    """Return `; did you mean creek?`, else the full list: a reader must learn what would do."""
+    """Return `; did you mean creek?`, else the list: a reader must learn what would do."""
     names = tuple(choices)
     near = nearest(word, names)
     if near is not None:
-        return f"; did you mean {near}?"
-    return f"; expected one of {', '.join(names)}" if names else ""
+        return f"; did you mean {quotable(near)}?"
+    if not names:
+        return ""
+    more = f" and {len(names) - LISTED:,} more" if len(names) > LISTED else ""
+    listed = ", ".join(quotable(name) for name in names[:LISTED])
+    return f"; expected one of {listed}{more}"

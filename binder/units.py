@@ -231,7 +231,7 @@ def parse(text: str, kind: str) -> float:
     if unit not in wanted.written:
         raise UnitError(refusal)
     factor, offset = _line(wanted.written[unit], _PINT_KEPT[wanted.unit])
-    return factor * value + offset
+    return _tidy(factor * value + offset)
 
 
 def _number(match: re.Match[str]) -> float | None:
@@ -255,7 +255,12 @@ def convert(amount: Amount, system: System) -> float:
     if not shown.pint_unit:
         return amount.value
     factor, offset = _line(_PINT_KEPT[amount.unit], shown.pint_unit)
-    return factor * amount.value + offset
+    return _tidy(factor * amount.value + offset)
+
+
+def _tidy(value: float) -> float:
+    """Return `value` to 12 digits: 95 F is 35 C and not a hair over the edge of a band."""
+    return float(f"{value:.12g}")
 
 
 def symbol(amount: Amount, system: System) -> str:

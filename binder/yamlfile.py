@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import yaml
 
-from binder.problems import Place, Problem, ProblemsError
+from binder.problems import Place, Problem, ProblemsError, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -54,24 +54,44 @@ def read(path: Path, name: str | None = None) -> Document:
         ProblemsError: unreadable file, not UTF-8, not YAML, or YAML that we refuse.
     """
     label = name or path.name
-    return parse(_text(path, label), label)
+    return parse(text_of(path, label), label)
 
 
-def _text(path: Path, label: str) -> str:
-    """Return the file's text without its byte order mark; say why when there is none."""
+def read_along(path: Path) -> tuple[Document | None, tuple[Problem, ...]]:
+    """Return what can be read of `path` and all that is wrong with it.
+
+    For a reader who wants to know of everything at once: repeated keys do not hide what else
+    is wrong with the file. The document is None where there is nothing to go on with.
+    """
+    try:
+        return _compose(text_of(path, path.name), path.name)
+    except ProblemsError as error:
+        return None, error.problems
+
+
+def text_of(path: Path, label: str) -> str:
+    """Return the file's text without its byte order mark.
+
+    Raises:
+        ProblemsError: unreadable file, too large, or not UTF-8; `label` names it.
+    """
+    if path.exists() and not path.is_file():
+        raise _one(Place(label), "is not a file; a plain text file is needed here")
     try:
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_BYTES + 1)
     except OSError as error:
         raise _one(Place(label), f"cannot be read: {error.strerror or error}") from error
     if len(raw) > LARGEST_BYTES:
-        raise _one(Place(label), f"is larger than {LARGEST_BYTES:,} bytes; split the list of animals into groups")
+        message = f"is larger than {LARGEST_BYTES:,} bytes; write animals that live alike as a group"
+        raise _one(Place(label), message)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         column = error.start - (raw.rfind(b"\n", 0, error.start) + 1) + 1
-        raise _one(Place(label, line, column), "is not UTF-8 text; save it again as UTF-8") from error
+        message = "is not UTF-8 text; save it again as UTF-8"
+        raise _one(Place(label, line, column), message) from error
 
 
 def parse(text: str, label: str) -> Document:
@@ -80,39 +100,64 @@ def parse(text: str, label: str) -> Document:
     Raises:
         ProblemsError: not YAML, or YAML that we refuse.
     """
+    document, problems = _compose(text, label)
+    if problems:
+        raise ProblemsError(problems)
+    return document
+
+
+def _compose(text: str, label: str) -> tuple[Document, tuple[Problem, ...]]:
+    """Return the document and the mistakes that leave the rest of it readable."""
     try:
         _refuse_tricks(text, label)
         root = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
-        raise _one(_mark(label, error.problem_mark or error.context_mark), _plain(error)) from error
+        place = _mark(label, error.problem_mark or error.context_mark)
+        raise _one(place, _plain(error)) from error
     except yaml.YAMLError as error:
-        raise _one(_reader_place(text, label, error), "holds a character that YAML does not allow") from error
+        message = "holds a character that YAML does not allow"
+        raise _one(_reader_place(text, label, error), message) from error
     walker = _Walker(label)
     data = walker.value(root, ()) if root is not None else None
-    if walker.problems:
-        raise ProblemsError(walker.problems)
-    return Document(label, data, walker.places, walker.key_places)
+    document = Document(label, data, walker.places, walker.key_places)
+    problems = (
+        Problem(place, named(data, path), message) for place, path, message in walker.mistakes
+    )
+    return document, tuple(problems)
 
 
 def _refuse_tricks(text: str, label: str) -> None:
-    """Raise for anchors, aliases, tags, deep nesting and second documents, before building a tree."""
+    """Raise for what we refuse, all of it at once, before a tree is built."""
+    found: list[Problem] = []
     depth = documents = 0
     for event in yaml.parse(text, Loader=_Loader):
         place = _mark(label, event.start_mark)
-        if isinstance(event, yaml.DocumentStartEvent):
-            documents += 1
-            if documents > 1:
-                raise _one(place, "starts a second document; keep one list or mapping in a file")
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            raise _one(place, "uses an anchor or alias (& or *); write the values out instead")
-        if getattr(event, "tag", None):
-            raise _one(place, "uses a tag (!); write the value without it")
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
-            if depth > DEEPEST:
-                raise _one(place, f"is nested more than {DEEPEST} levels deep; check the brackets and indents")
         elif isinstance(event, yaml.CollectionEndEvent):
             depth -= 1
+        elif isinstance(event, yaml.DocumentStartEvent):
+            documents += 1
+        refusal = _refusal(event, depth, documents)
+        if refusal:
+            found.append(Problem(place, "", refusal))
+        if depth > DEEPEST:
+            break
+    if found:
+        raise ProblemsError(found)
+
+
+def _refusal(event: yaml.Event, depth: int, documents: int) -> str:
+    """Return why an event is refused, empty where it is not."""
+    if isinstance(event, yaml.DocumentStartEvent) and documents > 1:
+        return "starts a second document; keep one list or mapping in a file"
+    if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+        return 'uses an anchor or alias (& or *); write the value out, or put it in "quotes"'
+    if getattr(event, "tag", None):
+        return 'uses a tag (!); write the value without it, or put it in "quotes"'
+    if depth > DEEPEST:
+        return f"is nested more than {DEEPEST} levels deep; check the brackets and indents"
+    return ""
 
 
 class _Walker:
@@ -122,7 +167,7 @@ class _Walker:
         self.label = label
         self.places: dict[Path_, Place] = {}
         self.key_places: dict[Path_, Place] = {}
-        self.problems: list[Problem] = []
+        self.mistakes: list[tuple[Place, Path_, str]] = []
 
     def value(self, node: yaml.Node, path: Path_) -> Plain:
         """Return the plain value of `node` and remember its place under `path`."""
@@ -132,7 +177,7 @@ class _Walker:
         if isinstance(node, yaml.SequenceNode):
             return [self.value(item, (*path, index)) for index, item in enumerate(node.value)]
         text = str(node.value)
-        plain_and_empty = node.style is None and text in {"", "~"}
+        plain_and_empty = not getattr(node, "style", None) and text in {"", "~"}
         return None if plain_and_empty else text
 
     def _mapping(self, node: yaml.MappingNode, path: Path_) -> Plain:
@@ -140,28 +185,48 @@ class _Walker:
         for key_node, value_node in node.value:
             place = _mark(self.label, key_node.start_mark)
             if not isinstance(key_node, yaml.ScalarNode):
-                self.problems.append(Problem(place, _path(path), "a list or mapping cannot be a key"))
+                self.mistakes.append((place, path, "a list or mapping cannot be a key"))
                 continue
             key = str(key_node.value)
             here = (*path, key)
             if key in found:
                 first = self.key_places[here]
                 message = f'"{key}" is written twice; it stands already in line {first.line}'
-                self.problems.append(Problem(place, _path(path), message))
+                self.mistakes.append((place, path, message))
                 continue
             self.key_places[here] = place
             found[key] = self.value(value_node, here)
         return found
 
 
-def _path(path: Path_) -> str:
-    return " > ".join(str(part + 1) if isinstance(part, int) else part for part in path)
+def named(data: Plain, path: Path_) -> str:
+    """Return `creek > wallow > depth`: list items by their id, name or group, else by number."""
+    parts = []
+    for part in path:
+        inner: Plain = None
+        if isinstance(data, list) and isinstance(part, int) and part < len(data):
+            inner = data[part]
+        elif isinstance(data, dict) and isinstance(part, str):
+            inner = data.get(part)
+        parts.append(_called(inner) or str(part + 1) if isinstance(part, int) else part)
+        data = inner
+    return " > ".join(quotable(part) for part in parts)
+
+
+def _called(item: Plain) -> str:
+    """Return what the owner calls a list item, empty where it has no name."""
+    if not isinstance(item, dict):
+        return ""
+    names = (item.get(key) for key in ("id", "name", "group"))
+    return next((name for name in names if isinstance(name, str) and name.strip()), "")
 
 
 def _mark(label: str, mark: object) -> Place:
     """Return the place of a yaml mark (0-based there, 1-based for people)."""
     line, column = getattr(mark, "line", None), getattr(mark, "column", None)
-    return Place(label) if line is None or column is None else Place(label, line + 1, column + 1)
+    if line is None or column is None:
+        return Place(label)
+    return Place(label, line + 1, column + 1)
 
 
 def _reader_place(text: str, label: str, error: yaml.YAMLError) -> Place:
@@ -177,7 +242,7 @@ def _plain(error: yaml.MarkedYAMLError) -> str:
     what = " ".join(part for part in (error.context, error.problem) if part)
     if "\\t" in what or "'\\t'" in what:
         return "a tab stands where YAML wants spaces; indent with spaces only"
-    return f"is not valid YAML here ({what}); check the indents, colons and quotes around this line"
+    return f"is not valid YAML here ({what}); check indents, colons and quotes around this line"
 
 
 def _one(place: Place, message: str) -> ProblemsError:

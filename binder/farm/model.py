@@ -8,9 +8,23 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from types import UnionType
+from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, field_validator
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    ValidationError,
+    WithJsonSchema,
+    field_validator,
+)
+from pydantic.fields import FieldInfo
 
 from binder import units
 
@@ -18,7 +32,7 @@ from binder import units
 def _quantity(kind: str) -> BeforeValidator:
     def read(value: object) -> float:
         if not isinstance(value, str):
-            message = f"is not {kind}; write it like {units.KINDS[kind].examples}"
+            message = f"is a list or mapping, not {kind}; write it like {units.KINDS[kind].examples}"
             raise ValueError(message)  # noqa: TRY004 -- pydantic reports ValueError, not TypeError
         return units.parse(value, kind)
 
@@ -150,6 +164,10 @@ class Spot(Thing):
     map: Line | None = Field(default=None, description="Link to a map.")
 
 
+def _address_alone(value: object) -> object:
+    return {"address": value} if isinstance(value, str) else value
+
+
 class Weather(Thing):
     """A day's weather in three numbers."""
 
@@ -176,7 +194,7 @@ class FarmFile(Thing):
     """`farm.yaml`: the farm itself."""
 
     name: Line
-    place: Spot
+    place: Annotated[Spot, BeforeValidator(_address_alone)]
     units: Literal["us", "metric"] = "us"
     paper: Literal["letter", "a4"] = "letter"
     site_address: Line | None = Field(default=None, description="Where the site is hosted on the farm.")
@@ -502,3 +520,99 @@ class Farm(BaseModel):
     def pen(self, pen_id: str) -> Pen:
         """Return the pen of that id; the check has made sure that it exists."""
         return next(pen for pen in self.pens if pen.id == pen_id)
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """One thing that does not fit a model: where in it, which sort, and our own sentence if any.
+
+    `sort` is one of: missing, unknown, choice, value, text, long, empty, list, mapping.
+    """
+
+    path: tuple[str | int, ...]
+    sort: str
+    sentence: str = ""
+
+
+_SORTS = {
+    "missing": "missing", "extra_forbidden": "unknown", "literal_error": "choice",
+    "value_error": "value", "string_type": "text", "string_too_long": "long",
+    "string_too_short": "empty", "tuple_type": "list", "dict_type": "mapping",
+    "model_type": "mapping",
+}  # fmt: skip
+
+Shape = type[BaseModel]
+Model = TypeVar("Model", bound=BaseModel)
+
+
+def read_as(model: type[Model], data: object) -> Model | tuple[Mistake, ...]:
+    """Return `data` as the model, or all that keeps it from being one."""
+    try:
+        return model.model_validate(data, by_alias=True, by_name=False)
+    except ValidationError as error:
+        return tuple(
+            Mistake(
+                path=tuple(part for part in each["loc"] if part != "[key]"),
+                sort=_SORTS.get(each["type"], "value"),
+                sentence=str(each.get("ctx", {}).get("error", "")),
+            )
+            for each in error.errors(include_url=False, include_input=False)
+        )
+
+
+def field_at(model: type[BaseModel], path: tuple[str | int, ...]) -> FieldInfo | None:
+    """Return the field that a path of YAML keys leads to, None where it leads to none."""
+    found: FieldInfo | None = None
+    shape: object = model
+    for part in path:
+        if isinstance(shape, type) and issubclass(shape, BaseModel):
+            found = keys(shape).get(str(part))
+            if found is None:
+                return None
+            shape = plain(found.annotation)
+        else:  # an item of a list or of a mapping with free keys
+            shape = plain(get_args(shape)[-1 if get_origin(shape) is dict else 0])
+    return found
+
+
+def shape_at(model: type[BaseModel], path: tuple[str | int, ...]) -> object:
+    """Return the type expected at a path of YAML keys, None where nothing is."""
+    shape: object = model
+    for part in path:
+        if isinstance(shape, type) and issubclass(shape, BaseModel):
+            field = keys(shape).get(str(part))
+            shape = plain(field.annotation) if field else None
+        elif get_origin(shape) is dict:
+            shape = plain(get_args(shape)[1])
+        elif get_origin(shape) is tuple:
+            shape = plain(get_args(shape)[0])
+        else:
+            return None
+    return shape
+
+
+@lru_cache(maxsize=64)
+def keys(model: type[BaseModel]) -> Mapping[str, FieldInfo]:
+    """Return the fields of a model by the key the owner writes."""
+    return {field.alias or name: field for name, field in model.model_fields.items()}
+
+
+def plain(annotation: object) -> object:
+    """Return a type without what is annotated to it, and without `None`."""
+    while True:
+        if get_origin(annotation) is Annotated:
+            annotation = get_args(annotation)[0]
+        elif get_origin(annotation) in {Union, UnionType}:
+            annotation = next(arg for arg in get_args(annotation) if arg is not type(None))
+        else:
+            return annotation
+
+
+def example(annotation: object) -> str:
+    """Return how a value of a type may be written, empty where no example is known."""
+    if get_origin(annotation) is Annotated:
+        for note in get_args(annotation)[1:]:
+            if isinstance(note, WithJsonSchema) and note.json_schema:
+                return str(note.json_schema["examples"][0])
+    inner = plain(annotation)
+    return str(get_args(inner)[0]) if get_origin(inner) is Literal else ""

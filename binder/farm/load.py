@@ -1,0 +1,138 @@
+"""Step 1, read: the farm folder's files as text, each value with its line and column.
+
+Nothing is judged here beyond whether it can be read; `check` does that, and says everything that
+is wrong at once. Each file belongs to one model, named in `FILES`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from binder import yamlfile
+from binder.farm import picture
+from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from pathlib import Path
+
+    from binder.farm.picture import Picture
+    from binder.yamlfile import Document
+
+# file -> what to put into it where it is missing; empty where a farm may do without it.
+FILES: Mapping[str, str] = MappingProxyType(
+    {
+        "farm.yaml": "write its name and place into it, like name: Quiet Acre "
+        "and place: Somewhere, Georgia",
+        "animals.yaml": "list your animals in it, like "
+        "- {name: Clementine, species: pig, sex: sow}",
+        "pens.yaml": "list where they live in it, like "
+        "- {id: creek, name: Creek paddock, kind: pasture}",
+        "equipment.yaml": "",
+        "contacts.yaml": "list whom to call in it, like "
+        "- {name: Ann Example, role: owner, phone: 555-0100}",
+        "stays.yaml": "",
+        "private.yaml": "",
+    }
+)
+PROTOCOLS = "protocols"
+PICTURES = "pictures"
+WEATHER = "weather.csv"
+_YAML_ENDINGS = frozenset({".yaml", ".yml"})
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What stands in a farm folder, unchecked.
+
+    Attributes:
+        folder: where it lies.
+        documents: the YAML files that could be read, by file name.
+        pictures: what pictures/ holds, by file name.
+        protocols: the owner's own protocols, text by file name.
+        weather: weather.csv where there is one.
+        problems: what could not be read; `check` raises them with its own.
+    """
+
+    folder: Path
+    documents: Mapping[str, Document]
+    pictures: Mapping[str, Picture]
+    protocols: Mapping[str, str]
+    weather: Path | None
+    problems: tuple[Problem, ...]
+
+
+def read_folder(folder: Path) -> Written:
+    """Return all that the farm folder says.
+
+    Raises:
+        ProblemsError: there is no such folder. Files that cannot be read are kept as problems.
+    """
+    if not folder.is_dir():
+        message = "is not a folder; binder start writes one to begin with"
+        raise ProblemsError([Problem(Place(quotable(str(folder))), "", message)])
+    names = _names(folder)
+    documents: dict[str, Document] = {}
+    problems = [*_strays(names), *_missing(names)]
+    for name in FILES:
+        if name not in names:
+            continue
+        document, found = yamlfile.read_along(folder / name)
+        problems += found
+        if document is not None:
+            documents[name] = document
+    protocols, unread = _protocols(folder / PROTOCOLS)
+    return Written(
+        folder=folder,
+        documents=MappingProxyType(documents),
+        pictures=MappingProxyType(_pictures(folder / PICTURES)),
+        protocols=MappingProxyType(protocols),
+        weather=folder / WEATHER if WEATHER in names else None,
+        problems=(*problems, *unread),
+    )
+
+
+def _names(folder: Path) -> tuple[str, ...]:
+    """Return the names in a folder in a fixed order, hidden ones left out."""
+    if not folder.is_dir():
+        return ()
+    return tuple(sorted(path.name for path in folder.iterdir() if path.name[0] != "."))
+
+
+def _strays(names: Iterable[str]) -> list[Problem]:
+    """Return a problem for each YAML file that nothing would read."""
+    return [
+        Problem(Place(quotable(name)), "", f"is not a file of a farm{did_you_mean(name, FILES)}")
+        for name in names
+        if name not in FILES and f".{name.lower().rpartition('.')[2]}" in _YAML_ENDINGS
+    ]
+
+
+def _missing(names: Iterable[str]) -> list[Problem]:
+    """Return a problem for each file that every farm needs."""
+    return [
+        Problem(Place(name), "", f"is missing; {what}")
+        for name, what in FILES.items()
+        if what and name not in names
+    ]
+
+
+def _protocols(folder: Path) -> tuple[dict[str, str], list[Problem]]:
+    """Return the owner's protocols by file name, and those that cannot be read."""
+    texts: dict[str, str] = {}
+    problems: list[Problem] = []
+    for name in _names(folder):
+        if not name.lower().endswith(".md"):
+            continue
+        try:
+            texts[name] = yamlfile.text_of(folder / name, f"{PROTOCOLS}/{quotable(name)}")
+        except ProblemsError as error:
+            problems += error.problems
+    return texts, problems
+
+
+def _pictures(folder: Path) -> dict[str, Picture]:
+    """Return what each file in pictures/ is."""
+    return {name: picture.look(folder / name) for name in _names(folder)}
