@@ -1,4 +1,4 @@
-"""Drinking water: what each class needs a day at a temperature; per head, pen, farm (step 3)."""
+"""Drinking water of each class by temperature; per head, pen and farm (step 3)."""
 
 from __future__ import annotations
 

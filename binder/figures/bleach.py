@@ -1,0 +1,302 @@
+"""Bleach: its true strength, its strength after storage, doses and dilutions (step 3).
+
+Arithmetic, not permission: the product's label says where it may be used. Every dose is before
+demand; a strip decides when animals come back, never this module.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.figures import published
+from binder.figures.entry import Argument, Entry
+from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.rules import quantity, rule
+from binder.science import chlorine
+from binder.science.ranges import require_not_negative, require_positive
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from binder.figures.figure import Step
+
+RULES = "chlorine_rules"
+WEIGHT, VOLUME = "weight", "volume"
+MG_L_PER_PCT = chlorine.MG_L_PER_PCT
+ML_PER_L = 1000.0
+
+HOURS_PER_DAY = 24.0
+FULL_PCT = 100.0
+
+# In the order they are printed: the label is the law, then how to keep animals safe.
+DOSE_CAUTIONS = ("label", "bedded", "gate", "bloom", "mixing", "drain", "honest")
+MIX_CAUTIONS = ("label", "never-on-animals", "clean-first", "mixing", "plain", "fresh")
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """The trade strength of a product: grams of available chlorine in 100 mL [%].
+
+    Attributes:
+        label_pct: as the label prints it [%].
+        trade_pct: what the arithmetic uses [%].
+        basis: `weight` or `volume`, as stated or as assumed.
+        assumed: whether the label did not say, so that the stronger was taken.
+        sources: ids it rests on.
+    """
+
+    label_pct: float
+    trade_pct: float
+    basis: str
+    assumed: bool
+    sources: tuple[str, ...]
+
+
+def trade_strength(label_pct: float, basis: str | None = None) -> Strength:
+    """Return the trade strength of a bleach [%].
+
+    Args:
+        label_pct: strength on the label [%], above 0; by weight to 12.5, by volume to 15.
+        basis: `weight`, `volume`, or None: then by weight, the stronger of the two.
+
+    Raises:
+        NotPublishedError: by weight, and stronger than the table of densities.
+
+    References:
+        wallow.md section 1: trade % = weight % / 1.05 x specific gravity. The same label reads
+        2 to 14 % stronger by weight than by volume.
+    """
+    if basis == VOLUME:
+        return Strength(label_pct, label_pct, VOLUME, assumed=False, sources=("wallow-8",))
+    gravity, sources = _specific_gravity(label_pct)
+    return Strength(
+        label_pct=label_pct,
+        trade_pct=chlorine.trade_pct(label_pct, gravity),
+        basis=WEIGHT,
+        assumed=basis is None,
+        sources=merge_sources(("wallow-8",), sources),
+    )
+
+
+def _specific_gravity(weight_pct: float) -> tuple[float, tuple[str, ...]]:
+    table = [
+        (row.number("weight_pct"), row.number("specific_gravity"), row.sources)
+        for row in published.rows("bleach_density")
+    ]
+    if weight_pct <= table[0][0]:
+        return table[0][1], table[0][2]
+    for (low_pct, low, below), (high_pct, high, above) in pairwise(table):
+        if weight_pct <= high_pct:
+            share = (weight_pct - low_pct) / (high_pct - low_pct)
+            return low + share * (high - low), merge_sources(below, above)
+    message = (
+        f"the density of bleach is published up to {table[-1][0]:g} % by weight, not for "
+        f"{weight_pct:g} %; if the label says trade or volume %, write basis=volume"
+    )
+    raise NotPublishedError(message)
+
+
+def bleach_dose(
+    strength: float,
+    target: float,
+    volume: float,
+    basis: str | None = None,
+    subject: str = "",
+) -> Figure:
+    """Return the bleach that brings clean water to a target before any demand [mL].
+
+    Args:
+        strength: on the label [%].
+        target: free chlorine wanted [%, weight in volume: 5 ppm is 0.0005].
+        volume: water [L], the low estimate of a wallow.
+        basis: `weight`, `volume` or None where the label does not say (the stronger is taken,
+            so that the dose is the smaller).
+        subject: the wallow or tank it is for.
+
+    Raises:
+        ValueError: a number outside its range; the message names it.
+
+    References:
+        wallow.md section 1, the exact form.
+    """
+    require_positive(target, "target", "%")
+    product = trade_strength(strength, basis)
+    target_mg_l = target * MG_L_PER_PCT
+    dose_ml = chlorine.bleach_for_target_l(product.trade_pct, target_mg_l, volume) * ML_PER_L
+    dose = Amount(dose_ml, "mL")
+    rate = rule(RULES, "stock tank rate", "strength")
+    return Figure(
+        name="bleach-dose",
+        value=dose,
+        working=(
+            strength_step(product),
+            step(
+                "dose",
+                volume=Amount(volume, "L"),
+                target=Amount(target_mg_l, "mg/L"),
+                dose=dose,
+            ),
+        ),
+        sources=merge_sources(
+            product.sources, rule(RULES, "strip gate", "strength").sources, rate.sources
+        ),
+        cautions=DOSE_CAUTIONS + (("strong",) if target > rate.value else ()),
+        subject=subject,
+    )
+
+
+def strength_step(product: Strength) -> Step:
+    """Return the line of working that says how strong a product is, and whether assumed."""
+    key = "assumed" if product.assumed else product.basis
+    return step(key, label=Amount(product.label_pct, "%"), trade=Amount(product.trade_pct, "%"))
+
+
+def dilution(strength: float, target: float, subject: str = "") -> Figure:
+    """Return the parts of water to one part of product, as public tables work it out [ratio].
+
+    Args:
+        strength: on the label [%], up to 100.
+        target: wanted [%], above 0, not above the strength.
+        subject: the use it is for.
+
+    Raises:
+        ValueError: a strength outside its range.
+
+    References:
+        wallow-1 (CDC): strength / wanted - 1. For surfaces and tools, never for animals.
+    """
+    parts = chlorine.parts_water(strength, target)
+    ratio = Amount(parts, "ratio")
+    return Figure(
+        name="dilution",
+        value=ratio,
+        working=(
+            step("parts", label=Amount(strength, "%"), target=Amount(target, "%"), parts=ratio),
+            step("ppm", target=Amount(target * MG_L_PER_PCT, "mg/L")),
+        ),
+        sources=("wallow-1",),
+        cautions=MIX_CAUTIONS,
+        subject=subject,
+    )
+
+
+def bleach_strength(
+    strength: float, stored_for: float, storage_temperature: float, subject: str = ""
+) -> Figure:
+    """Return the least strength left in a closed bottle of bleach [%].
+
+    For planning disinfection. Plan the safety of animals with the full label strength.
+
+    Args:
+        strength: when bought [%], above 0 to 12.5.
+        stored_for: time kept [h], 0 to 6 months.
+        storage_temperature: of the place it is kept [C], up to 38 (100 F); cooler than 21
+            (70 F) gives the 70 F figure, at most too low.
+        subject: the product.
+
+    Raises:
+        NotPublishedError: stronger, longer or warmer than the table.
+        ValueError: a strength that is not above 0, or a negative time.
+
+    References:
+        wallow-11, a model for 12.5 %; a weaker bleach loses a smaller share (wallow-9,
+        wallow-12), so the same share gives the least that is left.
+    """
+    require_positive(strength, "strength", "%")
+    require_not_negative(stored_for, "time kept", "h")
+    ages = _ages()
+    full_pct = ages[0][1][0][1]
+    longest_h = ages[0][1][-1][0]
+    warmest_c = ages[-1][0]
+    if strength > full_pct or stored_for > longest_h or storage_temperature > warmest_c:
+        warm = units.show_both(Amount(warmest_c, "degC"), "us")
+        message = (
+            f"the ageing of bleach is published up to {full_pct:g} %, 6 months and {warm}; "
+            "for anything beyond, buy a fresh bottle"
+        )
+        raise NotPublishedError(message)
+    temperature_c = max(storage_temperature, ages[0][0])
+    left = _left_pct(ages, stored_for, temperature_c) / full_pct
+    value = Amount(strength * left, "%")
+    return Figure(
+        name="bleach-strength",
+        value=value,
+        working=(
+            step(
+                "left",
+                full=Amount(full_pct, "%"),
+                time=Amount(stored_for / HOURS_PER_DAY, "day"),
+                temperature=Amount(temperature_c, "degC"),
+                left=Amount(left * FULL_PCT, "%"),
+            ),
+            step(
+                "value",
+                label=Amount(strength, "%"),
+                left=Amount(left * FULL_PCT, "%"),
+                value=value,
+            ),
+        ),
+        sources=("wallow-11", "wallow-9", "wallow-12"),
+        cautions=("disinfect-only", "label-for-animals", "vent"),
+        subject=subject,
+    )
+
+
+def _ages() -> list[tuple[float, list[tuple[float, float]]]]:
+    """Return for each warmth [C] its (time [h], strength left [%]) points."""
+    table: dict[float, list[tuple[float, float]]] = {}
+    for row in published.rows("bleach_age"):
+        points = table.setdefault(quantity(row, "stored_at", "temperature"), [])
+        points.append((quantity(row, "stored_for", "time"), row.number("left")))
+    return sorted(table.items())
+
+
+def _left_pct(
+    ages: list[tuple[float, list[tuple[float, float]]]], hours: float, temperature_c: float
+) -> float:
+    """Return the strength left: along 1/strength in time, along a straight line in warmth."""
+    at_warmth = [(warm_c, _after(points, hours)) for warm_c, points in ages]
+    left = at_warmth[0][1]
+    for (low_c, low), (high_c, high) in pairwise(at_warmth):
+        if low_c < temperature_c <= high_c:
+            left = low + (temperature_c - low_c) / (high_c - low_c) * (high - low)
+    return left
+
+
+def _after(points: list[tuple[float, float]], hours: float) -> float:
+    left = points[0][1]
+    for (from_h, before), (to_h, after) in pairwise(points):
+        if from_h < hours <= to_h:
+            share = (hours - from_h) / (to_h - from_h)
+            left = 1 / (1 / before + share * (1 / after - 1 / before))
+    return left
+
+
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        "bleach-dose",
+        (
+            Argument("strength", "strength"),
+            Argument("target", "strength"),
+            Argument("volume", "volume"),
+            Argument("basis", "text", optional=True, choices=(WEIGHT, VOLUME)),
+        ),
+        bleach_dose,
+    ),
+    Entry(
+        "dilution",
+        (Argument("strength", "strength"), Argument("target", "strength")),
+        dilution,
+    ),
+    Entry(
+        "bleach-strength",
+        (
+            Argument("strength", "strength"),
+            Argument("stored_for", "time"),
+            Argument("storage_temperature", "temperature"),
+        ),
+        bleach_strength,
+    ),
+)

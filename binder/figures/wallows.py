@@ -1,0 +1,162 @@
+"""Wallows: how much water one holds, loses and needs, and how big it must be (step 3)."""
+
+from __future__ import annotations
+
+from binder.figures.entry import Argument, Entry
+from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.rules import rule
+from binder.science import evaporation as loss
+from binder.science import volume
+from binder.science.wallow import lying_area_m2
+from binder.units import Amount
+
+RULES = "wallow_rules"
+DOSING, FILLING = "dosing", "filling"
+OVAL, ROUND, RECTANGLE = "oval", "round", "rectangle"
+
+Form = tuple[str, float]  # name of a published form, litres it gives
+
+
+def _forms(shape: str, length_m: float, width_m: float, depth_m: float) -> tuple[Form, ...]:
+    """Return the published forms of a shape from the smallest to the largest."""
+    if shape == RECTANGLE:
+        return (
+            ("pyramid", volume.pyramid_l(length_m, width_m, depth_m)),
+            ("box", volume.box_l(length_m, width_m, depth_m)),
+        )
+    straight = (
+        volume.round_tank_l(length_m, depth_m)
+        if shape == ROUND
+        else volume.oval_box_l(length_m, width_m, depth_m)
+    )
+    return (
+        ("cone", volume.cone_l(length_m, width_m, depth_m)),
+        ("depression", volume.elliptical_depression_l(length_m, width_m, depth_m)),
+        ("straight", straight),
+    )
+
+
+def _width(shape: str, length_m: float, width_m: float | None) -> float:
+    if shape == ROUND:
+        return length_m
+    if width_m is None:
+        message = f"the width of the wallow is missing; only a {ROUND} one does without"
+        raise ValueError(message)
+    return width_m
+
+
+def wallow_volume(
+    shape: str,
+    length: float,
+    depth: float,
+    width: float | None = None,
+    use: str = DOSING,
+    subject: str = "",
+) -> Figure:
+    """Return the water a wallow holds [L]: low for dosing, high for filling.
+
+    Args:
+        shape: `oval`, `round` (the length is the diameter) or `rectangle`.
+        length: across the surface [m], above 0.
+        depth: of water in the middle [m], 0 or more.
+        width: across the surface [m], above 0; not asked for where round.
+        use: `dosing` takes the smallest published form, so that a dose is never too strong;
+            `filling` the largest, so that the water ordered is enough.
+        subject: the wallow.
+
+    Raises:
+        ValueError: a size outside its range, or no width.
+
+    References:
+        wallow.md section 8: cone or pyramid, 4/9 rule, straight sides.
+    """
+    forms = _forms(shape, length, _width(shape, length, width), depth)
+    value = Amount(forms[0 if use == DOSING else -1][1], "L")
+    sizes = step(
+        f"sizes-{shape}",
+        length=Amount(length, "m"),
+        width=Amount(_width(shape, length, width), "m"),
+        depth=Amount(depth, "m"),
+    )
+    lines = tuple(step(form, volume=Amount(held, "L")) for form, held in forms)
+    return Figure(
+        name="wallow-volume",
+        value=value,
+        working=(sizes, *lines, step(use, volume=value)),
+        sources=("wallow-60", "derived"),
+        cautions=("measure",),
+        subject=subject,
+    )
+
+
+def evaporation(area: float, rate: float, subject: str = "") -> Figure:
+    """Return the water a surface loses in a day [L/day].
+
+    Args:
+        area: open water [m2], 0 or more.
+        rate: loss [mm/day], 0 or more.
+        subject: the wallow or tank.
+
+    Raises:
+        ValueError: a negative number.
+
+    References:
+        Arithmetic; usual rates water-114.
+    """
+    value = Amount(loss.surface_loss_l_per_day(area, rate), "L/day")
+    line = step("loss", area=Amount(area, "m2"), rate=Amount(rate, "mm/day"), loss=value)
+    return Figure("evaporation", value, (line,), ("derived", "water-114"), subject=subject)
+
+
+def wallow_area(count: int, weight: float, subject: str = "") -> Figure:
+    """Return the surface a wallow needs [m2]: room for twice the pigs it serves.
+
+    Args:
+        count: pigs.
+        weight: of one [kg], above 0.
+        subject: the wallow.
+
+    Raises:
+        ValueError: a weight that is not above 0.
+
+    References:
+        wallow-48 for twice the pigs; the lying area is from memory and prints so.
+    """
+    times = rule(RULES, "room for times the pigs", "number")
+    each_m2 = lying_area_m2(weight)
+    value = Amount(each_m2 * times.value * count, "m2")
+    line = step(
+        "area",
+        count=count,
+        weight=Amount(weight, "kg"),
+        each=Amount(each_m2, "m2"),
+        times=times.value,
+        area=value,
+    )
+    sources = merge_sources(times.sources, ("from-memory", "derived"))
+    return Figure("wallow-area", value, (line,), sources, ("lying",), subject)
+
+
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        "wallow-volume",
+        (
+            Argument("shape", "text", choices=(OVAL, ROUND, RECTANGLE)),
+            Argument("length", "length"),
+            Argument("width", "length", optional=True),
+            Argument("depth", "length"),
+            Argument("use", "text", choices=(DOSING, FILLING), default=DOSING),
+        ),
+        wallow_volume,
+    ),
+    Entry(
+        "evaporation",
+        (Argument("area", "area"), Argument("rate", "depth rate")),
+        evaporation,
+    ),
+    Entry(
+        "wallow-area",
+        (Argument("count", "whole"), Argument("weight", "weight")),
+        wallow_area,
+    ),
+)
