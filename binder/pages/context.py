@@ -13,7 +13,7 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from binder.farm.model import Contact, Farm
+    from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
     from binder.pages.words import Words
@@ -92,6 +92,21 @@ class Context:
     def has(self, tag: str) -> bool:
         """Return whether the farm has the thing."""
         return tag in self.tags
+
+    @property
+    def pens(self) -> tuple[Pen, ...]:
+        """Return the pens in the order of the round; those without a place come last."""
+        last = len(self.farm.pens) + 1_000_000
+        return tuple(sorted(self.farm.pens, key=lambda pen: (pen.route or last, pen.name)))
+
+    def degrees(self, temp_c: float) -> str:
+        """Return a temperature in the farm's units."""
+        return self.show(Amount(temp_c, "degC"))
+
+    def count(self, cls: str, count: int) -> str:
+        """Return `1 boar` or `45 laying hens`."""
+        name = cls if count == 1 else self.w(f"classes.{cls}")
+        return f"{count} {name}"
 
     def day(self, day: dt.date) -> str:
         """Return `12 July 2026`."""

@@ -74,6 +74,17 @@ class Words:
             raise self._missing(key)
         return tuple(str(item) for item in found)
 
+    def items(self, key: str) -> tuple[Mapping[str, Any], ...]:
+        """Return a list of mappings at `key`.
+
+        Raises:
+            ProblemsError: no such list.
+        """
+        found = self._look(key)
+        if not isinstance(found, list):
+            raise self._missing(key)
+        return tuple(item for item in found if isinstance(item, dict))
+
     def section(self, key: str) -> Mapping[str, Any]:
         """Return the mapping at `key`.
 

@@ -1,0 +1,307 @@
+"""The front of the binder and its papers: cover, start here, hand-over, contacts, codes, logs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.pages import template
+from binder.pages.page import PRINT_ONLY, Page
+from binder.pages.qr import qr_svg
+from binder.pages.rich import Link, Rich, joined, rich
+from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.views import CallView
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.pages.context import Context
+    from binder.pages.page import Tab
+    from binder.pages.views import PenView
+
+FIRST_ROLES = ("owner", "backup", "vet", "night vet")
+# Roles a sitter will wish for at the worst moment: their lack is said on the sheet.
+_WANTED = ("owner", "backup", "vet", "night vet", "neighbor", "hauler", "electrician", "power company")
+_LINES = {"round": 18, "medicine": 12, "loss": 10}  # our choice: what fits one page to write on
+
+
+def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
+    """Return the contacts of these roles, ready to print."""
+    return tuple(
+        CallView(
+            role=context.w(f"contacts.roles.{contact.role}"),
+            name=contact.name,
+            phone=context.phone(contact.phone),
+            nights=context.phone(contact.nights) if contact.nights else "",
+            hours=contact.hours or "",
+            can=contact.can or "",
+            notes=contact.notes or "",
+        )
+        for role in roles
+        for contact in context.contacts(role)
+    )
+
+
+def cover(context: Context, tabs: tuple[Tab, ...], farm: object) -> Page:
+    """Return the cover: the farm, its address, whom to call, how to get here."""
+    about = context.farm.about
+    link = rich(Link(about.place.map, about.place.map)) if about.place.map else ""
+    body = template.page(
+        "parts/cover.html",
+        {
+            "w": context.w,
+            "farm": farm,
+            "tabs": tabs,
+            "first_calls": calls(context, FIRST_ROLES),
+            "emergency_number": context.w("contacts.emergency"),
+            "map_link": link,
+            "herd_line": herd_line(context),
+            "date_text": context.day(context.figures.on),
+            "qr": Markup(qr_svg(about.site_address)) if about.site_address else "",  # noqa: S704
+            "site_address": about.site_address or "",
+            "owner_says": about.owner_says or "",
+        },
+    )
+    return Page(
+        slug="cover",
+        sheet="A1",
+        tab="A",
+        title=context.w("cover.title"),
+        body=body,
+        summary=context.w("cover.summary"),
+        kind="cover",
+    )
+
+
+def herd_line(context: Context) -> str:
+    """Return `3 sows, 1 boar, 45 laying hens`: head by class, in herd order."""
+    counts: dict[str, int] = {}
+    for group in context.figures.herd.groups:
+        counts[group.cls] = counts.get(group.cls, 0) + group.count
+    return ", ".join(context.count(cls, count) for cls, count in counts.items())
+
+
+def start_here(
+    context: Context, pens: tuple[PenView, ...], farm: object, today: tuple[Mapping[str, object], ...]
+) -> Page:
+    """Return the sheet for the first ten minutes."""
+    hot = context.figures.hot
+    origin = context.w("start.hot_assumed" if hot.assumed else "start.hot_recorded")
+    body = template.page(
+        "parts/start-here.html",
+        {
+            "w": context.w,
+            "farm": farm,
+            "first_steps": _first_steps(context, pens, farm),
+            "today": today,
+            "hot_line": context.w(
+                "start.hot_line",
+                high=context.degrees(hot.high_c),
+                low=context.degrees(hot.low_c),
+                dew=context.degrees(hot.dew_point_c),
+                source=origin,
+            ),
+            "shut_offs": context.farm.about.shut_offs,
+            "first_calls": calls(context, FIRST_ROLES),
+            "emergency_number": context.w("contacts.emergency"),
+            "poison_help": context.w("contacts.poison_help"),
+        },
+    )
+    return Page(
+        slug="start-here",
+        sheet="A2",
+        tab="A",
+        title=context.w("start.title"),
+        body=body,
+        summary=context.w("start.summary"),
+        kind="start",
+    )
+
+
+def _first_steps(
+    context: Context, pens: tuple[PenView, ...], farm: object
+) -> tuple[dict[str, object], ...]:
+    charts = joined(
+        (context.sheet(slug) for slug in context.sheets if slug.startswith("chart-")), ", "
+    )
+    emergencies = [slug for slug, sheet in context.sheets.items() if sheet.startswith("E")]
+    fill: dict[str, Rich | str] = {
+        "thermometer": getattr(farm, "thermometer"),  # noqa: B009 -- FarmView or a test's stand-in
+        "hygrometer": getattr(farm, "hygrometer"),  # noqa: B009
+        "reading": context.sheet("reading-the-air"),
+        "charts": charts,
+        "pens": joined((pen.sheet for pen in pens), ", "),
+        "log": context.sheet("round-log"),
+        "emergencies": joined((context.sheet(slug) for slug in emergencies[:8]), ", "),
+    }
+    return tuple(
+        {"do": step["do"], "more": _filled(str(step["more"]), fill)}
+        for step in context.words.items("start.steps")
+    )
+
+
+def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:
+    """Return a sentence with links put into its {names}."""
+    parts: list[Rich | str] = []
+    for piece in pattern.split("{"):
+        name, closed, rest = piece.partition("}")
+        if closed:
+            parts += [fill[name], rest]
+        else:
+            parts.append(piece)
+    return rich(*parts)
+
+
+def hand_over(context: Context) -> Sheet:
+    """Return the sheet to fill in together on the day of the hand-over."""
+    w = context.w
+    many = context.words.many
+
+    def lines(key: str) -> Table:
+        return Table((), tuple((field, "") for field in many(key)), kind="log fill")
+
+    checks = tuple((check, "") for check in many("handover.checks"))
+    return Sheet(
+        slug="hand-over",
+        number="A4",
+        title=w("handover.title"),
+        answer=(w("handover.answer"),),
+        blocks=(
+            Heading(w("handover.people")),
+            lines("handover.fields"),
+            Heading(w("handover.shown")),
+            Table((), checks, kind="log checks"),
+            Heading(w("handover.given")),
+            lines("handover.given_fields"),
+            Heading(w("handover.signed")),
+            lines("handover.sign_fields"),
+        ),
+        summary=w("handover.summary"),
+        kind="log",
+    )
+
+
+def contacts(context: Context) -> Sheet:
+    """Return everybody to call, and what is missing."""
+    w = context.w
+    roles = tuple(w_roles(context))
+    rows = tuple(
+        (
+            call.role,
+            call.name,
+            rich(call.phone, ", ", w("contacts.nights"), " ", call.nights) if call.nights else call.phone,
+            "; ".join(text for text in (call.hours, call.can, call.notes) if text),
+        )
+        for call in calls(context, roles)
+    )
+    blocks: list[Block] = [
+        Table((w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can")), rows)
+    ]
+    missing = [w(f"contacts.roles.{role}") for role in _WANTED if not context.contacts(role)]
+    if missing:
+        blocks.append(Paragraph(w("contacts.missing", roles=", ".join(missing))))
+    poison = (w("start.poison"), w("contacts.poison_help"))
+    blocks.insert(0, Table((), (poison,)))
+    return Sheet(
+        slug="contacts",
+        number="C1",
+        title=w("contacts.title"),
+        answer=(
+            w(
+                "contacts.answer",
+                number=w("contacts.emergency"),
+                address=context.or_missing(context.farm.about.place.address),
+            ),
+        ),
+        blocks=tuple(blocks),
+        summary=w("contacts.summary"),
+        words="phone telephone number vet owner 911",
+    )
+
+
+def w_roles(context: Context) -> Iterable[str]:
+    """Return the contact roles in the order they print."""
+    return context.words.section("contacts.roles")
+
+
+def keys_and_codes(context: Context) -> Sheet | None:
+    """Return gate and alarm codes, and contacts marked private: print only. None without any."""
+    codes = context.farm.codes
+    private = tuple(contact for contact in context.farm.contacts if contact.private)
+    if not codes and not private:
+        return None
+    w = context.w
+    blocks: list[Block] = []
+    if codes:
+        rows = tuple(
+            (one.what, one.code, "; ".join(text for text in (one.where, one.notes) if text))
+            for one in codes
+        )
+        blocks.append(Table((w("keys.what"), w("keys.code"), w("keys.where")), rows))
+    if private:
+        rows = tuple(
+            (w(f"contacts.roles.{one.role}"), one.name, one.phone, one.can or "") for one in private
+        )
+        heads = (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can"))
+        blocks.append(Table(heads, rows))
+    return Sheet(
+        slug="keys-and-codes",
+        number="K1",
+        title=w("keys.title"),
+        answer=(w("keys.answer"),),
+        blocks=tuple(blocks),
+        summary=w("keys.summary"),
+        where=PRINT_ONLY,
+        kind="keys",
+    )
+
+
+def logs(context: Context) -> tuple[Sheet, ...]:
+    """Return the blank sheets to write on."""
+    degree = "°F" if context.words.system == "us" else "°C"
+    round_log = _log(context, "round", "round-log", "L1", degree=degree)
+    medicines = tuple(
+        Paragraph(rich(group.animal.called, ": ", group.animal.medicine))
+        for group in context.figures.herd.groups
+        if group.animal.medicine
+    )
+    standing: tuple[Block, ...] = (
+        (Heading(context.w("log.medicine.standing")), *medicines) if medicines else ()
+    )
+    medicine = _log(context, "medicine", "medicine-log", "L2", first=standing)
+    loss = _log(context, "loss", "loss-log", "L3")
+    return round_log, medicine, loss, _back(context)
+
+
+def _log(
+    context: Context, key: str, slug: str, number: str, first: tuple[Block, ...] = (), **fill: str
+) -> Sheet:
+    heads = tuple(
+        head.format(**fill) if fill else head for head in context.words.many(f"log.{key}.heads")
+    )
+    empty = tuple(tuple("" for _ in heads) for _ in range(_LINES[key]))
+    return Sheet(
+        slug=slug,
+        number=number,
+        title=context.w(f"log.{key}.title"),
+        answer=(context.w(f"log.{key}.answer"),),
+        blocks=(*first, Table(heads, empty, kind="log")),
+        summary=context.w(f"log.{key}.summary"),
+        kind="log",
+    )
+
+
+def _back(context: Context) -> Sheet:
+    heads = context.words.many("log.back.heads")
+    rows = tuple((pen.name, "", "", "") for pen in context.pens)
+    fields = tuple((field, "") for field in context.words.many("log.back.fields"))
+    return Sheet(
+        slug="hand-back",
+        number="L4",
+        title=context.w("log.back.title"),
+        answer=(context.w("log.back.answer"),),
+        blocks=(Table(heads, rows, kind="log"), Table((), fields, kind="log fill")),
+        summary=context.w("log.back.summary"),
+        kind="log",
+    )
