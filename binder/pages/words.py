@@ -21,11 +21,20 @@ if TYPE_CHECKING:
 
     from binder.figures.figure import Figure, Step
 
-_SHOW = {"": units.show, "both": units.show_both}
+
+def _fine(amount: Amount, system: System) -> str:
+    """Return `77.9°F`: a tenth of a degree, where a line lies between two whole ones."""
+    return f"{units.convert(amount, system):.1f}{units.symbol(amount, system)}"
+
+
+_SHOW = {"": units.show, "both": units.show_both, "fine": _fine}
 
 
 class _Filler(Formatter):
-    """Fills amounts in the reader's units: `{need}`, `{need:both}`, `{need:metric}`, `{x:.1f}`."""
+    """Fills amounts in the reader's units: `{need}`, `{need:both}`, `{need:metric}`, `{x:.1f}`.
+
+    `{at:fine}` gives a temperature to a tenth of a degree.
+    """
 
     def __init__(self, system: System) -> None:
         self.system = system
