@@ -10,7 +10,9 @@ from binder.figures.breeding import Records, Stage, gestation, stage
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, Step, merge_sources, step
 from binder.figures.published import Row, row, rows
+from binder.figures.rules import quantity
 from binder.problems import did_you_mean
+from binder.science import gestation as pregnancy
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -38,10 +40,10 @@ def class_figure(known: Known, on: dt.date, subject: str = "") -> Figure:
         subject: the animal's name.
 
     References:
-        `content/published/class-rules.csv`; water-1 (pig weights), husbandry-79 (weaning),
+        `content/published/class_rules.csv`; water-1 (pig weights), husbandry-79 (weaning),
         husbandry-69 (late gestation); all other limits are our choice.
     """
-    rule = next(each for each in rows("class-rules") if _fits(each, known))
+    rule = next(each for each in rows("class_rules") if _fits(each, known))
     working = [step("animal", species=known.species, sex=known.sex or "?", date=on.isoformat())]
     working += _stage_steps(known, on)
     if known.age_days is not None:
@@ -65,17 +67,26 @@ def _fits(rule: Row, known: Known) -> bool:
         return False
     if rule.has("sex") and known.sex not in rule.text("sex").split():
         return False
-    return _within(rule, "days", known.age_days) and _within(rule, "kg", known.weight_kg)
+    return _within(rule, "age", known.age_days) and _within(rule, "weight", known.weight_kg)
 
 
-def _within(rule: Row, unit: str, value: float | None) -> bool:
+def _within(rule: Row, what: str, value: float | None) -> bool:
     """Return whether `value` is at or over `from` and under `below`; unknown fits no limit."""
-    low, below = f"from_{unit}", f"below_{unit}"
-    if not (rule.has(low) or rule.has(below)):
+    low, below = _limits(rule, what)
+    if low is None and below is None:
         return True
-    if value is None or (rule.has(low) and value < rule.number(low)):
+    if value is None or (low is not None and value < low):
         return False
-    return not rule.has(below) or value < rule.number(below)
+    return below is None or value < below
+
+
+def _limits(rule: Row, what: str) -> tuple[float | None, float | None]:
+    kind = {"age": "number", "weight": "weight"}[what]
+    low, below = (
+        quantity(rule, f"{side}_{what}", kind) if rule.has(f"{side}_{what}") else None
+        for side in ("from", "below")
+    )
+    return low, below
 
 
 def _stage_steps(known: Known, on: dt.date) -> list[Step]:
@@ -97,12 +108,11 @@ def _stage_steps(known: Known, on: dt.date) -> list[Step]:
 
 def _limit_steps(rule: Row) -> list[Step]:
     steps = []
-    for name in ("from_kg", "below_kg"):
-        if rule.has(name):
-            steps.append(step(name.replace("_", "-"), limit=Amount(rule.number(name), "kg")))
-    for name in ("from_days", "below_days"):
-        if rule.has(name):
-            steps.append(step(name.replace("_", "-"), limit=int(rule.number(name))))
+    for what in ("age", "weight"):
+        for side, limit in zip(("from", "below"), _limits(rule, what), strict=True):
+            if limit is not None:
+                part = int(limit) if what == "age" else Amount(limit, "kg")
+                steps.append(step(f"{side}-{what}", limit=part))
     return steps
 
 
@@ -135,17 +145,14 @@ def class_on(
     Raises:
         ValueError: a sex word of another species, or a day before the birthday.
     """
-    sexes = row("sex-words", species=species).text("sexes").split()
+    sexes = row("sex_words", species=species).text("sexes").split()
     if sex not in sexes:
         message = f'"{sex}" is not said of a {species}{did_you_mean(sex, sexes)}'
-        raise ValueError(message)
-    if born is not None and date < born:
-        message = f"{date} is before the birthday {born}"
         raise ValueError(message)
     known = Known(
         species=species,
         sex=sex,
-        age_days=(date - born).days if born else None,
+        age_days=pregnancy.age_days(born, date) if born else None,
         weight_kg=weight,
         purpose=purpose,
         stage=stage(species, date, Records(bred, farrowed, weaned, litter)),

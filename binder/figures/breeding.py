@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.published import Row, row, rows
+from binder.science import gestation as pregnancy
 from binder.units import Amount
 
 Due = tuple[str, dt.date, dt.date]
@@ -76,13 +77,13 @@ def stage(species: str, on: dt.date, records: Records) -> Stage:
 
 def _after_mating(limits: Row, on: dt.date, past: Records, *, nursing: bool) -> Stage:
     assert past.bred is not None  # noqa: S101 -- asked for only after a mating
-    day = (on - past.bred).days
+    day = pregnancy.day_of_gestation(past.bred, on)
     if nursing and limits.has("nurses_while_bred"):
         return Stage("nursing", past.farrowed, sources=limits.sources)
     if day <= limits.number("last"):
         late = limits.has("late_from") and day >= limits.number("late_from")
         return Stage("late" if late else "bred", past.bred, sources=limits.sources)
-    birth = past.bred + dt.timedelta(days=int(limits.number("days")))
+    birth = pregnancy.due_date(past.bred, int(limits.number("days")))
     if _nursing(limits, on, birth, Records(weaned=past.weaned)):
         return Stage("nursing", birth, expected=True, sources=limits.sources)
     return Stage("dry", expected=True, sources=limits.sources)
@@ -111,7 +112,7 @@ def dates_due(species: str, on: dt.date, stage_on: Stage) -> tuple[Due, ...]:
     if after is None or stage_on.since is None:
         return ()
     found = []
-    for event in rows("breeding-events"):
+    for event in rows("breeding_events"):
         if event.text("species") == species and event.text("after") == after:
             first, last = _span(event, stage_on.since)
             if last >= on:
@@ -120,8 +121,7 @@ def dates_due(species: str, on: dt.date, stage_on: Stage) -> tuple[Due, ...]:
 
 
 def _span(event: Row, since: dt.date) -> tuple[dt.date, dt.date]:
-    first, last = (dt.timedelta(days=int(event.number(name))) for name in ("first", "last"))
-    return since + first, since + last
+    return pregnancy.due_window(since, int(event.number("first")), int(event.number("last")))
 
 
 def due_date(species: str, bred: dt.date, subject: str = "") -> Figure:
@@ -146,14 +146,13 @@ def due_date(species: str, bred: dt.date, subject: str = "") -> Figure:
             f"no gestation length is published here for {species}; there is one for {known}"
         )
         raise NotPublishedError(message)
-    first, due, last = (
-        bred + dt.timedelta(days=int(limits.number(name))) for name in ("first", "days", "last")
-    )
-    days = int(limits.number("days"))
+    days, from_day, to_day = (int(limits.number(name)) for name in ("days", "first", "last"))
+    due = pregnancy.due_date(bred, days)
+    first, last = pregnancy.due_window(bred, from_day, to_day)
     working = (
         step("due", bred=bred.isoformat(), days=days, due=due.isoformat()),
         step("window", first=first.isoformat(), last=last.isoformat(),
-             from_day=int(limits.number("first")), to_day=int(limits.number("last"))),
+             from_day=from_day, to_day=to_day),
     )  # fmt: skip
     return Figure("due-date", due.isoformat(), working, limits.sources, subject=subject)
 
@@ -168,8 +167,8 @@ def return_check(bred: dt.date, subject: str = "") -> Figure:
     References:
         husbandry-68: cycle 21 days (18-24); the second look one cycle on is derived.
     """
-    check = row("breeding-events", species="pig", event="return check")
-    again = row("breeding-events", species="pig", event="return recheck")
+    check = row("breeding_events", species="pig", event="return check")
+    again = row("breeding_events", species="pig", event="return recheck")
     first, last = _span(check, bred)
     second_first, second_last = _span(again, bred)
     working = (
@@ -190,7 +189,7 @@ def weaning(farrowed: dt.date, subject: str = "") -> Figure:
     References:
         husbandry-79: 28 days is a legal floor; 49 days in organic herds.
     """
-    event = row("breeding-events", species="pig", event="weaning")
+    event = row("breeding_events", species="pig", event="weaning")
     first, last = _span(event, farrowed)
     working = (
         step("earliest", farrowed=farrowed.isoformat(), days=int(event.number("first")),
@@ -210,7 +209,7 @@ def boar_fertility(hot_spell_ended: dt.date, subject: str = "") -> Figure:
     References:
         husbandry-94: up to eight weeks; heat-36 and husbandry-69 print five to six.
     """
-    limits = row("hot-spell")
+    limits = row("hot_spell")
     weeks = limits.number("boar_weeks")
     until = hot_spell_ended + dt.timedelta(weeks=weeks)
     working = (

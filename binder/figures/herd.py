@@ -19,6 +19,7 @@ from binder.figures.breeding import (
 )
 from binder.figures.figure import step
 from binder.figures.weight import weight_of
+from binder.science.gestation import age_days
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -40,7 +41,7 @@ class Group:
         pen: pen id, None where the owner gave none.
         litter: young at the side.
         dates: what is due, in order: (event, first, last), e.g. ("farrowing", 2026-07-12,
-            2026-07-21); the events are those of `content/published/breeding-events.csv`.
+            2026-07-21); the events are those of `content/published/breeding_events.csv`.
         figures: class, weight-on, due-date... of this group with their working.
     """
 
@@ -86,7 +87,7 @@ def group(animal: Animal, on: dt.date) -> Group:
     known = Known(
         species=animal.species,
         sex=animal.sex,
-        age_days=(on - animal.born).days if animal.born else None,
+        age_days=age_days(animal.born, on) if animal.born else None,
         weight_kg=weight_kg,
         purpose=animal.purpose,
         stage=now,

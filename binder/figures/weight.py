@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.published import row, rows
+from binder.figures.rules import quantity
+from binder.science.gestation import age_days
+from binder.science.growth import weight_kg
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -15,8 +18,8 @@ if TYPE_CHECKING:
     from binder.farm.model import Animal
     from binder.figures.published import Row
 
-_FATTENED = ("barrow", "gilt", "female", "male", "mixed", None)
-_KEPT = ("breeding", "pet", "work", "guard")
+_GROWN_SEX = "sow"
+_NOT_FATTENED = ("pet", "guard", "work")
 
 
 def weight_on(
@@ -50,17 +53,17 @@ def weight_on(
         raise NotPublishedError(message)
     growth = row("growth", species=species)
     if gain is None:
-        gain, most = _published(growth, weight), growth.number("gain_to_kg")
+        gain, most = _published(growth, weight), quantity(growth, "gain_to", "weight")
         origin = step(
             "published",
-            low=Amount(growth.number("gain_low"), "kg/day"),
-            high=Amount(growth.number("gain_high"), "kg/day"),
+            low=Amount(quantity(growth, "low", "gain"), "kg/day"),
+            high=Amount(quantity(growth, "high", "gain"), "kg/day"),
             most=Amount(most, "kg"),
         )
     else:
-        most = growth.number("adult_kg")
+        most = quantity(growth, "adult", "weight")
         origin = step("own", gain=Amount(gain, "kg/day"))
-    unchecked = weight + gain * days
+    unchecked = weight_kg(weight, days, gain)
     reached = min(unchecked, max(most, weight))
     working = [origin, step("sum", start=Amount(weight, "kg"), weighed=weighed.isoformat(),
                             days=days, gain=Amount(gain, "kg/day"),
@@ -74,17 +77,17 @@ def weight_on(
 
 def _published(growth: Row, weight: float) -> float:
     species = growth.text("species")
-    if not growth.has("gain_usual"):
+    if not growth.has("usual"):
         message = f"no daily gain is published here for {species}; give the farm's own gain"
         raise NotPublishedError(message)
-    low, high = growth.number("gain_from_kg"), growth.number("gain_to_kg")
+    low, high = quantity(growth, "gain_from", "weight"), quantity(growth, "gain_to", "weight")
     if not low <= weight <= high:
         message = (
             f"daily gain of a {species} is published from {low:.0f} to {high:.0f} kg only; "
             "give the farm's own gain"
         )
         raise NotPublishedError(message)
-    return growth.number("gain_usual")
+    return quantity(growth, "usual", "gain")
 
 
 def weight_of(animal: Animal, on: dt.date) -> Figure | None:
@@ -100,7 +103,10 @@ def weight_of(animal: Animal, on: dt.date) -> Figure | None:
         return _as_weighed(animal, "undated", ())
     if on <= animal.weighed:
         return _as_weighed(animal, "weighed", ())
-    if animal.gain_kg_day is not None or _is_fattened(animal, growth):
+    grown_at = growth.number("grown_at")
+    age = age_days(animal.born, animal.weighed) if animal.born else None
+    young = age is None or age < grown_at
+    if animal.gain_kg_day is not None or (young and _is_fattened(animal, growth)):
         return weight_on(
             animal.weight_kg,
             animal.weighed,
@@ -109,21 +115,21 @@ def weight_of(animal: Animal, on: dt.date) -> Figure | None:
             animal.species,
             animal.called,
         )
-    age = (animal.weighed - animal.born).days if animal.born else growth.number("grown_days")
-    if age >= growth.number("grown_days"):
+    if age is None or age >= grown_at:
         return _as_weighed(animal, "grown", growth.sources)
-    if (on - animal.weighed).days <= growth.number("holds_days"):
+    if (on - animal.weighed).days <= growth.number("holds"):
         return _as_weighed(animal, "holds", growth.sources)
     return None
 
 
 def _is_fattened(animal: Animal, growth: Row) -> bool:
-    """Return whether the published gain of growing pigs applies."""
-    if not growth.has("gain_usual") or animal.weight_kg is None:
+    """Return whether the published gain of growing pigs applies to a young animal."""
+    if not growth.has("usual") or animal.weight_kg is None:
         return False
-    within = growth.number("gain_from_kg") <= animal.weight_kg < growth.number("gain_to_kg")
-    kept = animal.purpose in _KEPT or animal.bred is not None or animal.farrowed is not None
-    return within and animal.sex in _FATTENED and not kept
+    low, high = quantity(growth, "gain_from", "weight"), quantity(growth, "gain_to", "weight")
+    mother = animal.sex == _GROWN_SEX or animal.bred is not None or animal.farrowed is not None
+    within = low <= animal.weight_kg < high
+    return within and not mother and animal.purpose not in _NOT_FATTENED
 
 
 def _as_weighed(animal: Animal, how: str, sources: tuple[str, ...]) -> Figure:
