@@ -50,7 +50,8 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "httpx": frozenset({"fetch"}),
     "jinja2": frozenset({"pages.template"}),
     "markdown": frozenset({"pages.protocol"}),
-    "markupsafe": frozenset({"pages.template", "pages.rich"}),
+    # The type of text that is HTML already: all of pages speaks in it.
+    "markupsafe": frozenset({"pages"}),
     "pikepdf": frozenset({"output.join"}),
     "PIL": frozenset({"pages.pictures"}),
     "pint": frozenset({"units"}),
