@@ -18,14 +18,14 @@ STRONGEST_WT_PCT = 12.5
 STRONGEST_TRADE_PCT = 15.0  # our choice, just above that
 HEAVIEST_BLEACH_SG = 1.2  # just above the 1.196 of that product [wallow-8]
 STRONGEST_PEROXIDE_PCT = 70.0  # industrial [wallow-43]
-HEAVIEST_PEROXIDE_SG = 1.3  # from memory: about the density at that strength
+HEAVIEST_PEROXIDE_SG = 1.3  # about the density at that strength, from memory
 WATER_SG = 1.0
 
 # Sunlight on clear water at the surface, summer noon at 47 N [wallow-27].
 HOCL_PER_S = 2e-4
 OCL_PER_S = 1.2e-3
 LOWEST_SUN_PH, HIGHEST_SUN_PH = 5.0, 8.0  # the two ends that were measured
-HOCL_PKA = 7.5  # the value the half-life of 12 min at pH 8 was checked with (wallow.md, row 15)
+HOCL_PKA = 7.5  # from memory, but it reproduces the 12 min at pH 8 [wallow-27]
 LOWEST_PKA, HIGHEST_PKA = 7.4, 7.6  # our choice: the spread met in handbooks, from memory
 S_PER_MIN = 60.0
 
@@ -111,7 +111,7 @@ def free_chlorine_mg_l(trade_pct: float, bleach_l: float, water_l: float) -> flo
         ValueError: A number is outside its range.
 
     References:
-        wallow.md 1, exact formula (wallow-8, wallow-10).
+        wallow-8, wallow-10: definition of trade strength, mixed volume (derived).
 
     Example:
         10000 x 6 x 1 / (1 + 99) = 600
@@ -144,7 +144,7 @@ def free_chlorine_shortcut_mg_l(label_pct: float, bleach: float, water: float) -
         ValueError: A number is outside its range.
 
     References:
-        wallow.md 1, shortcut; wallow-22: 1 gal of 5.25 % in 17,500 gal is 3 ppm.
+        Label taken as weight in volume; wallow-22: 1 gal of 5.25 % in 17,500 gal is 3 ppm.
 
     Example:
         >>> free_chlorine_shortcut_mg_l(5.25, 1.0, 17500.0)
@@ -173,7 +173,7 @@ def bleach_for_target_l(trade_pct: float, target_mg_l: float, water_l: float) ->
         ValueError: A number is outside its range, or the target is stronger than the bleach.
 
     References:
-        wallow.md 1, inverse of the exact formula (wallow-8, wallow-10).
+        Inverse of `free_chlorine_mg_l` (derived from wallow-8, wallow-10).
 
     Example:
         600 x 99 / (10000 x 6 - 600) = 1
@@ -257,7 +257,7 @@ def half_life_remaining(start_mg_l: float, elapsed_min: float, half_life_min: fl
         ValueError: A number is outside its range.
 
     References:
-        wallow.md 5, sun (wallow-27 for half-lives).
+        Arithmetic of decay; half-lives wallow-27.
 
     Example:
         10 mg/L after two half-lives
@@ -286,7 +286,8 @@ def minutes_to_reach(start_mg_l: float, target_mg_l: float, half_life_min: float
         ValueError: A number is outside its range.
 
     References:
-        wallow.md 5, table: 10 to 1 ppm takes 40 min at a half-life of 12 min.
+        Arithmetic of decay; 10 to 1 ppm at a half-life of 12 min [wallow-27] takes 40 min
+        (derived).
 
     Example:
         >>> round(minutes_to_reach(10.0, 1.0, 12.0))
@@ -346,7 +347,7 @@ def peroxide_mg_l(
         ValueError: A number is outside its range.
 
     References:
-        wallow.md 3 (derived; strengths wallow-43).
+        Derived; strengths wallow-43.
 
     Example:
         10000 x 3 x 1.01 x 1 / (1 + 99) = 303

@@ -1,7 +1,7 @@
 """The day's temperature hour by hour, from its high, its low and the sun.
 
 A sine by day and an exponential fall by night, after Parton and Logan, in the form that
-reproduces a published test value (heat.md section 7). Published sets of peak lag, minimum lag
+reproduces the published test value of heat-66. Published sets of peak lag, minimum lag
 and night decay: 1.86 h, -0.17 h, 2.20 (150 cm air, Denver); 1.52 h, -0.18 h, 2.00 (10 cm air);
 2.59 h, 1.55 h, 2.20 (five sites in North Carolina) [heat-66]; 1.5 h, 1 h, 4 [heat-67].
 """
@@ -53,7 +53,7 @@ def peak_hour(sunrise_h: float, sunset_h: float, peak_lag_h: float) -> float:
         ValueError: A number is outside its range.
 
     References:
-        heat.md section 7: the peak falls the lag after solar noon (heat-66, heat-67).
+        heat-66, heat-67: the peak falls the lag after solar noon.
 
     Example:
         (6.5 + 20.5) / 2 + 1.86 = 15.36
@@ -83,7 +83,7 @@ def peak_lag_for(hottest_at_h: float, sunrise_h: float, sunset_h: float) -> floa
             sunset.
 
     References:
-        heat.md section 7, solved for the lag.
+        heat-66, solved for the lag.
 
     Example:
         17.5 - (6.5 + 20.5) / 2 = 4
@@ -126,8 +126,8 @@ def temperature_c(
         sunset_h: Sunset on the local clock [h], at least 4 h after sunrise, to 24.
         peak_lag_h: Time from solar noon to the highest temperature [h], 0 to less than half
             the day's length.
-        minimum_lag_h: Time from sunrise to the lowest temperature [h], -0.18 to 1.55;
-            negative before sunrise.
+        minimum_lag_h: Time from sunrise to the lowest temperature [h], -0.18 to 1.55
+            and not above twice the peak lag; negative before sunrise.
         night_decay: How fast the night cools, without unit, 2 to 4.
 
     Returns:
@@ -150,6 +150,12 @@ def temperature_c(
     require_within(
         minimum_lag_h, EARLIEST_MINIMUM_LAG_H, LATEST_MINIMUM_LAG_H, "minimum lag", "h"
     )
+    if minimum_lag_h > 2 * peak_lag_h:
+        msg = (
+            f"minimum lag {minimum_lag_h:g} h is outside the range up to {2 * peak_lag_h:g} h, "
+            "twice the peak lag: the evening would fall below the low"
+        )
+        raise ValueError(msg)
     require_within(night_decay, SLOWEST_NIGHT_DECAY, FASTEST_NIGHT_DECAY, "night decay")
     if not low_c <= high_c:
         msg = f"low {low_c:g} C is outside its range: not above the high of {high_c:g} C"

@@ -21,7 +21,8 @@ def surface_loss_l_per_day(area_m2: float, rate_mm_per_day: float) -> float:
         ValueError: A number is negative.
 
     References:
-        Arithmetic; rates water-114. An 8 ft tank at 0.5 in loses 15.7 gal (water.md 9).
+        Arithmetic; rates water-114. An 8 ft tank at 0.5 in loses 15.7 gal
+        (derived).
 
     Example:
         >>> round(surface_loss_l_per_day(4.6698, 12.7) / 3.785411784, 1)

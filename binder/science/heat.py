@@ -1,7 +1,7 @@
 """Heat indices: how hard the air is on people and on each kind of animal.
 
 The people's index lives in `heat_index` and is handed on from here. Species-weighted indices
-are not on the cattle scale: bands of one must not be read off another (heat.md 2.1, trap b).
+are not on the cattle scale: bands of one must not be read off another.
 """
 
 from collections.abc import Sequence
@@ -66,7 +66,7 @@ BROILER_AIR_POWER = -0.058
 BROILER_COOLEST_C, BROILER_HOTTEST_C = 35.0, 41.0
 BROILER_SLOWEST_M_S, BROILER_FASTEST_M_S = 0.2, 1.2
 
-# Sheep and goats, C-scale form (heat.md 2.1).
+# Sheep and goats, C-scale form, read on a grade C page only; the bands are heat-78.
 SHEEP_DRY = 0.31
 SHEEP_PER_RH_PCT = 0.0031
 SHEEP_TURN_C = 14.4
@@ -281,7 +281,7 @@ def sheep_index(temp_c: float, rh_pct: float) -> float:
         ValueError: The temperature or the humidity is outside its range.
 
     References:
-        Formula as heat.md 2.1 prints it (grade C); bands heat-78.
+        Formula read on a grade C page only; bands heat-78.
 
     Example:
         24 - (0.31 - 0.0031 x 60) x (24 - 14.4) = 22.8096

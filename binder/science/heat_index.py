@@ -52,6 +52,7 @@ NO_INDEX_TO_F = 40.0
 COLDEST_F = -4.0
 HOTTEST_F = 112.0
 HIGHEST_CHARTED_F = 137.0
+CHART_ROUNDING_F = 0.5  # the chart prints whole degrees
 # The coolest air whose averaged simple index can reach 80 F is 78.9 F, at 100 % (derived).
 REGRESSION_COOLEST_F = 78.0
 FULL_RH_PCT = 100.0
@@ -204,7 +205,7 @@ def heat_index_f(temp_f: float, rh_pct: float) -> float:
 
     Raises:
         ValueError: The temperature or the humidity is outside its range, or the result is
-            above 137 F, where the published chart is blank.
+            past 137 F rounded, where the published chart is blank.
 
     References:
         heat-1 (method), heat-2 (chart; agrees within 0.6 F, except at 80 to 84 F with 90 to
@@ -220,7 +221,7 @@ def heat_index_f(temp_f: float, rh_pct: float) -> float:
     if average_f < REGRESSION_FROM_INDEX_F:
         return average_f
     index_f = heat_index_regression_f(temp_f, rh_pct) + heat_index_adjustment_f(temp_f, rh_pct)
-    if index_f > HIGHEST_CHARTED_F:
+    if index_f > HIGHEST_CHARTED_F + CHART_ROUNDING_F:
         msg = (
             f"the heat index for {temp_f:g} F and {rh_pct:g} % is outside the published chart, "
             f"whose highest value is {HIGHEST_CHARTED_F:g} F: extreme danger"

@@ -117,7 +117,7 @@ def relative_humidity_pct(temp_c: float, dew_point_c: float) -> float:
         heat-63, Lawrence 2005 (ratio of saturation pressures).
 
     Example:
-        Dew point 70 F in air of 90 F is 52 % (heat.md section 7).
+        Dew point 70 F in air of 90 F is 52 % (derived from heat-63).
 
         >>> round(relative_humidity_pct(32.2222, 21.1111))
         52
@@ -130,7 +130,8 @@ def relative_humidity_pct(temp_c: float, dew_point_c: float) -> float:
             "air cannot hold that much water"
         )
         raise ValueError(msg)
-    return FULL_RH_PCT * saturation_pressure_hpa(dew_point_c) / saturation_pressure_hpa(temp_c)
+    share = saturation_pressure_hpa(dew_point_c) / saturation_pressure_hpa(temp_c)
+    return FULL_RH_PCT * share
 
 
 def wet_bulb_c(temp_c: float, rh_pct: float) -> float:

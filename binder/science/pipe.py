@@ -1,7 +1,8 @@
 """Hoses and pipes: what they hold, what pressure they lose, how the sun heats them.
 
 The temperatures are a model, a heat balance with one film coefficient for convection and
-long-wave radiation together (water.md 4.3); measured hoses agree within about 3 C.
+long-wave radiation together (derived from water-77 and water-78); measured hoses agree within
+about 3 C.
 """
 
 import math
@@ -30,7 +31,8 @@ WATER_KG_L = 1.0
 WATER_J_KG_K = 4186.0
 WATER_J_M3_K = WATER_J_KG_K * WATER_KG_L * L_PER_M3
 
-# The film coefficients worked with in water.md 4.3: 12 in still air, 15, 20 in a breeze.
+# Film coefficients: 12 in still air, 15, 20 in a breeze. Convection of 6 to 10 [water-78] and
+# about 6 for long-wave radiation, from memory; the span is our choice.
 STILLEST_FILM_W_M2K = 12.0
 BREEZIEST_FILM_W_M2K = 20.0
 SUNNIEST_W_M2 = 1400.0  # our choice: just above the sun outside the air
@@ -90,7 +92,7 @@ def flush_time_s(held_l: float, flow_l_min: float, volumes: float) -> float:
         ValueError: A number is outside its range.
 
     References:
-        Arithmetic; water.md 4.1 works 29 s for 1.59 gal at 5 gal/min, 1.5 volumes.
+        Arithmetic; 1.59 gal at 5 gal/min, 1.5 volumes, takes 29 s (derived).
 
     Example:
         60 x 6 L x 1.5 / 18 L/min = 30 s
@@ -217,7 +219,7 @@ def time_constant_s(inside_mm: float, outside_mm: float, film_w_m2k: float) -> f
         ValueError: A number is outside its range.
 
     References:
-        water.md 4.3 (derived): water's heat x inside^2 / (4 x film x outside).
+        Derived: water's heat x inside^2 / (4 x film x outside).
 
     Example:
         4186000 x 0.015875^2 / (4 x 15 x 0.0215) = 817.8 s, about 14 min for 5/8 in
@@ -250,7 +252,7 @@ def water_after_c(
         ValueError: A number is outside its range.
 
     References:
-        water.md 4.3 (derived), first-order approach; 95 % of the rise in three time constants.
+        Derived: first-order approach, 95 % of the rise in three time constants.
 
     Example:
         50 - 30 / e = 38.96
@@ -284,7 +286,7 @@ def seconds_until_c(
         ValueError: A number is outside its range.
 
     References:
-        water.md 4.3 (derived), `water_after_c` solved for the time.
+        Derived: `water_after_c` solved for the time.
 
     Example:
         600 x ln(30 / 15) = 415.9
@@ -328,7 +330,7 @@ def outlet_c(
         ValueError: A number is outside its range.
 
     References:
-        water.md 4.3 (derived): 100 ft of dark 5/8 in hose, tap 68 F, air 95 F, 1 L/min gives
+        Derived: 100 ft of dark 5/8 in hose, tap 68 F, air 95 F, 1 L/min gives
         90 F.
 
     Example:
@@ -364,7 +366,7 @@ def daily_wave_left(depth_m: float, damping_depth_m: float) -> float:
         water-79, exp(-z/D).
 
     Example:
-        8 in deep with 12.7 cm: 20 % (water.md 4.3)
+        8 in deep with 12.7 cm leaves 20 % (derived)
 
         >>> round(daily_wave_left(0.2032, 0.127), 2)
         0.2

@@ -1,8 +1,8 @@
 """Volumes of tanks, troughs and wallows, in litres from metres.
 
 Length, width and diameter are full measures across the water's surface (not half-axes), depth
-is the greatest depth unless said otherwise. For a dose use the smaller shape (4/9 rule or cone),
-for filling the larger.
+is the greatest depth unless said otherwise. For a dose use the smaller shape (4/9 rule or
+cone), for filling the larger.
 """
 
 import math
@@ -67,7 +67,7 @@ def round_tank_l(diameter_m: float, depth_m: float) -> float:
         ValueError: A size is outside its range.
 
     References:
-        wallow-60; worked: 22 ft across and 10 ft deep is 28,436 gal (wallow.md, check 18).
+        wallow-60; worked: 22 ft across and 10 ft deep is 28,436 gal (derived).
 
     Example:
         >>> round(round_tank_l(6.7056, 3.048) / 3.785411784)
@@ -93,7 +93,7 @@ def oval_box_l(length_m: float, width_m: float, depth_m: float) -> float:
         ValueError: A size is outside its range.
 
     References:
-        wallow-60; worked: 10 x 8 ft, 1 ft deep is 470 gal (wallow.md 8).
+        wallow-60; worked: 10 x 8 ft, 1 ft deep is 470 gal (derived).
 
     Example:
         >>> round(oval_box_l(3.048, 2.4384, 0.3048) / 3.785411784)
@@ -118,7 +118,7 @@ def elliptical_depression_l(length_m: float, width_m: float, depth_m: float) -> 
         ValueError: A size is outside its range.
 
     References:
-        wallow-60; worked: 10 x 8 ft, 1 ft at the centre is 209 gal (wallow.md 8).
+        wallow-60; worked: 10 x 8 ft, 1 ft at the centre is 209 gal (derived).
 
     Example:
         >>> round(elliptical_depression_l(3.048, 2.4384, 0.3048) / 3.785411784)
@@ -142,7 +142,7 @@ def half_ellipsoid_l(length_m: float, width_m: float, depth_m: float) -> float:
         ValueError: A size is outside its range.
 
     References:
-        Geometry, 2/3 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 313 gal (wallow.md 8).
+        Geometry, 2/3 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 313 gal (derived).
 
     Example:
         >>> round(half_ellipsoid_l(3.048, 2.4384, 0.3048) / 3.785411784)
@@ -166,7 +166,7 @@ def paraboloid_l(length_m: float, width_m: float, depth_m: float) -> float:
         ValueError: A size is outside its range.
 
     References:
-        Geometry, 1/2 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 235 gal (wallow.md 8).
+        Geometry, 1/2 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 235 gal (derived).
 
     Example:
         >>> round(paraboloid_l(3.048, 2.4384, 0.3048) / 3.785411784)
@@ -190,7 +190,7 @@ def cone_l(length_m: float, width_m: float, depth_m: float) -> float:
         ValueError: A size is outside its range.
 
     References:
-        wallow-60, 1/3 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 157 gal (wallow.md 8).
+        wallow-60, 1/3 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 157 gal (derived).
 
     Example:
         >>> round(cone_l(3.048, 2.4384, 0.3048) / 3.785411784)
@@ -250,7 +250,7 @@ def sloped_rectangle_l(
 
     References:
         Geometry, d/6 (top + 4 x middle + bottom); worked: 12 x 8 ft over 8 x 4 ft, 1 ft deep
-        is 459 gal (wallow.md 8).
+        is 459 gal (derived).
 
     Example:
         >>> round(sloped_rectangle_l(3.6576, 2.4384, 2.4384, 1.2192, 0.3048) / 3.785411784)
