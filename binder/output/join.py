@@ -1,0 +1,282 @@
+"""Joins drawn sheets into one tagged file with bookmarks and working links (pikepdf's gate).
+
+What a reader's software needs is merged by hand, as the PDF standard lays it out: one structure
+tree (ISO 32000-1, 14.7), one tree of bookmarks (12.3.3), one set of page labels (12.4.2).
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name, String
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+SHEET, WORKING = "sheet:", "working:"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One drawn sheet on its way into the file.
+
+    Attributes:
+        slug: what `sheet:SLUG` links point to.
+        label: the sheet's id, shown by readers as the page's number.
+        title: its bookmark.
+        group: the bookmark above it, or empty.
+        pdf: the drawn pages.
+        blank_after: whether an empty page follows (the back of the last leaf).
+    """
+
+    slug: str
+    label: str
+    title: str
+    group: str
+    pdf: bytes
+    blank_after: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """The file, and where in it each sheet begins [page, from 1]."""
+
+    pdf: bytes
+    pages: int
+    starts: Mapping[str, int]
+
+
+def page_count(pdf: bytes) -> int:
+    """Return the number of pages in a drawn sheet."""
+    with pikepdf.open(io.BytesIO(pdf)) as file:
+        return len(file.pages)
+
+
+def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Joined:
+    """Return one file of all `pieces`, the same bytes for the same input.
+
+    Args:
+        pieces: in the order of the binder.
+        title: of the file, as readers show it.
+        language: of the text, like `en`.
+        date: the day it was made for, `2026-06-01`; no clock is read.
+    """
+    with contextlib.ExitStack() as stack:
+        out = stack.enter_context(pikepdf.new())
+        tree = _Tree(out)
+        starts: dict[str, int] = {}
+        for piece in pieces:
+            starts[piece.slug] = len(out.pages) + 1
+            source = stack.enter_context(pikepdf.open(io.BytesIO(piece.pdf)))
+            tree.add(piece, source)
+        tree.mend_links(starts, {each.slug: each for each in pieces})
+        tree.close()
+        _add_bookmarks(out, pieces, starts)
+        _add_labels(out, pieces, starts)
+        _share_fonts(out)
+        _describe(out, title, language, date)
+        made = io.BytesIO()
+        modern = pikepdf.ObjectStreamMode.generate
+        out.save(made, deterministic_id=True, object_stream_mode=modern)
+        return Joined(made.getvalue(), len(out.pages), starts)
+
+
+class _Tree:
+    """The structure tree of the joined file, grown sheet by sheet."""
+
+    def __init__(self, out: pikepdf.Pdf) -> None:
+        self.out = out
+        self.document = out.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, K=Array()))
+        self.rows: dict[int, Any] = {}
+        self.ids: dict[str, Any] = {}
+        self.next_key = 0
+        self.count = 0
+        self.anchors: dict[str, tuple[int, float]] = {}
+
+    def add(self, piece: Piece, source: pikepdf.Pdf) -> None:
+        """Append the pages of a sheet and hang its tree under the document."""
+        first = len(self.out.pages)
+        self._note_anchors(source, first)
+        self.out.pages.extend(source.pages)
+        root = self.out.copy_foreign(source.Root.StructTreeRoot)
+        part = root.K[0]
+        part.S, part.P = Name.Sect, self.document
+        part.T = String(f"{piece.label} {piece.title}".strip())
+        self.document.K.append(part)
+        self._renumber(root, first)
+        self._name_cells(part)
+        self.count += 1
+        if piece.blank_after:
+            self._add_blank()
+
+    def close(self) -> None:
+        """Write the tree into the file."""
+        flat = Array([each for row in sorted(self.rows.items()) for each in row])
+        root = self.out.make_indirect(
+            Dictionary(
+                Type=Name.StructTreeRoot,
+                K=Array([self.document]),
+                ParentTree=self.out.make_indirect(Dictionary(Nums=flat)),
+                ParentTreeNextKey=self.next_key,
+            )
+        )
+        if self.ids:
+            names = [part for key in sorted(self.ids) for part in (String(key), self.ids[key])]
+            root.IDTree = self.out.make_indirect(Dictionary(Names=Array(names)))
+        self.document.P = root
+        self.out.Root.StructTreeRoot = root
+
+    def mend_links(self, starts: Mapping[str, int], pieces: Mapping[str, Piece]) -> None:
+        """Turn `sheet:` and `working:` addresses into jumps within the file.
+
+        A sheet that is not in this file (another edition, a change set) keeps its text and loses
+        its link: the reader has it on paper.
+        """
+        for page in self.out.pages:
+            kept = []
+            for link in page.obj.get("/Annots", Array()):
+                address = str(link.A.URI) if "/A" in link and "/URI" in link.A else ""
+                if not address.startswith((SHEET, WORKING)):
+                    kept.append(link)
+                elif (jump := _jump(address, self.anchors, starts)) is None:
+                    self._unlink(link)
+                else:
+                    number, height = jump
+                    target = self.out.pages[number]
+                    top = float(target.mediabox[3]) if height is None else height
+                    link.Dest = Array([target.obj, Name.XYZ, 0, top, 0])
+                    piece = pieces.get(address.removeprefix(SHEET).partition("#")[0])
+                    link.Contents = String(f"{piece.label} {piece.title}" if piece else address)
+                    del link["/A"]
+                    kept.append(link)
+            if "/Annots" in page.obj:
+                page.obj.Annots = Array(kept)
+
+    def _unlink(self, link: Any) -> None:  # noqa: ANN401
+        """Take a link out of the tree; its words stay as plain text."""
+        element = self.rows.pop(int(link.StructParent))
+        element.S = Name.Span
+        element.K = Array(
+            kid for kid in element.K if not (isinstance(kid, Dictionary) and "/Obj" in kid)
+        )
+
+    def _note_anchors(self, source: pikepdf.Pdf, first: int) -> None:
+        """Remember where each named place of the sheet stands: page and height."""
+        numbers = {page.obj.objgen: at for at, page in enumerate(source.pages)}
+        dests = source.Root.get("/Names", Dictionary()).get("/Dests", Dictionary())
+        listed = list(dests.get("/Names", Array()))
+        for name, place in zip(listed[::2], listed[1::2], strict=True):
+            page = numbers[place[0].objgen]
+            self.anchors.setdefault(str(name), (first + page, float(place[3])))
+
+    def _renumber(self, root: pikepdf.Object, first: int) -> None:
+        """Shift the keys that lead from pages and links to the tree, and take over the list."""
+        shift = self.next_key
+        for page in list(self.out.pages)[first:]:
+            page.obj.StructParents = int(page.obj.StructParents) + shift
+            for link in page.obj.get("/Annots", Array()):
+                if "/StructParent" in link:
+                    link.StructParent = int(link.StructParent) + shift
+        listed = list(root.ParentTree.Nums)
+        for key, value in zip(listed[::2], listed[1::2], strict=True):
+            self.rows[int(key) + shift] = value
+        self.next_key = max(self.rows, default=-1) + 1
+
+    def _name_cells(self, part: pikepdf.Object) -> None:
+        """Make the ids of header cells unique in the file and list them."""
+        prefix = f"{self.count}-"
+        for element in _elements(part):
+            if "/ID" in element:
+                name = prefix + str(element.ID)
+                element.ID = String(name)
+                self.ids[name] = element
+            if "/A" in element and "/Headers" in element.A:
+                element.A.Headers = Array(String(prefix + str(each)) for each in element.A.Headers)
+
+    def _add_blank(self) -> None:
+        """Add the empty back of a leaf: nothing to read, so nothing in the tree."""
+        box = self.out.pages[-1].mediabox
+        self.out.add_blank_page(page_size=(float(box[2]), float(box[3])))
+
+
+def _elements(part: pikepdf.Object) -> Iterable[Any]:
+    """Yield every structure element below `part`, itself first."""
+    waiting = [part]
+    while waiting:
+        element = waiting.pop()
+        yield element
+        kids = element.get("/K", Array())
+        waiting += [kid for kid in kids if isinstance(kid, Dictionary) and "/S" in kid]
+
+
+def _jump(
+    address: str, anchors: Mapping[str, tuple[int, float]], starts: Mapping[str, int]
+) -> tuple[int, float | None] | None:
+    """Return page index and height of what `address` names (None: its top), None when absent."""
+    kind, _, name = address.partition(":")
+    slug, _, place = name.partition("#")
+    if kind == "working":
+        return anchors.get(f"working-{name}")
+    if place and place in anchors:
+        return anchors[place]
+    return (starts[slug] - 1, None) if slug in starts else None
+
+
+def _add_bookmarks(
+    out: pikepdf.Pdf, pieces: Sequence[Piece], starts: Mapping[str, int]
+) -> None:
+    """Write a bookmark for each tab and, below it, for each sheet."""
+    with out.open_outline() as outline:
+        groups: dict[str, pikepdf.OutlineItem] = {}
+        for piece in pieces:
+            page = starts[piece.slug] - 1
+            item = pikepdf.OutlineItem(f"{piece.label}  {piece.title}".strip(), page, "XYZ")
+            if not piece.group:
+                outline.root.append(item)
+                continue
+            if piece.group not in groups:
+                groups[piece.group] = pikepdf.OutlineItem(piece.group, page, "XYZ")
+                groups[piece.group].is_closed = True
+                outline.root.append(groups[piece.group])
+            groups[piece.group].children.append(item)
+    out.Root.PageMode = Name.UseOutlines
+
+
+def _add_labels(out: pikepdf.Pdf, pieces: Sequence[Piece], starts: Mapping[str, int]) -> None:
+    """Let readers show `E1` or `P2 page 1` as the page's number."""
+    numbers: list[Any] = []
+    ends = [*(starts[each.slug] for each in pieces), len(out.pages) + 1][1:]
+    for piece, end in zip(pieces, ends, strict=True):
+        start = starts[piece.slug]
+        rule = Dictionary(P=String(piece.label or piece.title))
+        if end - start > 1:
+            rule = Dictionary(P=String(f"{piece.label or piece.title}."), S=Name.D, St=1)
+        numbers += [start - 1, rule]
+    out.Root.PageLabels = out.make_indirect(Dictionary(Nums=Array(numbers)))
+
+
+def _share_fonts(out: pikepdf.Pdf) -> None:
+    """Store equal font files once."""
+    seen: dict[bytes, Any] = {}
+    for thing in out.objects:
+        if isinstance(thing, Dictionary) and thing.get("/FontFile2") is not None:
+            raw = thing.FontFile2.read_raw_bytes()
+            thing.FontFile2 = seen.setdefault(raw, thing.FontFile2)
+
+
+def _describe(out: pikepdf.Pdf, title: str, language: str, date: str) -> None:
+    """Write what PDF/UA-1 (ISO 14289-1, 5 and 7.1) asks of the file as a whole."""
+    out.Root.Lang = String(language)
+    out.Root.MarkInfo = Dictionary(Marked=True)
+    out.Root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
+    with out.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as metadata:
+        metadata["dc:title"] = title
+        metadata["dc:language"] = [language]
+        metadata["pdfuaid:part"] = "1"
+        metadata["xmp:CreateDate"] = f"{date}T00:00:00Z"
+    out.docinfo["/Title"] = title
+    out.docinfo["/CreationDate"] = f"D:{date.replace('-', '')}000000Z"

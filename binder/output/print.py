@@ -1,0 +1,276 @@
+"""Step 5 on paper: pages drawn as sheets, in parallel, kept, and joined into the binder.
+
+Each sheet is drawn on its own, so that an untouched one is the very sheet that was handed over.
+Only `render` knows weasyprint and is imported where something has to be drawn.
+"""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from dataclasses import dataclass, field
+from functools import lru_cache
+from importlib.metadata import version
+from typing import TYPE_CHECKING
+
+import fontpkg_atkinson_hyperlegible as fontpkg
+
+from binder.output.cache import Cache, default_folder, key_of
+from binder.output.join import Joined, Piece, join
+from binder.output.sheet import Mark, Setting, Sheet, check_labels, sheet, stylesheet, workings_at
+from binder.output.sheet_list import Line, list_page, place_of_list
+from binder.pages.page import PRINT
+from binder.problems import Place, Problem, ProblemsError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from binder.pages.page import Book, Page
+
+Progress = Callable[[str, int, int], None]
+CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
+WORKERS = 2  # our choice: more gain little below a hundred sheets
+_ALONE = 3  # our choice: so few sheets are drawn sooner than a second process starts
+_LAYOUT = "1"  # counts up when this module puts other things on a sheet than before
+
+
+def silent(_step: str, _done: int, _of: int) -> None:
+    """Show no progress."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintOptions:
+    """How to print: for whom, how large, on one side or two, and with what help.
+
+    Attributes:
+        edition: sitter, helper, owner or vet; empty for every sheet.
+        setting: type size and sides.
+        workers: processes; 0 for as many as there are processors, at most `WORKERS`.
+        cache: where drawn sheets are kept; None for the system's place.
+    """
+
+    edition: str = ""
+    setting: Setting = field(default_factory=Setting)
+    workers: int = 0
+    cache: Cache | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PrintResult:
+    """What was written.
+
+    Attributes:
+        file: the ring binder.
+        pages: its pages.
+        lines: its sheets with their pages, as in the list of sheets.
+        files: every file written.
+        drawn: how many sheets were drawn anew; the others came from the cache.
+    """
+
+    file: Path
+    pages: int
+    lines: tuple[Line, ...]
+    files: tuple[Path, ...]
+    drawn: int
+
+
+def render_book(
+    book: Book,
+    to: Path,
+    progress: Progress = silent,
+    options: PrintOptions | None = None,
+    marks: Mapping[str, Mark] | None = None,
+) -> PrintResult:
+    """Write `binder.pdf` (and `cards.pdf`, where there are cards) into the folder `to`.
+
+    Args:
+        book: what to print.
+        to: an existing folder.
+        progress: told the step's word, sheets done, sheets in all.
+        options: for whom and how; every sheet, 12 pt, one side by default.
+        marks: slug -> revision of the sheet; sheets without one show the book's date only.
+
+    Raises:
+        ProblemsError: sheets that cannot be printed as they are, all of them together.
+    """
+    options = options or PrintOptions()
+    printer = _Printer(book, options, marks or {}, progress)
+    pages = for_edition(book.pages, options.edition)
+    ring = [page for page in pages if page.kind not in CARDS]
+    cards = [page for page in pages if page.kind in CARDS]
+    printer.draw([*ring, *cards])
+    joined, lines = printer.bind(ring)
+    files = [_write(to / "binder.pdf", joined.pdf)]
+    if cards:
+        title = f"{book.name}: {book.labels['print.cards']}"
+        files.append(_write(to / "cards.pdf", printer.join(cards, title).pdf))
+    printer.cache.trim()
+    return PrintResult(files[0], joined.pages, lines, tuple(files), printer.drawn)
+
+
+def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
+    """Return the sheets that are printed for an edition (empty: for everybody)."""
+    return [
+        page
+        for page in pages
+        if PRINT in page.where and (not edition or edition in page.editions)
+    ]
+
+
+class _Printer:
+    """Draws the sheets of one book and joins them; remembers what it has drawn."""
+
+    def __init__(
+        self, book: Book, options: PrintOptions, marks: Mapping[str, Mark], progress: Progress
+    ) -> None:
+        check_labels(book.labels)
+        self.book = book
+        self.options = options
+        self.marks = marks
+        self.progress = progress
+        self.cache = options.cache or Cache(default_folder())
+        self.css = stylesheet(book.paper)
+        self.at = workings_at(for_edition(book.pages, options.edition))
+        self.pages: dict[str, _Drawing] = {}
+        self.drawn = 0
+
+    def draw(self, pages: Sequence[Page]) -> None:
+        """Draw the sheets that are not in the cache, the others come from there.
+
+        Raises:
+            ProblemsError: what is wrong with any of them.
+        """
+        sheets = {page.slug: self._sheet(page) for page in pages}
+        keys = {slug: self._key(each) for slug, each in sheets.items()}
+        missing = []
+        for slug, key in keys.items():
+            kept = self.cache.get(key)
+            if kept is None:
+                missing.append(slug)
+            else:
+                self.pages[slug] = _Drawing.from_bytes(key, kept)
+        done = len(sheets) - len(missing)
+        word = self.book.labels["print.step"]
+        self.progress(word, done, len(sheets))
+        problems: list[Problem] = []
+        for slug, drawing, faults in self._draw_missing([sheets[slug] for slug in missing], keys):
+            done += 1
+            self.progress(word, done, len(sheets))
+            place = Place(f"{sheets[slug].sheet} {sheets[slug].title}".strip())
+            problems += [Problem(place, "", fault) for fault in faults]
+            if not faults:
+                self.pages[slug] = drawing
+                self.cache.put(drawing.key, drawing.to_bytes())
+        if problems:
+            raise ProblemsError(problems)
+        self.drawn += len(missing)
+
+    def _draw_missing(
+        self, sheets: Sequence[Sheet], keys: Mapping[str, str]
+    ) -> Iterator[tuple[str, _Drawing, tuple[str, ...]]]:
+        """Yield each sheet as soon as it is drawn."""
+        if not sheets:
+            return
+        from binder.output.render import Job, draw  # half a second, wanted only here
+
+        jobs = {each.slug: Job(each.html, self.css, each.pictures) for each in sheets}
+        workers = min(self.options.workers or _processors(), -(-len(jobs) // _ALONE))
+        if workers == 1:
+            for slug, job in jobs.items():
+                drawn = draw(job)
+                yield slug, _Drawing(keys[slug], drawn.pages, drawn.pdf), drawn.faults
+            return
+        context = multiprocessing.get_context("spawn")
+        with ProcessPoolExecutor(workers, mp_context=context) as pool:
+            waiting = {pool.submit(draw, job): slug for slug, job in jobs.items()}
+            for future in as_completed(waiting):
+                slug, drawn = waiting[future], future.result()
+                yield slug, _Drawing(keys[slug], drawn.pages, drawn.pdf), drawn.faults
+
+    def bind(self, ring: Sequence[Page]) -> tuple[Joined, tuple[Line, ...]]:
+        """Return the ring binder with its list of sheets, which is drawn last."""
+        at, given = place_of_list(ring)
+        rest = [page for page in ring if page is not given]
+        before, list_pages = 0, 1
+        while list_pages != before:
+            before = list_pages
+            lines = self._lines(rest, at, list_pages)
+            page = list_page(lines, self.book, given)
+            self.draw([page])
+            list_pages = self._sides(page.slug)
+        title = f"{self.book.name} · {self.book.date}"
+        return self.join([*rest[:at], page, *rest[at:]], title), lines
+
+    def join(self, pages: Sequence[Page], title: str) -> Joined:
+        """Return one file of drawn sheets, from the cache where the same was joined before."""
+        tabs = {tab.letter: f"{tab.letter}  {tab.name}" for tab in self.book.tabs}
+        pieces = [
+            Piece(
+                page.slug,
+                page.sheet,
+                page.title,
+                tabs.get(page.tab, ""),
+                self.pages[page.slug].pdf,
+                blank_after=self._sides(page.slug) > self.pages[page.slug].pages,
+            )
+            for page in pages
+        ]
+        return join(pieces, title=title, language=self.book.language, date=self.book.date)
+
+    def _sheet(self, page: Page) -> Sheet:
+        mark = self.marks.get(page.slug, Mark(date=self.book.date))
+        return sheet(page, self.book, mark, self.options.setting, self.at)
+
+    def _key(self, each: Sheet) -> str:
+        pictures = [part for pair in sorted(each.pictures.items()) for part in pair]
+        return key_of(_LAYOUT, _engine(), self.css, each.html, *pictures)
+
+    def _lines(self, pages: Sequence[Page], at: int, list_pages: int) -> tuple[Line, ...]:
+        lines, start = [], 1
+        for index, page in enumerate(pages):
+            start += list_pages if index == at else 0
+            mark = self.marks.get(page.slug, Mark(date=self.book.date))
+            count = self.pages[page.slug].pages
+            lines.append(Line(page.slug, page.sheet, page.title, page.tab, mark, count, start))
+            start += self._sides(page.slug)
+        return tuple(lines)
+
+    def _sides(self, slug: str) -> int:
+        """Return how many pages of the file a sheet takes: whole leaves on two sides."""
+        pages = self.pages[slug].pages
+        return pages + pages % 2 if self.options.setting.two_sided else pages
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawing:
+    """A drawn sheet under the name by which the cache knows it."""
+
+    key: str
+    pages: int
+    pdf: bytes
+
+    def to_bytes(self) -> bytes:
+        return f"{self.pages}\n".encode() + self.pdf
+
+    @classmethod
+    def from_bytes(cls, key: str, raw: bytes) -> _Drawing:
+        pages, _, pdf = raw.partition(b"\n")
+        return cls(key, int(pages), pdf)
+
+
+def _processors() -> int:
+    return min(WORKERS, os.cpu_count() or 1)
+
+
+@lru_cache(maxsize=1)
+def _engine() -> str:
+    """Return what besides the sheet decides its look: the library and the letters' shapes."""
+    fonts = sorted((fontpkg.ROOT / "files").glob("*.ttf"))
+    return key_of(version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts))
+
+
+def _write(path: Path, content: bytes) -> Path:
+    path.write_bytes(content)
+    return path

@@ -1,0 +1,199 @@
+"""Turns one sheet's HTML into a tagged PDF; runs in a process of its own (weasyprint's gate).
+
+Imported only where a sheet has to be drawn, since the library alone takes half a second to load.
+A page that WeasyPrint has anything to complain about is not printed: on a farm a missing picture
+or an unknown rule is a missing instruction.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import logging
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+import fontpkg_atkinson_hyperlegible as fontpkg
+import weasyprint
+from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
+from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
+_LOG = logging.getLogger("weasyprint")
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One sheet to draw: its HTML, its CSS, the pictures it shows."""
+
+    html: str
+    css: str
+    pictures: Mapping[str, bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawn sheet, or the faults that forbid it (then `pdf` is empty)."""
+
+    pdf: bytes
+    pages: int
+    faults: tuple[str, ...] = ()
+
+
+def draw(job: Job) -> Drawn:
+    """Return the sheet as a tagged PDF; faults are returned, so that all sheets' come together."""
+    try:
+        with _complaints() as complaints:
+            style, fonts = _stylesheet(job.css)
+            source = weasyprint.HTML(
+                string=job.html, base_url="sheet:", url_fetcher=_Fetcher(job.pictures)
+            )
+            document = source.render(font_config=fonts, stylesheets=[style])
+            finish = _Finish()
+            pdf = document.write_pdf(
+                finisher=finish, pdf_tags=True, pdf_version="1.7", pdf_identifier=b"binder"
+            )
+    except FatalURLFetchingError as error:
+        return Drawn(b"", 0, (str(error),))
+    faults = (*complaints, *finish.faults)
+    return Drawn(b"" if faults else pdf, len(document.pages), faults)
+
+
+class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types
+    """Serves pictures and fonts held in memory; anything else stops the sheet."""
+
+    def __init__(self, pictures: Mapping[str, bytes]) -> None:
+        super().__init__(allowed_protocols=("data",), allow_redirects=False)
+        self._pictures = pictures
+
+    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> Any:  # noqa: ANN401
+        """Return what `url` names.
+
+        Raises:
+            FatalURLFetchingError: an address outside the book, or a picture that it lacks.
+        """
+        if url.startswith("data:"):
+            return super().fetch(url, headers)
+        if url.startswith(FONT_SCHEME):
+            path = fontpkg.ROOT / "files" / url.removeprefix(FONT_SCHEME)
+            return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": "font/ttf"})
+        name = url.removeprefix(PICTURE_SCHEME)
+        if url.startswith(PICTURE_SCHEME) and name in self._pictures:
+            kind = "image/png" if name.endswith(".png") else "image/jpeg"
+            return URLFetcherResponse(url, self._pictures[name], {"Content-Type": kind})
+        message = f"wants {url}, which is neither a picture of this binder nor part of the page"
+        raise FatalURLFetchingError(message)
+
+
+@lru_cache(maxsize=4)
+def _stylesheet(css: str) -> tuple[Any, Any]:
+    """Return the parsed style and its fonts: read once in a process, used for every sheet."""
+    fonts = FontConfiguration()
+    style = weasyprint.CSS(
+        string=css, base_url="sheet:", font_config=fonts, url_fetcher=_Fetcher({})
+    )
+    return style, fonts
+
+
+@contextlib.contextmanager
+def _complaints() -> Iterator[list[str]]:
+    """Yield a list that fills with whatever WeasyPrint logs above info."""
+    found: list[str] = []
+
+    class Keeper(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            found.append(record.getMessage())
+
+    keeper = Keeper(logging.WARNING)
+    _LOG.addHandler(keeper)
+    try:
+        yield found
+    finally:
+        _LOG.removeHandler(keeper)
+
+
+class _Finish:
+    """Mends the tags of a PDF about to be written and looks at the fonts it came to use.
+
+    WeasyPrint 70 tags the foot and the tab index as text that stands nowhere in the tree; PDF/UA
+    (ISO 14289-1, 7.1 and 7.8) wants such text marked as an artifact. It also leaves out which way
+    a header cell points (7.5).
+    """
+
+    def __init__(self) -> None:
+        self.faults: tuple[str, ...] = ()
+
+    def __call__(self, document: Any, pdf: Any) -> None:  # noqa: ANN401
+        """Do it; WeasyPrint calls this last."""
+        self.faults = tuple(_strange_letters(document.fonts))
+        elements = {
+            each.number: each
+            for each in pdf.objects
+            if isinstance(each, dict) and each.get("Type") == "/StructElem"
+        }
+        root = next(number for number, each in elements.items() if each["S"] == "/Document")
+        reached: set[int] = set()
+        _walk(root, elements, reached, "")
+        strays = [each for number, each in elements.items() if number not in reached]
+        _make_artifacts(pdf, strays)
+
+
+def _walk(number: int, elements: Mapping[int, Any], reached: set[int], part: str) -> None:
+    """Note every element below `number`; header cells in a table's head point down, others right."""
+    reached.add(number)
+    element = elements[number]
+    kind = element["S"]
+    if kind == "/TH":
+        element["A"]["Scope"] = "/Column" if part == "/THead" else "/Row"
+    for child in element["K"]:
+        if isinstance(child, bytes) and (below := int(child.split()[0])) in elements:
+            _walk(below, elements, reached, kind if kind in _TABLE_PARTS else part)
+
+
+_TABLE_PARTS = frozenset({"/THead", "/TBody", "/TFoot"})
+
+
+def _make_artifacts(pdf: Any, strays: list[Any]) -> None:  # noqa: ANN401
+    """Turn the text of elements outside the tree into page artifacts."""
+    by_page: dict[bytes, set[int]] = {}
+    for element in strays:
+        numbers = {kid for kid in element["K"] if isinstance(kid, int)}
+        by_page.setdefault(element["Pg"], set()).update(numbers)
+    streams = {each.reference: each for each in pdf.objects if hasattr(each, "stream")}
+    for reference, numbers in by_page.items():
+        page = pdf.objects[int(reference.split()[0])]
+        operations = streams[page["Contents"]].stream
+        for at, operation in enumerate(operations):
+            if isinstance(operation, dict) and operation.get("MCID") in numbers:
+                operations[at - 1] = "/Artifact"
+                operations[at] = type(operation)({"Type": "/Pagination"})
+    _forget(pdf, {each.reference for each in strays})
+
+
+def _forget(pdf: Any, references: set[bytes]) -> None:  # noqa: ANN401
+    """Take elements out of the list that leads from text on a page back to the tree."""
+    root = next(each for each in pdf.objects if _is(each, "/StructTreeRoot"))
+    parents = pdf.objects[int(root["ParentTree"].split()[0])]["Nums"]
+    for row in parents:
+        if isinstance(row, list):
+            row[:] = [b"null" if each in references else each for each in row]
+
+
+def _is(thing: object, kind: str) -> bool:
+    return isinstance(thing, dict) and thing.get("Type") == kind
+
+
+def _strange_letters(fonts: Mapping[object, Any]) -> Iterator[str]:
+    """Yield a fault for every font that is not the binder's own: a letter it lacks was used."""
+    for font in fonts.values():
+        if font.to_unicode and get_hb_object_data(font.hb_face) not in _our_fonts():
+            letters = " ".join(sorted({text for text in font.to_unicode.values() if text}))
+            yield f"has letters that would come from {font.family}, not the print font: {letters}"
+
+
+@lru_cache(maxsize=1)
+def _our_fonts() -> frozenset[bytes]:
+    return frozenset(path.read_bytes() for path in (fontpkg.ROOT / "files").glob("*.ttf"))

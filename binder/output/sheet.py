@@ -1,0 +1,250 @@
+"""The HTML of one sheet for paper: the page's body with its head, foot and tab index."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from html import escape
+from string import Template
+from typing import TYPE_CHECKING
+
+from binder.data import TEMPLATES
+from binder.problems import Place, Problem, ProblemsError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from binder.pages.page import Book, Page, Tab
+
+# Every label that print asks of `Book.labels`; the words stand in content/words/en/print.yaml.
+LABELS = (
+    "print.step",
+    "print.page-of",
+    "print.revision",
+    "print.draft",
+    "print.draft-new",
+    "print.place",
+    "print.cards",
+    "print.sheets.title",
+    "print.sheets.lead",
+    "print.sheets.sheet",
+    "print.sheets.name",
+    "print.sheets.revision",
+    "print.sheets.date",
+    "print.sheets.pages",
+    "print.sheets.file-page",
+)
+
+COVER = "cover"  # the kind of page that stands in front, without a tab index
+PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
+_TOP_MM, _BOTTOM_MM = 17.0, 27.0  # as in print.css
+_INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What the foot says about a sheet's age.
+
+    Attributes:
+        revision: number of the last handed-over revision; 0 before the first.
+        date: the day of that revision, or of the build for a draft.
+        draft: whether the sheet differs from that revision.
+    """
+
+    revision: int = 0
+    date: str = ""
+    draft: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How the whole binder is to be printed."""
+
+    large: bool = False
+    two_sided: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet ready to be drawn: its name, its HTML and the pictures it shows."""
+
+    slug: str
+    sheet: str
+    title: str
+    tab: str
+    html: str
+    pictures: Mapping[str, bytes]
+
+
+def check_labels(labels: Mapping[str, str]) -> None:
+    """Raise for every word that print needs and the book does not bring.
+
+    Raises:
+        ProblemsError: a label is missing.
+    """
+    missing = [name for name in LABELS if name not in labels]
+    if missing:
+        place = Place("words")
+        raise ProblemsError([Problem(place, name, "this word is missing") for name in missing])
+
+
+def stylesheet(paper: str) -> str:
+    """Return the CSS shared by all sheets on `paper`."""
+    width, height = PAPERS[paper]
+    names = ("tokens.css", "sheet.css", "print.css")
+    parts = [_FONTS, *(_template(name) for name in names)]
+    return "\n".join(parts) + f"\n@page {{ size: {width}mm {height}mm; }}\n"
+
+
+_FONTS = "".join(
+    '@font-face { font-family: "Atkinson Hyperlegible"; font-style: normal; '
+    f"font-weight: {weight}; src: url(font:AtkinsonHyperlegible-{name}.ttf); }}\n"
+    for weight, name in ((400, "Regular"), (700, "Bold"))
+)
+
+
+def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str, str]) -> Sheet:
+    """Return the sheet of `page`; `at` tells on which sheet a number's working stands."""
+    body = _name_drawings(_link_numbers(page.body.translate(_ALIKE), at, page.sheet))
+    used = sorted(set(_PICTURE.findall(body)))
+    html = Template(_template("print/sheet.html")).substitute(
+        language=escape(book.language),
+        size="large" if setting.large else "usual",
+        title=escape(page.title),
+        style=_page_style(book, page, setting),
+        kind=escape(page.kind),
+        foot_left=_foot_left(book),
+        foot_right=_foot_right(book.labels, page.sheet, mark),
+        head=_head(page, book),
+        body=body,
+    )
+    pictures = {name: book.pictures[name] for name in used if name in book.pictures}
+    return Sheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
+
+
+_PICTURE = re.compile(r"""["']picture:([^"']+)["']""")
+_NUMBER_LINK = re.compile(r"""<a class="number" href="working:([^"]+)">""")
+_ANCHOR = re.compile(r"""\bid="working-([^"]+)\"""")
+
+# The print font has no thin or unbreakable hyphen-like letters, nor primes; these look alike.
+_ALIKE = str.maketrans(
+    {"\u2009": "\u00a0", "\u202f": "\u00a0", "\u2011": "-", "\u2032": "'", "\u2033": '"'}
+)
+
+
+_LABELLED_SVG = re.compile(r"""(<svg\b[^>]*\baria-label="([^"]*)"[^>]*>)(?!\s*<title)""")
+
+
+_SVG = re.compile(r"<svg\b(?![^>]*\bfont-family=)")
+
+
+def _name_drawings(body: str) -> str:
+    """Give drawings the print font and, as a title, the description that the PDF looks for."""
+    named = _LABELLED_SVG.sub(r"\1<title>\2</title>", body)
+    return _SVG.sub('<svg font-family="Atkinson Hyperlegible"', named)
+
+
+def workings_at(pages: Sequence[Page]) -> dict[str, str]:
+    """Return key of a number -> id of the sheet that shows its working (`id="working-KEY"`)."""
+    return {key: page.sheet for page in pages for key in _ANCHOR.findall(page.body)}
+
+
+def _link_numbers(body: str, at: Mapping[str, str], here: str) -> str:
+    """Let each number name the sheet of its working; drop the link where no sheet shows it."""
+
+    def link(found: re.Match[str]) -> str:
+        key = found.group(1)
+        if key not in at:
+            return '<a class="number">'
+        name = "" if at[key] == here else f' data-at="{escape(at[key])}"'
+        return f'<a class="number"{name} href="working:{key}">'
+
+    return _NUMBER_LINK.sub(link, body)
+
+
+def _head(page: Page, book: Book) -> str:
+    """Return eyebrow and title, unless the page brings its own."""
+    if "<h1" in page.body:
+        return ""
+    names = {tab.letter: tab.name for tab in book.tabs}
+    eyebrow = " · ".join(part for part in (page.sheet, names.get(page.tab, "")) if part)
+    return f'<p class="eyebrow">{escape(eyebrow)}</p>\n<h1>{escape(page.title)}</h1>\n'
+
+
+def _foot_left(book: Book) -> str:
+    calls = " · ".join(f"{escape(who)} {escape(number)}" for who, number in book.foot.calls)
+    trouble, place = escape(book.foot.trouble), escape(book.labels["print.place"])
+    return (
+        f"<p><b>{trouble}</b> {calls}</p><p><b>{place}</b> {escape(book.foot.address)}</p>"
+    )
+
+
+def _foot_right(labels: Mapping[str, str], name: str, mark: Mark) -> str:
+    parts = [f"<span>{escape(name)}</span>"] if name else []
+    parts += [*_age(labels, mark), '<span class="pages"></span>']
+    return "<p>" + " · ".join(parts) + "</p>"
+
+
+def _age(labels: Mapping[str, str], mark: Mark) -> list[str]:
+    """Return the parts of the foot that tell the sheet's age."""
+    said = []
+    if mark.draft:
+        key = "print.draft" if mark.revision else "print.draft-new"
+        text = labels[key].replace("{number}", str(mark.revision))
+        said.append(f'<span class="draft">{escape(text)}</span>')
+    elif mark.revision:
+        text = labels["print.revision"].replace("{number}", str(mark.revision))
+        said.append(f"<span>{escape(text)}</span>")
+    if mark.date:
+        said.append(f"<span>{escape(mark.date)}</span>")
+    return said
+
+
+def _page_style(book: Book, page: Page, setting: Setting) -> str:
+    """Return the CSS of one sheet's pages: mirrored gutter, tab index, words round the numbers."""
+    rules = [f".foot .pages::after {{ content: {_page_of(book.labels['print.page-of'])}; }}"]
+    tab = next((tab for tab in book.tabs if tab.letter == page.tab), None)
+    if setting.two_sided:
+        rules.append("@page :left { margin-left: 21mm; margin-right: 26mm; }")
+    if tab is not None and page.kind != COVER:
+        top = f"{_index_top_mm(tab, book.tabs, book.paper):.1f}mm"
+        right = _index(tab.letter, top, "margin-left: 9mm; padding-right: 3mm;")
+        left = _index(tab.letter, top, "margin-right: 9mm; padding-left: 3mm;")
+        rules.append(f"@page {{ @right-top {{ {right} }} }}")
+        if setting.two_sided:
+            empty = "@right-top { content: none; background: none; }"
+            rules.append(f"@page :left {{ {empty} @left-top {{ {left} }} }}")
+    return "\n".join(rules)
+
+
+def _index(letter: str, top: str, side: str) -> str:
+    return (
+        f"content: {_css_string(letter)}; width: 12mm; height: {_INDEX_MM}mm; margin-top: {top}; "
+        f"{side} background: #1b1712; color: #fff; font: bold 20pt 'Atkinson Hyperlegible'; "
+        "text-align: center; vertical-align: middle;"
+    )
+
+
+def _index_top_mm(tab: Tab, tabs: Sequence[Tab], paper: str) -> float:
+    """Return how far down the tab index stands [mm]: tabs share the edge evenly, in order."""
+    orders = sorted(each.order for each in tabs)
+    room = PAPERS[paper][1] - _TOP_MM - _BOTTOM_MM - _INDEX_MM
+    step = min(_STEP_MM, room / max(1, len(orders) - 1))
+    return orders.index(tab.order) * step
+
+
+def _page_of(label: str) -> str:
+    """Return `page {page} of {pages}` as CSS content."""
+    parts = re.split(r"(\{pages?\})", label)
+    counters = {"{page}": "counter(page)", "{pages}": "counter(pages)"}
+    return " ".join(counters.get(part) or _css_string(part) for part in parts if part)
+
+
+def _css_string(text: str) -> str:
+    return '"' + "".join(f"\\{ord(c):x} " if c in '"\\\n<' else c for c in text) + '"'
+
+
+@lru_cache(maxsize=16)
+def _template(name: str) -> str:
+    return (TEMPLATES / name).read_text(encoding="utf-8")

@@ -1,0 +1,84 @@
+"""The list of sheets in front of the binder: revision, pages, and where in the file each begins."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from html import escape
+from typing import TYPE_CHECKING
+
+from binder.pages.page import PRINT_ONLY, Page
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from binder.output.sheet import Mark
+    from binder.pages.page import Book
+
+LIST = "list"  # the kind of page that is the list
+_HEADS = ("sheet", "name", "revision", "date", "pages", "file-page")
+_AMOUNT = ("", ' class="amount"')
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One sheet in the list.
+
+    Attributes:
+        slug, sheet, title, tab: of the page.
+        mark: its revision and date.
+        pages: how many it has.
+        start: the page of the file on which it begins, from 1.
+    """
+
+    slug: str
+    sheet: str
+    title: str
+    tab: str
+    mark: Mark
+    pages: int
+    start: int
+
+
+def place_of_list(pages: Sequence[Page]) -> tuple[int, Page | None]:
+    """Return where the list goes among the other sheets, and the page that asks for it.
+
+    A page of kind `list` stands for the list: its title, words and place are kept. Without one
+    the list follows the first tab.
+    """
+    for at, page in enumerate(pages):
+        if page.kind == LIST:
+            return at, page
+    front = [at for at, page in enumerate(pages) if page.tab == pages[0].tab]
+    return len(front), None
+
+
+def list_page(lines: Sequence[Line], book: Book, given: Page | None) -> Page:
+    """Return the list as a page, one table with a head for each tab; `given` brings its words."""
+    table = _table(lines, book)
+    if given is not None:
+        return replace(given, body=given.body + table)
+    lead = f"<p>{escape(book.labels['print.sheets.lead'])}</p>"
+    title = book.labels["print.sheets.title"]
+    front = book.tabs[0].letter if book.tabs else ""
+    return Page("list-of-sheets", "", front, title, lead + table, where=PRINT_ONLY, kind=LIST)
+
+
+def _table(lines: Sequence[Line], book: Book) -> str:
+    names = {tab.letter: tab.name for tab in book.tabs}
+    labels = {name: escape(book.labels[f"print.sheets.{name}"]) for name in _HEADS}
+    head = "".join(f'<th scope="col"{_AMOUNT[n > 1]}>{labels[h]}</th>' for n, h in enumerate(_HEADS))
+    parts = []
+    for letter in dict.fromkeys(line.tab for line in lines):
+        rows = "".join(_row(line) for line in lines if line.tab == letter)
+        name = escape(names.get(letter, book.name))
+        group = f'<tr class="tab"><th scope="rowgroup" colspan="{len(_HEADS)}">{name}</th></tr>'
+        parts.append(f"<tbody>{group}{rows}</tbody>")
+    return f'<table class="sheets"><thead><tr>{head}</tr></thead>{"".join(parts)}</table>'
+
+
+def _row(line: Line) -> str:
+    revision = str(line.mark.revision or "–") + ("*" if line.mark.draft else "")
+    cells = (revision, line.mark.date or "–", str(line.pages), str(line.start))
+    rest = "".join(f'<td class="amount">{escape(cell)}</td>' for cell in cells)
+    link = f'<a class="sheet" href="sheet:{escape(line.slug)}">{escape(line.sheet)}</a>'
+    return f'<tr><th scope="row">{link}</th><td>{escape(line.title)}</td>{rest}</tr>'
