@@ -47,6 +47,20 @@ class Entry:
     compute: Callable[..., Figure]
 
 
+def renamed(compute: Callable[..., Figure], **names: str) -> Callable[..., Figure]:
+    """Return `compute` taking arguments by the names people type, such as `class` for `cls`.
+
+    Args:
+        compute: a function whose parameters carry their unit.
+        names: the typed name, and the parameter it is handed to; others keep their name.
+    """
+
+    def asked(**given: Given) -> Figure:
+        return compute(**{names.get(name, name): value for name, value in given.items()})
+
+    return asked
+
+
 def read_arguments(entry: Entry, given: Mapping[str, str]) -> dict[str, Given]:
     """Return the arguments of `entry` converted.
 
@@ -82,7 +96,9 @@ def example(argument: Argument) -> str:
     if argument.choices:
         return argument.choices[0]
     if argument.kind in units.KINDS:
-        return units.KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
+        return (
+            units.KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
+        )
     return {
         "whole": "8", "number": "1.5", "degrees": "31.6", "ratio": "1.5", "date": "2026-07-14",
         "time of day": "15:30", "text": "text",

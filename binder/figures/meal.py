@@ -1,0 +1,124 @@
+"""One meal measured out: scoops of feed, water to soak it, buckets of that water."""
+
+from __future__ import annotations
+
+from math import ceil, floor
+
+from binder.figures.entry import Argument, Entry, renamed
+from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.rules import rule
+from binder.science.ranges import require_not_negative, require_positive
+from binder.units import Amount
+
+RULES = "feed_rules"
+KG_OF_WATER_PER_L = 1.0  # fresh water, to a third of a per cent at farm temperatures
+_FRACTIONS = ("", "1/4", "1/2", "3/4")
+_HAIR = 1e-6  # of a scoop: the noise of binary arithmetic, no feed
+
+
+def soak(dry_kg: float, ratio: float, subject: str = "") -> Figure:
+    """Return the water to soak a meal with [L].
+
+    Args:
+        dry_kg: dry feed [kg], 0 or more.
+        ratio: parts of water to one part of feed, by weight, more than 0.
+        subject: whose meal it is.
+
+    References:
+        At least the feed's own weight of water: common practice, no source. Liquid feeding, 3
+        to 1: water-107, water-108. How long it may lie rests on weak sources: no hours stand.
+    """
+    require_not_negative(dry_kg, "dry feed", "kg")
+    require_positive(ratio, "water for one part of feed")
+    least = rule(RULES, "least water for a part of feed", "number")
+    liquid = rule(RULES, "water for a part of feed in liquid feeding", "number")
+    water_l = dry_kg * ratio / KG_OF_WATER_PER_L
+    working = (
+        step("water", dry=Amount(dry_kg, "kg"), ratio=Amount(ratio, "ratio"),
+             water=Amount(water_l, "L")),
+        step("range", least=Amount(least.value, "ratio"), liquid=Amount(liquid.value, "ratio")),
+    )  # fmt: skip
+    too_dry = ("own-weight",) if ratio < least.value else ()
+    return Figure(
+        "soak",
+        Amount(water_l, "L"),
+        working,
+        merge_sources(least.sources, liquid.sources),
+        (*too_dry, "clear-soon", "sour", "drinking-water"),
+        subject,
+    )
+
+
+def _in_quarters(steps: int) -> str:
+    whole, part = divmod(steps, len(_FRACTIONS))
+    return " ".join(text for text in (str(whole) if whole else "", _FRACTIONS[part]) if text)
+
+
+def _measured(name: str, amount: Amount, measure: Amount, *, up: bool, subject: str) -> Figure:
+    """Return an amount in quarters of a measure: to the nearest, or always up; at least one."""
+    quarters = rule(RULES, "scoop steps", "number")
+    exact = amount.value / measure.value
+    in_steps = exact * quarters.value
+    # A hair over a step is that step, and half a step goes up: nobody is fed less by it.
+    steps = max(1, ceil(in_steps - _HAIR) if up else floor(in_steps + 0.5 + _HAIR))
+    text = _in_quarters(steps)
+    rounded = steps / quarters.value
+    key = "even" if abs(rounded - exact) < _HAIR else ("up" if rounded > exact else "down")
+    working = (
+        step("measure", amount=amount, measure=measure, exact=Amount(exact, "ratio")),
+        step(key, measured=text),
+    )
+    return Figure(name, text, working, quarters.sources, (), subject)
+
+
+def scoops(feed_kg: float, scoop_kg: float, subject: str = "") -> Figure:
+    """Return a meal in scoops, to the nearest quarter and at least one, as text: `1 1/2`.
+
+    Args:
+        feed_kg: dry feed of the meal [kg], 0 or more.
+        scoop_kg: what the farm's own scoop holds of that feed [kg], more than 0.
+        subject: whose meal it is.
+
+    References:
+        Quarters of a scoop: our choice; the working says which way it was rounded.
+    """
+    require_not_negative(feed_kg, "feed", "kg")
+    require_positive(scoop_kg, "scoop", "kg")
+    feed, scoop = Amount(feed_kg, "kg"), Amount(scoop_kg, "kg")
+    return _measured("scoops", feed, scoop, up=False, subject=subject)
+
+
+def soak_buckets(water_l: float, bucket_l: float, subject: str = "") -> Figure:
+    """Return the soaking water in buckets, in quarters and never less, as text: `3/4`.
+
+    Args:
+        water_l: water for the meal [L], 0 or more.
+        bucket_l: what the bucket holds [L], more than 0.
+        subject: whose meal it is.
+
+    References:
+        Rounded up: soaked feed carries at least its own weight of water (common practice).
+    """
+    require_not_negative(water_l, "water", "L")
+    require_positive(bucket_l, "bucket", "L")
+    water, bucket = Amount(water_l, "L"), Amount(bucket_l, "L")
+    return _measured("soak-buckets", water, bucket, up=True, subject=subject)
+
+
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        "soak",
+        (Argument("dry", "weight"), Argument("ratio", "ratio", optional=True, default="1")),
+        renamed(soak, dry="dry_kg"),
+    ),
+    Entry(
+        "scoops",
+        (Argument("feed", "weight"), Argument("scoop", "weight")),
+        renamed(scoops, feed="feed_kg", scoop="scoop_kg"),
+    ),
+    Entry(
+        "soak-buckets",
+        (Argument("water", "volume"), Argument("bucket", "volume")),
+        renamed(soak_buckets, water="water_l", bucket="bucket_l"),
+    ),
+)
