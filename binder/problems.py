@@ -30,7 +30,7 @@ class Place:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Problem:
-    """One mistake: its place, the path of keys to it, and a sentence that says what would do."""
+    """One mistake: its place, the path of keys to it, a sentence that says what would do."""
 
     place: Place
     path: str = ""
@@ -68,7 +68,9 @@ def quotable(text: str) -> str:
     if shown.isascii() and shown.isprintable():
         return shown
     return "".join(
-        f"[U+{ord(character):04X}]" if unicodedata.category(character) in _INVISIBLE else character
+        f"[U+{ord(character):04X}]"
+        if unicodedata.category(character) in _INVISIBLE
+        else character
         for character in " ".join(shown.split())
     )
 

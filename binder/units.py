@@ -1,19 +1,21 @@
 """Quantities at the two borders: farm text in, page text out (the only module that knows pint).
 
-Inside the program every number is a plain metric float whose name ends in its unit. `parse` turns
-what people write ("150 ft", "3/4 in", "7.5 %") into such a float; `convert` and `show` turn an
-`Amount` back into the reader's own measures.
+Inside the program every number is a plain metric float whose name ends in its unit. `parse`
+turns what people write ("150 ft", "3/4 in", "7.5 %") into such a float; `convert` and `show`
+turn an `Amount` back into the reader's own measures.
 """
 
 from __future__ import annotations
 
-import math
 import re
+import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
 import pint
+
+from binder.problems import quotable
 
 System = Literal["us", "metric"]
 
@@ -28,7 +30,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A sort of quantity the owner may write: the unit it is kept in, and what may be written."""
+    """A sort of quantity: the unit it is kept in, and the units it may be written in."""
 
     name: str
     unit: str
@@ -38,7 +40,7 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """How a kept unit is printed in one system: pint's unit, the symbol, decimals (None = by size)."""
+    """How a kept unit prints in one system: pint's unit, symbol, decimals (None: by size)."""
 
     pint_unit: str
     symbol: str
@@ -67,7 +69,8 @@ _VOLUME = {
     "quarts": "quart", "pt": "pint", "pint": "pint", "pints": "pint", "cup": "cup",
     "cups": "cup", "fl oz": "fluid_ounce", "floz": "fluid_ounce", "tbsp": "tablespoon",
     "tsp": "teaspoon", "l": "liter", "litre": "liter", "litres": "liter", "liter": "liter",
-    "liters": "liter", "ml": "milliliter", "m3": "meter**3", "cu ft": "foot**3", "ft3": "foot**3",
+    "liters": "liter", "ml": "milliliter", "m3": "meter**3", "cu ft": "foot**3",
+    "ft3": "foot**3", "gals": "gallon",
 }  # fmt: skip
 _WEIGHT = {
     "lb": "pound", "lbs": "pound", "pound": "pound", "pounds": "pound", "oz": "ounce",
@@ -75,7 +78,7 @@ _WEIGHT = {
 }  # fmt: skip
 _TEMPERATURE = {
     "f": "degF", "°f": "degF", "degf": "degF", "deg f": "degF", "c": "degC", "°c": "degC",
-    "degc": "degC", "deg c": "degC",
+    "degc": "degC", "deg c": "degC", "degrees f": "degF", "degrees c": "degC",
 }  # fmt: skip
 _TIME = {
     "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute",
@@ -87,7 +90,30 @@ _FLOW = {
     "gal/min": "gallon/minute", "gpm": "gallon/minute", "l/min": "liter/minute",
     "cup/min": "cup/minute", "cups/min": "cup/minute", "ml/min": "milliliter/minute",
     "gal/h": "gallon/hour", "gph": "gallon/hour", "l/h": "liter/hour", "qt/min": "quart/minute",
-    "gal/day": "gallon/day", "l/day": "liter/day",
+    "gal/day": "gallon/day", "l/day": "liter/day", "gallons/min": "gallon/minute",
+    "gal/minute": "gallon/minute", "gallons/minute": "gallon/minute",
+    "cups/minute": "cup/minute", "gallons/hour": "gallon/hour", "gal/hour": "gallon/hour",
+}  # fmt: skip
+_STRENGTH = {"%": "percent", "percent": "percent", "ppm": "ppm", "mg/l": "ppm"}
+_POWER = {
+    "w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt", "hp": "horsepower",
+}  # fmt: skip
+_GAIN = {
+    "lb/day": "pound/day", "lbs/day": "pound/day", "pounds/day": "pound/day",
+    "lb/d": "pound/day", "oz/day": "ounce/day", "kg/day": "kilogram/day",
+    "kg/d": "kilogram/day", "g/day": "gram/day",
+}  # fmt: skip
+_SPEED = {
+    "mph": "mile/hour", "m/s": "meter/second", "ft/min": "foot/minute", "fpm": "foot/minute",
+    "km/h": "kilometer/hour",
+}  # fmt: skip
+_FUEL_RATE = {
+    "gal/h": "gallon/hour", "gph": "gallon/hour", "gal/hour": "gallon/hour",
+    "gallons/hour": "gallon/hour", "l/h": "liter/hour",
+}  # fmt: skip
+_DAILY_VOLUME = {
+    "gal/day": "gallon/day", "l/day": "liter/day", "gal/d": "gallon/day", "l/d": "liter/day",
+    "gallons/day": "gallon/day",
 }  # fmt: skip
 
 KINDS: dict[str, Kind] = {
@@ -103,29 +129,20 @@ KINDS: dict[str, Kind] = {
         Kind("air flow", "m3/h", {"cfm": "foot**3/minute", "m3/h": "meter**3/hour"},
              "2400 cfm or 4000 m3/h"),
         Kind("share", "%", {"%": "percent", "percent": "percent"}, "80 %"),
-        Kind("strength", "%", {"%": "percent", "percent": "percent", "ppm": "ppm", "mg/l": "ppm"},
-             "8.25 % or 500 ppm"),
-        Kind("power", "W", {"w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt",
-                            "hp": "horsepower"}, "750 W, 3.5 kW or 1/2 hp"),
+        Kind("strength", "%", _STRENGTH, "8.25 % or 500 ppm"),
+        Kind("power", "W", _POWER, "750 W, 3.5 kW or 1/2 hp"),
         Kind("current", "A", {"a": "ampere", "amp": "ampere", "amps": "ampere"}, "15 A"),
         Kind("voltage", "V", {"v": "volt", "volt": "volt", "volts": "volt"}, "120 V"),
         Kind("pressure", "kPa", {"psi": "psi", "kpa": "kilopascal", "bar": "bar"},
              "40 psi or 275 kPa"),
-        Kind("gain", "kg/day", {"lb/day": "pound/day", "lbs/day": "pound/day",
-                                "kg/day": "kilogram/day", "g/day": "gram/day",
-                                "lb/d": "pound/day", "kg/d": "kilogram/day"},
-             "1.6 lb/day or 0.7 kg/day"),
+        Kind("gain", "kg/day", _GAIN, "1.6 lb/day or 0.7 kg/day"),
         Kind("depth rate", "mm/day", {"in/day": "inch/day", "mm/day": "millimeter/day",
                                       "in/d": "inch/day", "mm/d": "millimeter/day"},
              "0.25 in/day or 6 mm/day"),
-        Kind("speed", "m/s", {"mph": "mile/hour", "m/s": "meter/second", "ft/min": "foot/minute",
-                              "fpm": "foot/minute", "km/h": "kilometer/hour"}, "400 ft/min or 2 m/s"),
+        Kind("speed", "m/s", _SPEED, "400 ft/min or 2 m/s"),
         Kind("sunlight", "W/m2", {"w/m2": "watt/meter**2"}, "1000 W/m2"),
-        Kind("fuel rate", "L/h", {"gal/h": "gallon/hour", "l/h": "liter/hour", "gph": "gallon/hour"},
-             "0.6 gal/h or 2.3 L/h"),
-        Kind("daily volume", "L/day", {"gal/day": "gallon/day", "l/day": "liter/day",
-                                       "gal/d": "gallon/day", "l/d": "liter/day"},
-             "120 gal/day or 450 L/day"),
+        Kind("fuel rate", "L/h", _FUEL_RATE, "0.6 gal/h or 2.3 L/h"),
+        Kind("daily volume", "L/day", _DAILY_VOLUME, "120 gal/day or 450 L/day"),
     )
 }  # fmt: skip
 
@@ -138,20 +155,38 @@ DISPLAY: dict[str, dict[System, Shown]] = {
     "mL": {"us": Shown("fluid_ounce", "fl oz"), "metric": Shown("milliliter", "mL", 0)},
     "L/day": {"us": Shown("gallon/day", "gal a day"), "metric": Shown("liter/day", "L a day")},
     "L/h": {"us": Shown("gallon/hour", "gal/h"), "metric": Shown("liter/hour", "L/h")},
-    "L/min": {"us": Shown("gallon/minute", "gal/min"), "metric": Shown("liter/minute", "L/min")},
-    "mL/min": {"us": Shown("cup/minute", "cups/min"), "metric": Shown("milliliter/minute", "mL/min", 0)},
+    "L/min": {
+        "us": Shown("gallon/minute", "gal/min"),
+        "metric": Shown("liter/minute", "L/min"),
+    },
+    "mL/min": {
+        "us": Shown("cup/minute", "cups/min"),
+        "metric": Shown("milliliter/minute", "mL/min", 0),
+    },
     "m": {"us": Shown("foot", "ft"), "metric": Shown("meter", "m")},
     "mm": {"us": Shown("inch", "in"), "metric": Shown("millimeter", "mm", 0)},
     "m2": {"us": Shown("foot**2", "sq ft"), "metric": Shown("meter**2", "m²")},
     "m3": {"us": Shown("foot**3", "cu ft"), "metric": Shown("meter**3", "m³")},
     "kg": {"us": Shown("pound", "lb"), "metric": Shown("kilogram", "kg")},
-    "kg/day": {"us": Shown("pound/day", "lb a day"), "metric": Shown("kilogram/day", "kg a day")},
+    "kg/day": {
+        "us": Shown("pound/day", "lb a day"),
+        "metric": Shown("kilogram/day", "kg a day"),
+    },
     "kPa": {"us": Shown("psi", "psi"), "metric": Shown("kilopascal", "kPa")},
-    "m3/h": {"us": Shown("foot**3/minute", "cfm", 0), "metric": Shown("meter**3/hour", "m³/h", 0)},
+    "m3/h": {
+        "us": Shown("foot**3/minute", "cfm", 0),
+        "metric": Shown("meter**3/hour", "m³/h", 0),
+    },
     "m/s": {"us": Shown("foot/minute", "ft/min", 0), "metric": Shown("meter/second", "m/s", 1)},
-    "mm/day": {"us": Shown("inch/day", "in a day", 2), "metric": Shown("millimeter/day", "mm a day", 1)},
+    "mm/day": {
+        "us": Shown("inch/day", "in a day", 2),
+        "metric": Shown("millimeter/day", "mm a day", 1),
+    },
     "W": {"us": Shown("watt", "W", 0), "metric": Shown("watt", "W", 0)},
-    "W/m2": {"us": Shown("watt/meter**2", "W/m²", 0), "metric": Shown("watt/meter**2", "W/m²", 0)},
+    "W/m2": {
+        "us": Shown("watt/meter**2", "W/m²", 0),
+        "metric": Shown("watt/meter**2", "W/m²", 0),
+    },
     "A": {"us": Shown("ampere", "A", 1), "metric": Shown("ampere", "A", 1)},
     "V": {"us": Shown("volt", "V", 0), "metric": Shown("volt", "V", 0)},
     "h": {"us": Shown("hour", "h"), "metric": Shown("hour", "h")},
@@ -168,7 +203,8 @@ DISPLAY: dict[str, dict[System, Shown]] = {
 }  # fmt: skip
 
 _PINT_KEPT = {
-    "degC": "degC", "degF": "degF", "delta_degC": "delta_degC", "L": "liter", "mL": "milliliter",
+    "degC": "degC", "degF": "degF", "delta_degC": "delta_degC", "L": "liter",
+    "mL": "milliliter",
     "L/day": "liter/day", "L/h": "liter/hour", "L/min": "liter/minute",
     "mL/min": "milliliter/minute", "m": "meter", "mm": "millimeter", "m2": "meter**2",
     "m3": "meter**3", "kg": "kilogram", "kg/day": "kilogram/day", "kPa": "kilopascal",
@@ -180,23 +216,30 @@ _PINT_KEPT = {
 
 _NUMBER = re.compile(
     r"""\s*(?P<sign>-?)\s*
-    (?:(?P<whole>\d[\d,]*(?:\.\d+)?|\.\d+)(?!\s*/|\d)\s*)?
+    (?:(?P<whole>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+)
+       (?![\d,]|\s*/\s*\d)\s*(?:-(?=\d+\s*/))?)?
     (?:(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?
-    \s*(?P<unit>.*?)\s*$""",
-    re.DOTALL | re.VERBOSE,
+    \s*(?P<unit>[^\s\d,.\-].*?)?\s*""",
+    re.DOTALL | re.VERBOSE | re.ASCII,
 )
+_FEET_AND_INCHES = re.compile(
+    r"\s*(?P<feet>\d+\s*(?:ft|feet|foot|'))"
+    r"\s*(?P<inches>\d[\d./ -]*\s*(?:in|inch|inches|\"))\s*",
+    re.IGNORECASE | re.ASCII,
+)
+_PER = re.compile(r"\s*/\s*|\s+(?:per|an?)\s+")
 _LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
 
 
 @lru_cache(maxsize=1)
 def _registry() -> pint.UnitRegistry[float]:
-    """Return the one registry, made at first use: a command that needs no unit starts faster."""
+    """Return the one registry, made at first use: a command without units starts faster."""
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 
 
 @lru_cache(maxsize=512)
 def _line(source: str, target: str) -> tuple[float, float]:
-    """Return factor and offset of `target = factor * source + offset` (all our units are linear)."""
+    """Return factor and offset of `target = factor * source + offset`: ours are all linear."""
     if source == target:
         return 1.0, 0.0
     registry = _registry()
@@ -216,36 +259,56 @@ def parse(text: str, kind: str) -> float:
         UnitError: text that is not such a quantity; the message says what would do.
     """
     wanted = KINDS[kind]
-    quoted = f'"{text if len(text) <= _LONGEST else text[:_LONGEST] + "..."}"'
-    article = "an" if wanted.name[0] in "aeiou" else "a"
-    refusal = f"{quoted} is not {article} {wanted.name}; write it like {wanted.examples}"
-    match = _NUMBER.match(text) if len(text) <= _LONGEST else None
-    if match is None or (match["whole"] is None and match["top"] is None):
-        raise UnitError(refusal)
-    value = _number(match)
-    if value is None:
-        raise UnitError(refusal)
-    unit = " ".join(match["unit"].lower().split())
+    typed = _typed(text)
+    both = _FEET_AND_INCHES.fullmatch(typed) if kind == "length" else None
+    if both:
+        return _tidy(parse(both["feet"], kind) + parse(both["inches"], kind))
+    match = _NUMBER.fullmatch(typed) if len(typed) <= _LONGEST else None
+    value = _number(match) if match else None
+    unit = _unit(match["unit"]) if match else ""
+    if value is None or (unit and unit not in wanted.written):
+        article = "an" if wanted.name[0] in "aeiou" else "a"
+        message = f'"{quotable(text)}" is not {article} {wanted.name}'
+        message += f"; write it like {wanted.examples}"
+        raise UnitError(message)
     if not unit:
-        raise UnitError(f"{quoted} has no unit; write it like {wanted.examples}")
-    if unit not in wanted.written:
-        raise UnitError(refusal)
+        message = f'"{quotable(text)}" has no unit; write it like {wanted.examples}'
+        raise UnitError(message)
     factor, offset = _line(wanted.written[unit], _PINT_KEPT[wanted.unit])
     return _tidy(factor * value + offset)
 
 
+def _typed(text: str) -> str:
+    """Return the text with the signs that word processors put in typed out: a half, a minus."""
+    if text.isascii():
+        return text
+    return "".join(
+        f" {unicodedata.normalize('NFKC', sign)}"
+        if unicodedata.category(sign) == "No"
+        else sign
+        for sign in text
+    ).translate(_SIGNS)
+
+
+_SIGNS = str.maketrans({"\u2044": "/", "\u2212": "-", "\u2013": "-", "\xa0": " ", "\u2032": "'",
+                        "\u2033": '"', "\u2019": "'", "\u201d": '"'})  # fmt: skip
+
+
+def _unit(written: str | None) -> str:
+    """Return a unit as `KINDS` spells it: small letters, no full stops, `/` for per."""
+    return _PER.sub("/", " ".join((written or "").lower().replace(".", "").split()))
+
+
 def _number(match: re.Match[str]) -> float | None:
-    """Return the number of a match, or None when a fraction divides by nothing."""
+    """Return the number of a match, None where there is none or it divides by nothing."""
     whole, top, bottom = match["whole"], match["top"], match["bottom"]
-    if whole is not None and top is not None and "." in whole:
+    if (whole is None and top is None) or (whole and top and "." in whole):
         return None
     value = float(whole.replace(",", "")) if whole else 0.0
     if top is not None:
         if int(bottom) == 0:
             return None
         value += int(top) / int(bottom)
-    if not math.isfinite(value):
-        return None
     return -value if match["sign"] else value
 
 
@@ -269,9 +332,9 @@ def symbol(amount: Amount, system: System) -> str:
 
 
 def _decimals(value: float) -> int:
-    """Return decimals that leave two or three honest digits: amounts here are never known better."""
+    """Return decimals that leave two or three honest digits: no amount here is known better."""
     size = abs(value)
-    if size >= 10:  # noqa: PLR2004 -- a printing rule, not a threshold of the farm
+    if size >= 10:
         return 0
     return 1 if size >= 1 else 2
 
@@ -286,7 +349,7 @@ def show_number(value: float, decimals: int | None = None) -> str:
 
 
 def show(amount: Amount, system: System) -> str:
-    """Return `15 gal`: value and unit as the system's reader says them (no-break space between)."""
+    """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
     shown = DISPLAY[amount.unit][system]
     number = show_number(convert(amount, system), shown.decimals)
     if not shown.symbol:

@@ -1,8 +1,8 @@
 """Reads one YAML file as text with the place of every value (the only module that knows yaml).
 
-YAML's own guessing is off: `6:30` stays `6:30`, `no` stays `no`, `0123` keeps its nought. Repeated
-keys, anchors, aliases, tags and several documents in a file are refused, since each has turned a
-right-looking page into a wrong one.
+YAML's own guessing is off: `6:30` stays `6:30`, `no` stays `no`, `0123` keeps its nought.
+Repeated keys, anchors, aliases, tags and several documents in a file are refused, since each
+has turned a right-looking page into a wrong one.
 """
 
 from __future__ import annotations
@@ -83,7 +83,9 @@ def text_of(path: Path, label: str) -> str:
     except OSError as error:
         raise _one(Place(label), f"cannot be read: {error.strerror or error}") from error
     if len(raw) > LARGEST_BYTES:
-        message = f"is larger than {LARGEST_BYTES:,} bytes; write animals that live alike as a group"
+        message = (
+            f"is larger than {LARGEST_BYTES:,} bytes; write animals that live alike as a group"
+        )
         raise _one(Place(label), message)
     try:
         return raw.decode("utf-8-sig")
@@ -200,7 +202,7 @@ class _Walker:
 
 
 def named(data: Plain, path: Path_) -> str:
-    """Return `creek > wallow > depth`: list items by their id, name or group, else by number."""
+    """Return `creek > wallow > depth`: list items by id, name or group, else by number."""
     parts = []
     for part in path:
         inner: Plain = None

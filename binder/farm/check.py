@@ -1,11 +1,11 @@
-"""Step 2, check: what was read becomes a `Farm`, or everything that is wrong with it is said."""
+"""Step 2, check: what was read becomes a `Farm`, or all that is wrong with it is said."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.farm import explain, references, sense, text
+from binder.farm import explain, pictures, references, sense, text
 from binder.farm.load import FILES
 from binder.farm.model import (
     Animal,
@@ -16,7 +16,7 @@ from binder.farm.model import (
     Pen,
     PrivateFile,
     Stay,
-    read_as,
+    fit,
 )
 from binder.problems import Problem, ProblemsError
 
@@ -26,22 +26,22 @@ if TYPE_CHECKING:
     from binder.yamlfile import Document, Plain
 
 
-
-@dataclass(slots=True)
-class _Findings:
-    """What the models made of the files so far, each with the path it stands at."""
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """Puts each file into its model and keeps what does not fit."""
 
     written: Written
     problems: list[Problem] = field(default_factory=list)
 
     def mapping(self, name: str, model: type[Model]) -> Model | None:
-        """Return a file that is one mapping, None where it does not fit or does not exist."""
+        """Return a file that is one mapping, None where it is not or does not exist."""
         document = self.written.documents.get(name)
         if document is None:
             return None
-        data = document.data if document.data is not None else {}
+        data = {} if document.data is None else document.data
         if not isinstance(data, dict):
-            self._say(document, "holds a list, but keys and values belong here, like name: ...")
+            what = "a list" if isinstance(data, list) else "a single line of text"
+            self._say(document, f"holds {what}, but keys belong here, each with a value")
             return None
         if not data and FILES[name]:
             self._say(document, f"is empty; {FILES[name]}")
@@ -49,37 +49,37 @@ class _Findings:
         return self._read(document, model, (), data)
 
     def listed(self, name: str, model: type[Model]) -> dict[int, Model]:
-        """Return the items of a file that is a list, by their number, those that fit."""
+        """Return the items of a file that is a list, by their number in it."""
         document = self.written.documents.get(name)
         if document is None:
             return {}
-        data = document.data if document.data is not None else []
+        data = [] if document.data is None else document.data
         if not isinstance(data, list):
             self._say(document, "does not hold a list; begin each item with a dash (-)")
             return {}
         if not data and FILES[name]:
             self._say(document, f"is empty; {FILES[name]}")
-        read = {n: self._read(document, model, (n,), item) for n, item in enumerate(data)}
-        return {number: item for number, item in read.items() if item is not None}
+        read = ((n, self._read(document, model, (n,), item)) for n, item in enumerate(data))
+        return {number: item for number, item in read if item is not None}
 
     def _read(
         self, document: Document, model: type[Model], start: tuple[int, ...], data: Plain
     ) -> Model | None:
-        result = read_as(model, without_blanks(data))
-        if not isinstance(result, tuple):
-            return result
-        self.problems += [explain.problem(document, model, start, each) for each in result]
-        return None
+        found = fit(model, _without_blanks(data))
+        self.problems.extend(
+            explain.problem(document, model, start, mistake) for mistake in found.mistakes
+        )
+        return found.value
 
     def _say(self, document: Document, message: str) -> None:
         self.problems.append(Problem(document.place(()), "", message))
 
 
-def without_blanks(data: Plain) -> Plain:
-    """Return data without the keys that have nothing after them: not recorded is left out."""
+def _without_blanks(data: Plain) -> Plain:
+    """Return data without the keys that have nothing after them: they are not recorded."""
     if isinstance(data, dict):
-        return {key: without_blanks(each) for key, each in data.items() if each is not None}
-    return [without_blanks(each) for each in data] if isinstance(data, list) else data
+        return {key: _without_blanks(each) for key, each in data.items() if each is not None}
+    return [_without_blanks(each) for each in data] if isinstance(data, list) else data
 
 
 def check(written: Written) -> Farm:
@@ -88,19 +88,20 @@ def check(written: Written) -> Farm:
     Raises:
         ProblemsError: everything that is wrong in all of its files.
     """
-    found = _Findings(written)
-    about = found.mapping("farm.yaml", FarmFile)
-    equipment = found.mapping("equipment.yaml", EquipmentFile)
-    private = found.mapping("private.yaml", PrivateFile)
-    animals = found.listed("animals.yaml", Animal)
-    pens = found.listed("pens.yaml", Pen)
-    contacts = found.listed("contacts.yaml", Contact)
-    stays = found.listed("stays.yaml", Stay)
+    reader = _Reader(written)
+    about = reader.mapping("farm.yaml", FarmFile)
+    animals = reader.listed("animals.yaml", Animal)
+    pens = reader.listed("pens.yaml", Pen)
+    equipment = reader.mapping("equipment.yaml", EquipmentFile)
+    contacts = reader.listed("contacts.yaml", Contact)
+    stays = reader.listed("stays.yaml", Stay)
+    private = reader.mapping("private.yaml", PrivateFile)
     problems = [
         *written.problems,
-        *found.problems,
+        *reader.problems,
         *text.problems(written),
         *references.problems(written),
+        *pictures.problems(written),
         *sense.problems(written, about, animals, pens, stays),
     ]
     if problems or about is None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, get_args, get_origin
+from typing import TYPE_CHECKING, get_args, get_origin
 
-from binder.farm.model import example, field_at, keys, shape_at
+from binder.farm.model import example, keys, shape_at
 from binder.problems import Problem, did_you_mean, quotable
 from binder.yamlfile import named
 
@@ -13,24 +13,18 @@ if TYPE_CHECKING:
     from binder.yamlfile import Document, Path_, Plain
 
 
-def problem(
-    document: Document, model: Shape, start: Path_, mistake: Mistake
-) -> Problem:
-    """Return what is wrong, for a mistake found in the part of `document` that begins at `start`."""
+def problem(document: Document, model: Shape, start: Path_, mistake: Mistake) -> Problem:
+    """Return the problem of a mistake found in the part of a file that begins at `start`."""
     path = (*start, *mistake.path)
     if mistake.sort == "missing":
         return _missing(document, model, path, mistake.path)
-    if mistake.sort == "unknown":
-        return _unknown(document, model, path, mistake.path)
-    choices = _key_choices(model, mistake.path) if mistake.sort == "choice" else ()
-    if choices:
-        message = f'"{quotable(str(path[-1]))}" is not a key here'
-        message += did_you_mean(str(path[-1]), choices)
-        return Problem(document.key_place(path), named(document.data, path[:-1]), message)
-    raw = value_at(document.data, path)
-    return Problem(
-        document.place(path), named(document.data, path), _sentence(model, mistake, raw)
-    )
+    shape = shape_at(model, mistake.path[:-1])
+    if mistake.sort == "unknown" and isinstance(shape, type):
+        return _not_a_key(document, path, tuple(keys(shape)))
+    if mistake.sort == "choice" and get_origin(shape) is dict:
+        return _not_a_key(document, path, get_args(get_args(shape)[0]))
+    message = _sentence(mistake, shape_at(model, mistake.path), value_at(document.data, path))
+    return Problem(document.place(path), named(document.data, path), message)
 
 
 def value_at(data: Plain, path: Path_) -> Plain:
@@ -45,69 +39,51 @@ def value_at(data: Plain, path: Path_) -> Plain:
     return data
 
 
-def _missing(
-    document: Document, model: Shape, path: Path_, inside: Path_
-) -> Problem:
+def _missing(document: Document, model: Shape, path: Path_, inside: Path_) -> Problem:
     """A key that is needed and not there, or there with nothing after it."""
     key = str(path[-1])
-    field = field_at(model, inside)
-    shown = _example(field)
+    shown = example(model, inside)
+    hint = f"; write it like {key}: {shown}" if shown else ""
     parent = value_at(document.data, path[:-1])
     if isinstance(parent, dict) and key in parent:
-        message = "is empty" + (f"; write it like {key}: {shown}" if shown else "")
-        return Problem(document.key_place(path), named(document.data, path), message)
-    message = f"{key} is missing" + (f"; write it like {key}: {shown}" if shown else "")
-    return Problem(document.place(path[:-1]), named(document.data, path[:-1]), message)
+        where = named(document.data, path)
+        return Problem(document.key_place(path), where, f"is empty{hint}")
+    where = named(document.data, path[:-1])
+    return Problem(document.place(path[:-1]), where, f"{key} is missing{hint}")
 
 
-def _unknown(
-    document: Document, model: Shape, path: Path_, inside: Path_
-) -> Problem:
-    """A key that the model does not have."""
-    shape = shape_at(model, inside[:-1])
-    choices = tuple(keys(shape)) if isinstance(shape, type) else ()
+def _not_a_key(document: Document, path: Path_, choices: tuple[str, ...]) -> Problem:
+    """A key that nothing would read."""
     key = str(path[-1])
     message = f'"{quotable(key)}" is not a key here{did_you_mean(key, choices)}'
     return Problem(document.key_place(path), named(document.data, path[:-1]), message)
 
 
-def _key_choices(model: Shape, inside: Path_) -> tuple[str, ...]:
-    """Return the keys to choose from where a path ends in one of a fixed set of keys."""
-    shape = shape_at(model, inside[:-1])
-    return get_args(get_args(shape)[0]) if get_origin(shape) is dict else ()
-
-
-def _example(field: object) -> str:
-    found = getattr(field, "examples", None)
-    if found:
-        return str(found[0])
-    return example(getattr(field, "annotation", None))
-
-
-def _sentence(model: Shape, mistake: Mistake, raw: Plain) -> str:
-    """Return what is wrong with the value `raw`."""
+def _sentence(mistake: Mistake, shape: object, raw: Plain) -> str:
+    """Return what is wrong with the value `raw` where `shape` is expected."""
     if raw is None:
-        return "is empty; write a value, or take the dash away"
+        return "is empty; write something after the dash, or take the dash away"
     if mistake.sort == "value":
-        return mistake.sentence or "is not understood here"
-    shape = shape_at(model, mistake.path)
-    if mistake.sort == "choice" and isinstance(raw, str):
-        choices = get_args(shape) if get_origin(shape) is Literal else ()
-        return f'"{quotable(raw)}" is not a choice here{did_you_mean(raw, choices)}'
+        return mistake.sentence
+    if mistake.sort == "choice":
+        if not isinstance(raw, str):
+            return f"is {_what(raw)}; write {_or(get_args(shape))}"
+        return f'"{quotable(raw)}" is not a choice here{did_you_mean(raw, get_args(shape))}'
     if mistake.sort == "list":
-        return f"{_what(raw)}, but a list belongs here; begin each line of it with a dash (-)"
-    if mistake.sort == "mapping":
-        first = next(iter(keys(shape)), "") if isinstance(shape, type) else ""
-        hint = f"; write keys below it, like {first}: ..." if first else ""
-        return f"{_what(raw)}, but keys and values belong here{hint}"
-    if mistake.sort == "long" and isinstance(raw, str):
-        return f"is {len(raw):,} characters long, which is more than fits; shorten it"
-    if mistake.sort == "empty":
-        return "is empty; write something, or take the key away"
-    return f"{_what(raw)}, but one line of text belongs here"
+        return (
+            f"is {_what(raw)}, but a list belongs here; begin each line of it with a dash (-)"
+        )
+    if isinstance(shape, type):
+        first = next(key for key in keys(shape) if key not in {"notes", "private", "picture"})
+        return f"is {_what(raw)}, but keys belong here; begin like {first}: ..."
+    return f"is {_what(raw)}, but keys belong here, each with a value"
 
 
 def _what(raw: Plain) -> str:
     if isinstance(raw, list):
-        return "is a list"
-    return "is a mapping" if isinstance(raw, dict) else f'"{quotable(str(raw))}" is a single value'
+        return "a list"
+    return "a mapping" if isinstance(raw, dict) else f'"{quotable(str(raw))}"'
+
+
+def _or(choices: tuple[str, ...]) -> str:
+    return ", ".join(choices[:-1]) + f" or {choices[-1]}"

@@ -1,7 +1,7 @@
 """Step 1, read: the farm folder's files as text, each value with its line and column.
 
-Nothing is judged here beyond whether it can be read; `check` does that, and says everything that
-is wrong at once. Each file belongs to one model, named in `FILES`.
+Nothing is judged here beyond whether it can be read; `check` does that, and says everything
+that is wrong at once.
 """
 
 from __future__ import annotations
@@ -11,14 +11,14 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from binder import yamlfile
-from binder.farm import picture
+from binder.farm import pictures
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from pathlib import Path
 
-    from binder.farm.picture import Picture
+    from binder.farm.pictures import Picture
     from binder.yamlfile import Document
 
 # file -> what to put into it where it is missing; empty where a farm may do without it.
@@ -38,7 +38,6 @@ FILES: Mapping[str, str] = MappingProxyType(
     }
 )
 PROTOCOLS = "protocols"
-PICTURES = "pictures"
 WEATHER = "weather.csv"
 _YAML_ENDINGS = frozenset({".yaml", ".yml"})
 
@@ -87,7 +86,7 @@ def read_folder(folder: Path) -> Written:
     return Written(
         folder=folder,
         documents=MappingProxyType(documents),
-        pictures=MappingProxyType(_pictures(folder / PICTURES)),
+        pictures=MappingProxyType(_pictures(folder / pictures.FOLDER)),
         protocols=MappingProxyType(protocols),
         weather=folder / WEATHER if WEATHER in names else None,
         problems=(*problems, *unread),
@@ -104,7 +103,9 @@ def _names(folder: Path) -> tuple[str, ...]:
 def _strays(names: Iterable[str]) -> list[Problem]:
     """Return a problem for each YAML file that nothing would read."""
     return [
-        Problem(Place(quotable(name)), "", f"is not a file of a farm{did_you_mean(name, FILES)}")
+        Problem(
+            Place(quotable(name)), "", f"is not a file of a farm{did_you_mean(name, FILES)}"
+        )
         for name in names
         if name not in FILES and f".{name.lower().rpartition('.')[2]}" in _YAML_ENDINGS
     ]
@@ -135,4 +136,4 @@ def _protocols(folder: Path) -> tuple[dict[str, str], list[Problem]]:
 
 def _pictures(folder: Path) -> dict[str, Picture]:
     """Return what each file in pictures/ is."""
-    return {name: picture.look(folder / name) for name in _names(folder)}
+    return {name: pictures.look(folder / name) for name in _names(folder)}

@@ -1,38 +1,39 @@
-"""What is written rightly and cannot be so: dates, numbers and words that contradict each other."""
+"""What cannot be so although each part is written rightly: dates and words that contradict."""
 
 from __future__ import annotations
 
-import zoneinfo
+import csv
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from binder.problems import Problem, did_you_mean, quotable
+from binder.data import CONTENT
+from binder.problems import Problem
 from binder.yamlfile import named
 
 if TYPE_CHECKING:
-    import datetime as dt
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from binder.farm.load import Written
     from binder.farm.model import Animal, FarmFile, Pen, Stay, Weather
     from binder.yamlfile import Path_
 
-Contradiction = tuple["Path_", str]
+    Contradiction = tuple[Path_, str]
 
-# The trade's words for sex, by species (common practice, no source). `female`, `male` and
-# `mixed` go with all of them.
-SEXES: dict[str, tuple[str, ...]] = {
-    "pig": ("sow", "gilt", "boar", "barrow"),
-    "chicken": ("hen", "pullet", "rooster"),
-    "turkey": ("hen", "tom"),
-    "duck": ("hen", "drake"),
-    "goat": ("doe", "buck", "wether"),
-    "sheep": ("ewe", "ram", "wether"),
-    "cattle": ("cow", "heifer", "bull", "steer"),
-    "horse": ("mare", "stallion", "gelding"),
-    "rabbit": ("doe", "buck"),
-    "dog": (),
-}
-ANY_SEX = ("female", "male", "mixed")
+DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
+DATES_OF_A_MOTHER = ("bred", "farrowed")
+MALES = frozenset(
+    {"boar", "barrow", "rooster", "buck", "wether", "ram", "bull", "steer", "stallion",
+     "gelding", "tom", "drake", "male"}
+)  # fmt: skip
+
+
+@lru_cache(maxsize=1)
+def sexes() -> Mapping[str, tuple[str, ...]]:
+    """Return the trade's words for sex that fit each species."""
+    path = CONTENT / "published" / "sex_words.csv"
+    with path.open(encoding="utf-8", newline="") as stream:
+        rows = csv.DictReader(line for line in stream if not line.startswith("#"))
+        return {row["species"]: tuple(row["sexes"].split()) for row in rows}
 
 
 def problems(
@@ -42,45 +43,35 @@ def problems(
     pens: Mapping[int, Pen],
     stays: Mapping[int, Stay],
 ) -> list[Problem]:
-    """Return every contradiction in the parts of the farm that fit their models."""
-    found: dict[str, list[Contradiction]] = {
-        "farm.yaml": list(_about(about)) if about else [],
-        "animals.yaml": [
-            ((number, *path), message)
-            for number, animal in animals.items()
-            for path, message in _animal(animal)
-        ],
-        "pens.yaml": [
-            ((number, *path), message)
-            for number, pen in pens.items()
-            for path, message in _pen(pen)
-        ],
-        "stays.yaml": [
-            ((number, *path), message)
-            for number, stay in stays.items()
-            for path, message in _stay(stay)
-        ],
+    """Return every contradiction in what fits the models, whatever else is wrong beside it."""
+    found: dict[str, Iterable[Contradiction]] = {
+        "farm.yaml": _about(about) if about else (),
+        "animals.yaml": _numbered((n, _animal(animal)) for n, animal in animals.items()),
+        "pens.yaml": _numbered((n, _pen(pen)) for n, pen in pens.items()),
+        "stays.yaml": _numbered((n, _stay(stay)) for n, stay in stays.items()),
     }
     return [
         Problem(document.place(path), named(document.data, path), message)
-        for name, contradictions in found.items()
-        if (document := written.documents.get(name))
-        for path, message in contradictions
+        for name, document in written.documents.items()
+        for path, message in found.get(name, ())
     ]
+
+
+def _numbered(
+    items: Iterable[tuple[int, Iterator[Contradiction]]],
+) -> Iterator[Contradiction]:
+    """Yield contradictions with the number of the item they stand in before their path."""
+    for number, contradictions in items:
+        for path, message in contradictions:
+            yield (number, *path), message
 
 
 def _about(about: FarmFile) -> Iterator[Contradiction]:
     place = about.place
-    if (place.latitude is None) != (place.longitude is None):
-        given, other = ("latitude", "longitude") if place.longitude is None else (
-            "longitude", "latitude")  # fmt: skip
-        yield ("place", given), f"stands alone; write {other} too, or neither"
-    if place.timezone is not None:
-        known = zoneinfo.available_timezones()
-        if place.timezone not in known:
-            hint = did_you_mean(place.timezone, sorted(known))
-            hint = hint if hint.startswith("; did") else "; write it like America/New_York"
-            yield ("place", "timezone"), f'"{quotable(place.timezone)}" is not a time zone{hint}'
+    if place.latitude is not None and place.longitude is None:
+        yield ("place", "latitude"), "stands alone; write longitude too, or neither"
+    if place.longitude is not None and place.latitude is None:
+        yield ("place", "longitude"), "stands alone; write latitude too, or neither"
     for month, weather in about.climate.items():
         yield from _weather(("climate", month), weather)
     for key, day in (("hot_day", about.hot_day), ("severe_day", about.severe_day)):
@@ -92,27 +83,36 @@ def _weather(path: Path_, day: Weather) -> Iterator[Contradiction]:
     if day.low_c > day.high_c:
         yield (*path, "low"), "is warmer than the high of the same day"
     if day.dew_point_c > day.high_c:
-        yield (*path, "dew_point"), "is warmer than the high; air never holds that much water"
+        yield (*path, "dew_point"), "is warmer than the high; air cannot hold that much water"
 
 
 def _animal(animal: Animal) -> Iterator[Contradiction]:
+    yield from _name_and_count(animal)
+    words = sexes()[animal.species]
+    if animal.sex is not None and animal.sex not in words:
+        message = (
+            f'"{animal.sex}" is not a word for a {animal.species}; write {", ".join(words)}'
+        )
+        yield ("sex",), message
+    if animal.sex in MALES:
+        for key in DATES_OF_A_MOTHER:
+            if getattr(animal, key) is not None:
+                yield (key,), f"does not go with {animal.sex}; write it with the mother"
+    for key in DATES_OF_A_LIFE:
+        day = getattr(animal, key)
+        if animal.born is not None and day is not None and day < animal.born:
+            yield (key,), f"{day} lies before the day of birth, {animal.born}"
+
+
+def _name_and_count(animal: Animal) -> Iterator[Contradiction]:
     if animal.name is None and animal.group is None:
         yield (), "has neither name nor group; write name: for one animal, group: for several"
-    if animal.name is not None and animal.group is not None:
+    elif animal.name is not None and animal.group is not None:
         yield ("group",), "stands beside a name; write name: for one animal, group: for several"
-    if animal.name is None and animal.group is not None and animal.count is None:
-        yield (), "count is missing; write how many there are, like count: 8"
-    if animal.name is not None and animal.group is None and (animal.count or 1) > 1:
-        yield ("count",), "a name is for one animal; write group: in place of name:"
-    fitting = SEXES[animal.species]
-    if animal.sex is not None and animal.sex not in (*fitting, *ANY_SEX):
-        words = ", ".join((*fitting, *ANY_SEX))
-        yield ("sex",), f'"{animal.sex}" is not a word for a {animal.species}; write {words}'
-    if animal.born is not None:
-        for key in ("weighed", "bred", "farrowed", "weaned"):
-            day: dt.date | None = getattr(animal, key)
-            if day is not None and day < animal.born:
-                yield (key,), f"{day} lies before the day it was born, {animal.born}"
+    elif animal.group is not None and animal.count is None:
+        yield (), "count is missing; write it like count: 8"
+    elif animal.name is not None and animal.head > 1:
+        yield ("count",), "is more than 1, but a name is for one animal; write group: instead"
 
 
 def _pen(pen: Pen) -> Iterator[Contradiction]:

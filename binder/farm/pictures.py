@@ -1,23 +1,35 @@
-"""What a picture file is, told from its first bytes: nothing is decoded, whatever it claims."""
+"""The farm's pictures, judged by their first bytes: nothing is decoded, whatever it claims."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, BinaryIO
 
+from binder.problems import Place, Problem, did_you_mean, quotable
+from binder.yamlfile import named
+
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
+
+    from binder.farm.load import Written
+    from binder.yamlfile import Path_, Plain
+
+FOLDER = "pictures"
 
 # All three are our choice: more than a phone's camera makes, less than fills a memory.
 LARGEST_BYTES = 20 * 1024 * 1024
 LONGEST_SIDE_PX = 12_000
 MOST_PIXELS = 120_000_000
+_MOST_SUGGESTED = 200  # pictures among which the nearest name is looked for: our choice
 ENDINGS = (".png", ".jpg", ".jpeg")
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 _JPEG = b"\xff\xd8\xff"
 # Start of frame: the marker segments of a JPEG that give its size (ITU-T T.81, table B.1).
-_FRAMES = frozenset({0xC0, 0xC1, 0xC2, 0xC3, 0xC5, 0xC6, 0xC7, 0xC9, 0xCA, 0xCB, 0xCD, 0xCE, 0xCF})
+_FRAMES = frozenset(
+    {0xC0, 0xC1, 0xC2, 0xC3, 0xC5, 0xC6, 0xC7, 0xC9, 0xCA, 0xCB, 0xCD, 0xCE, 0xCF}
+)
 _BARE = frozenset({0x01, *range(0xD0, 0xD8)})  # markers without a length
 _MOST_SEGMENTS = 2_000  # our choice: a file that hides its size behind more is none we want
 
@@ -91,3 +103,45 @@ def _jpeg_size(stream: BinaryIO) -> tuple[int, int] | None:
             return None
         stream.seek(length - 2, 1)
     return None
+
+
+def problems(written: Written) -> list[Problem]:
+    """Return pictures that are named and not there, and those that cannot be printed."""
+    used: set[str] = set()
+    found = []
+    for document in written.documents.values():
+        for path, name in _named(document.data, ()):
+            used.add(name)
+            fault = _fault(written.pictures, name)
+            if fault:
+                where = named(document.data, path)
+                found.append(
+                    Problem(document.place(path), where, f'"{quotable(name)}" {fault}')
+                )
+    return found + [
+        Problem(Place(f"{FOLDER}/{quotable(name)}"), "", picture.fault)
+        for name, picture in written.pictures.items()
+        if picture.fault and name not in used and name.lower().endswith(ENDINGS)
+    ]
+
+
+def _fault(pictures: Mapping[str, Picture], name: str) -> str:
+    """Return why a picture that is named cannot be shown, empty where it can."""
+    if name in pictures:
+        return pictures[name].fault
+    if len(pictures) > _MOST_SUGGESTED:
+        return f"is not in {FOLDER}/"
+    return f"is not in {FOLDER}/{did_you_mean(name, pictures)}"
+
+
+def _named(data: Plain, path: Path_) -> Iterator[tuple[Path_, str]]:
+    """Yield what every `picture` key of a file names, with its path."""
+    if isinstance(data, list):
+        for number, item in enumerate(data):
+            yield from _named(item, (*path, number))
+    elif isinstance(data, dict):
+        for key, item in data.items():
+            if key == "picture" and isinstance(item, str):
+                yield (*path, key), item.strip()
+            else:
+                yield from _named(item, (*path, key))

@@ -1,0 +1,134 @@
+"""`farm.yaml`: the farm itself, its place, its weather and its rules."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from binder.farm.model.thing import Thing
+from binder.farm.model.values import (
+    Celsius,
+    Clock,
+    Date,
+    Hours,
+    Index,
+    Latitude,
+    Line,
+    Link,
+    Longitude,
+    MillimetresPerDay,
+    Text,
+    TimeZone,
+)
+
+BandKey = Literal["normal", "alert", "danger", "emergency", "all_hands"]
+Month = Literal[
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+]  # fmt: skip
+
+
+class Spot(Thing):
+    """Where the farm is: the 911 address first."""
+
+    address: Line | None = Field(
+        default=None,
+        description="Address as the 911 dispatcher needs it.",
+        examples=["12 Example Road, Somewhere, Georgia"],
+    )
+    directions: Text | None = Field(default=None, description="How to find the gate.")
+    latitude: Latitude | None = Field(
+        default=None, description="Degrees north; with longitude, or not at all."
+    )
+    longitude: Longitude | None = Field(
+        default=None, description="Degrees east, so below nought in America."
+    )
+    timezone: TimeZone | None = Field(default=None, description="Like America/New_York.")
+    map: Link | None = Field(default=None, description="Link to a map.")
+
+
+class Weather(Thing):
+    """A day's weather in three numbers."""
+
+    high_c: Celsius = Field(
+        alias="high", description="The day's highest air temperature, in shade."
+    )
+    low_c: Celsius = Field(
+        alias="low", description="The night's lowest air temperature.", examples=["75 F"]
+    )
+    dew_point_c: Celsius = Field(
+        alias="dew_point", description="Dew point in the afternoon.", examples=["74 F"]
+    )
+    hottest_at: Clock | None = Field(
+        default=None, description="Clock time of the hottest air.", examples=["15:30"]
+    )
+
+
+class ShutOff(Thing):
+    """Where something is switched off: water, power, fence, fuel."""
+
+    what: Line = Field(description="What it shuts off.", examples=["All water"])
+    where: Line = Field(
+        description="Where it is and which way is off.",
+        examples=["Red lever in the well house"],
+    )
+
+
+def _address_alone(value: object) -> object:
+    """Return a place for `place: Somewhere, Georgia`: the address is enough to begin with."""
+    return {"address": value} if isinstance(value, str) else value
+
+
+class FarmFile(Thing):
+    """`farm.yaml`: the farm itself."""
+
+    name: Line = Field(description="What the farm is called.", examples=["Quiet Acre"])
+    place: Annotated[
+        Spot, BeforeValidator(_address_alone, json_schema_input_type=Spot | str)
+    ] = Field(
+        description="Where it is: an address alone, or keys below it.",
+        examples=["12 Example Road, Somewhere, Georgia"],
+    )
+    units: Literal["us", "metric"] = Field(
+        default="us", description="The measures that the binder prints first."
+    )
+    paper: Literal["letter", "a4"] = Field(default="letter", description="Paper of the print.")
+    site_address: Link | None = Field(
+        default=None, description="Where the site is hosted on the farm."
+    )
+    owner_says: Text | None = Field(
+        default=None, description="The owner's own words to the sitter."
+    )
+    thermometer: Line | None = Field(default=None, description="Where the thermometer hangs.")
+    hygrometer: Line | None = Field(default=None, description="Where the humidity dial hangs.")
+    climate: dict[Month, Weather] = Field(
+        default_factory=dict, description="A typical day, by month: january to december."
+    )
+    hot_day: Weather | None = Field(default=None, description="The farm's typical hot day.")
+    severe_day: Weather | None = Field(default=None, description="The worst day to plan for.")
+    evaporation_mm_day: MillimetresPerDay | None = Field(
+        default=None, alias="evaporation", description="What open water loses on a hot day."
+    )
+    all_hands_index: Index | None = Field(
+        default=None,
+        alias="all_hands_from",
+        description="Livestock index where All hands starts.",
+    )
+    round_intervals_h: dict[BandKey, Hours] = Field(
+        default_factory=dict,
+        alias="round_intervals",
+        description="Longest time between two rounds, by band.",
+    )
+    shut_offs: tuple[ShutOff, ...] = Field(
+        default=(), description="Where water, power, fence and fuel are shut off."
+    )
+    eggs: Line | None = Field(
+        default=None, description="When eggs are collected and where they go."
+    )
+    last_flow_test: Date | None = Field(
+        default=None, description="When the flow of the drinkers was last measured."
+    )
+    last_fan_cleaning: Date | None = Field(
+        default=None, description="When the fans were last cleaned."
+    )

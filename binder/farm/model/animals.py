@@ -1,0 +1,104 @@
+"""`animals.yaml`: each animal by name, or a group that is counted."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from binder.farm.model.thing import Thing
+from binder.farm.model.values import (
+    Date,
+    Id,
+    Kilograms,
+    KilogramsPerDay,
+    Line,
+    Ratio,
+    Text,
+    Whole,
+    WholeOrNone,
+)
+
+SPECIES = (
+    "pig",
+    "chicken",
+    "turkey",
+    "duck",
+    "goat",
+    "sheep",
+    "cattle",
+    "horse",
+    "rabbit",
+    "dog",
+)
+Species = Literal[
+    "pig", "chicken", "turkey", "duck", "goat", "sheep", "cattle", "horse", "rabbit", "dog"
+]  # fmt: skip
+# The trade's own words for sex, by species; the class on a date follows from them.
+Sex = Literal[
+    "sow", "gilt", "boar", "barrow", "hen", "pullet", "rooster", "doe", "buck", "wether",
+    "ewe", "ram", "cow", "heifer", "bull", "steer", "mare", "stallion", "gelding", "tom",
+    "drake", "female", "male", "mixed",
+]  # fmt: skip
+Purpose = Literal["eggs", "meat", "milk", "breeding", "guard", "work", "pet"]
+
+
+class Animal(Thing):
+    """One animal by name, or a group that is counted."""
+
+    name: Line | None = Field(
+        default=None, description="The name of one animal.", examples=["Clementine"]
+    )
+    group: Line | None = Field(
+        default=None, description="The name of several, with a count.", examples=["Growers"]
+    )
+    species: Species = Field(description="What kind of animal it is.")
+    sex: Sex | None = Field(
+        default=None, description="The trade's word: sow, gilt, hen, wether..."
+    )
+    purpose: Purpose | None = Field(default=None, description="What it is kept for.")
+    breed: Line | None = Field(default=None, description="Breed or cross.")
+    mark: Line | None = Field(
+        default=None, description="Ear tag, band, colour: how to know it."
+    )
+    count: Whole | None = Field(default=None, description="How many there are in the group.")
+    pen: Id | None = Field(default=None, description="The id of a pen in pens.yaml.")
+    born: Date | None = Field(
+        default=None, description="Day of birth, a guess if need be.", examples=["2026-02-20"]
+    )
+    weight_kg: Kilograms | None = Field(
+        default=None, alias="weight", description="Weight of one animal."
+    )
+    weighed: Date | None = Field(default=None, description="When it was weighed.")
+    gain_kg_day: KilogramsPerDay | None = Field(
+        default=None, alias="gain", description="What one gains a day."
+    )
+    bred: Date | None = Field(default=None, description="First day she was bred.")
+    bred_to: Line | None = Field(default=None, description="The sire.", examples=["Hector"])
+    farrowed: Date | None = Field(
+        default=None, description="Last farrowing, kidding, lambing or calving."
+    )
+    litter: WholeOrNone | None = Field(default=None, description="Young at her side.")
+    weaned: Date | None = Field(default=None, description="When her young were last weaned.")
+    ration_kg_day: KilogramsPerDay | None = Field(
+        default=None, alias="ration", description="Feed for one a day.", examples=["5 lb/day"]
+    )
+    feed: Id | None = Field(
+        default=None, description="The id of a feed in equipment.yaml.", examples=["sow-feed"]
+    )
+    soak_ratio: Ratio | None = Field(
+        default=None, alias="soak", description="Parts of water to one part of feed, by weight."
+    )
+    medicine: Text | None = Field(
+        default=None, description="Name, dose and date, as the vet wrote it."
+    )
+
+    @property
+    def called(self) -> str:
+        """Return the name or group as the owner writes it."""
+        return self.name or self.group or ""
+
+    @property
+    def head(self) -> int:
+        """Return the number of animals."""
+        return self.count or 1

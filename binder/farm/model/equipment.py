@@ -1,0 +1,233 @@
+"""`equipment.yaml`: water, power, cleaning products, feed and what they are measured with."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field
+
+from binder.farm.model.thing import Thing
+from binder.farm.model.values import (
+    Amperes,
+    Bores,
+    Celsius,
+    Date,
+    Depths,
+    FuelLitresPerHour,
+    Gauge,
+    Id,
+    Kilograms,
+    Line,
+    Litres,
+    LitresPerMinute,
+    Metres,
+    Stock,
+    Strength,
+    Volts,
+    Watts,
+    YesNo,
+    quantity,
+    written,
+)
+
+MG_L_PER_PERCENT = 10_000.0  # 1 % of a litre of water is 10 g: by definition
+
+
+class Hose(Thing):
+    """A hose or surface pipe."""
+
+    id: Id = Field(description="A short name of its own.", examples=["h1"])
+    name: Line | None = Field(default=None, description="What people call it.")
+    inside_m: Bores = Field(alias="inside", description="Inside diameter, printed on the hose.")
+    length_m: Metres = Field(alias="length", description="Its whole length.")
+    runs: Literal["on the ground", "buried", "overhead"] = Field(
+        default="on the ground", description="How it lies."
+    )
+    buried_depth_m: Depths | None = Field(
+        default=None, alias="buried_depth", description="Earth above it.", examples=["18 in"]
+    )
+    sun: Literal["full", "part", "shade"] = Field(
+        default="full", description="How much of it lies in the sun at midday."
+    )
+    colour: Literal["black", "dark", "green", "blue", "red", "brown", "white", "light"] = Field(
+        default="dark", description="Its colour: dark hoses heat most."
+    )
+    flow_l_min: LitresPerMinute | None = Field(
+        default=None, alias="flow", description="Measured flow with the end open."
+    )
+    bypass: Line | None = Field(default=None, description="Where warm water is let out.")
+    fed_by: Id | None = Field(
+        default=None, description="A water source, tank or hose id.", examples=["well"]
+    )
+
+
+class WaterSource(Thing):
+    """Where water comes from."""
+
+    id: Id = Field(description="A short name of its own.", examples=["well"])
+    name: Line = Field(description="What people call it.", examples=["Well behind the barn"])
+    kind: Literal["well", "tap", "pond", "spring", "hauled"] = Field(
+        description="What sort of source it is."
+    )
+    flow_l_min: LitresPerMinute | None = Field(
+        default=None, alias="flow", description="Flow with one tap fully open."
+    )
+    temperature_c: Celsius | None = Field(
+        default=None,
+        alias="temperature",
+        description="Temperature as it comes up.",
+        examples=["70 F"],
+    )
+    pump_w: Watts | None = Field(
+        default=None, alias="pump", description="Running power of its pump, from the label."
+    )
+    circuit: Id | None = Field(
+        default=None, description="The breaker of its pump.", examples=["well-house"]
+    )
+    shut_off: Line | None = Field(default=None, description="Where it is shut off.")
+
+
+class Tank(Thing):
+    """Stored water."""
+
+    id: Id = Field(description="A short name of its own.", examples=["hill-tank"])
+    name: Line = Field(description="What people call it.", examples=["Tank on the rise"])
+    holds_l: Litres = Field(alias="holds", description="What it holds.", examples=["275 gal"])
+    fed_by: Id | None = Field(
+        default=None, description="A water source, tank or hose id.", examples=["well"]
+    )
+    needs_power: YesNo | None = Field(
+        default=None, description="yes if water leaves it only with a pump."
+    )
+    shaded: YesNo | None = Field(default=None, description="yes if it stands in shade at noon.")
+    where: Line | None = Field(default=None, description="Where it stands.")
+
+
+class Circuit(Thing):
+    """A breaker and what hangs on it."""
+
+    id: Id = Field(description="A short name of its own.", examples=["barn-fans"])
+    breaker_a: Amperes = Field(alias="breaker", description="The number on its handle.")
+    voltage_v: Volts = Field(default=120.0, alias="voltage", description="120 V or 240 V.")
+    where: Line | None = Field(default=None, description="Where its box hangs.")
+    label: Line | None = Field(default=None, description="What is written beside it.")
+    other_w: Watts | None = Field(
+        default=None, alias="other_load", description="Power of what else hangs on it."
+    )
+    gfci: YesNo | None = Field(
+        default=None, description="yes if a ground-fault outlet guards it."
+    )
+
+
+class Cord(Thing):
+    """An extension cord in use."""
+
+    id: Id = Field(description="A short name of its own.", examples=["cord-1"])
+    length_m: Metres = Field(alias="length", description="Its length.", examples=["50 ft"])
+    gauge_awg: Gauge = Field(alias="gauge", description="Wire gauge (AWG), printed on it.")
+    feeds: Id | None = Field(
+        default=None, description="The fan, pump or circuit it feeds.", examples=["fan-1"]
+    )
+
+
+class Generator(Thing):
+    """A portable or standing generator."""
+
+    id: Id = Field(description="A short name of its own.", examples=["gen"])
+    name: Line = Field(description="What people call it.", examples=["Red generator"])
+    running_w: Watts = Field(
+        alias="running", description="Running watts on its plate.", examples=["3500 W"]
+    )
+    starting_w: Watts | None = Field(
+        default=None, alias="starting", description="Starting watts on its plate."
+    )
+    fuel_l: Litres | None = Field(
+        default=None, alias="fuel", description="What its tank holds."
+    )
+    fuel_l_h: FuelLitresPerHour | None = Field(
+        default=None, alias="fuel_rate", description="What it burns, as you timed it."
+    )
+    where: Line | None = Field(default=None, description="Where it is kept.")
+    runs: tuple[Id, ...] = Field(
+        default=(), description="Ids of what it must run: water sources, circuits, fans."
+    )
+    connection: Line | None = Field(
+        default=None, description="Transfer switch, or cords from its outlets."
+    )
+
+
+class Product(Thing):
+    """Bleach, peroxide or another cleaning product."""
+
+    id: Id = Field(description="A short name of its own.", examples=["bleach"])
+    name: Line = Field(description="What its label calls it.", examples=["Household bleach"])
+    kind: Literal["bleach", "peroxide", "other"] = Field(description="What is in it.")
+    strength_pct: Strength = Field(alias="strength", description="Strength on its label.")
+    basis: Literal["weight", "volume"] | None = Field(
+        default=None, description="Whether the label counts by weight or by volume."
+    )
+    bought: Date | None = Field(default=None, description="When it was bought.")
+    kept: Line | None = Field(default=None, description="Where it is kept.")
+    kept_at_c: Celsius | None = Field(
+        default=None, alias="kept_at", description="How warm it gets there.", examples=["95 F"]
+    )
+    label_lists: tuple[Line, ...] = Field(default=(), description="Uses its own label names.")
+
+
+class Feed(Thing):
+    """A feed and the scoop or bucket it is measured with."""
+
+    id: Id = Field(description="A short name of its own.", examples=["sow-feed"])
+    name: Line = Field(description="What the bag says.", examples=["Sow pellets"])
+    scoop: Line | None = Field(default=None, description="What it is measured with.")
+    scoop_holds_kg: Kilograms | None = Field(
+        default=None,
+        alias="scoop_holds",
+        description="Weight of one level scoop of this feed.",
+        examples=["3 lb"],
+    )
+    kept: Line | None = Field(default=None, description="Where it is kept.")
+    on_hand_kg: Stock | None = Field(
+        default=None, alias="on_hand", description="How much there is now."
+    )
+
+
+class Bucket(Thing):
+    """A bucket for water or soaking."""
+
+    id: Id = Field(description="A short name of its own.", examples=["white-bucket"])
+    name: Line = Field(description="What people call it.", examples=["White bucket"])
+    holds_l: Litres = Field(alias="holds", description="What it holds.")
+
+
+def _to_mg_l(percent: float) -> float:
+    return percent * MG_L_PER_PERCENT
+
+
+class EquipmentFile(Thing):
+    """`equipment.yaml`."""
+
+    water_sources: tuple[WaterSource, ...] = Field(
+        default=(), description="Wells, taps, ponds."
+    )
+    tanks: tuple[Tank, ...] = Field(default=(), description="Stored water.")
+    hoses: tuple[Hose, ...] = Field(default=(), description="Hoses and pipes.")
+    circuits: tuple[Circuit, ...] = Field(default=(), description="Breakers.")
+    cords: tuple[Cord, ...] = Field(default=(), description="Extension cords in use.")
+    generators: tuple[Generator, ...] = Field(default=(), description="Generators.")
+    products: tuple[Product, ...] = Field(default=(), description="Cleaning products.")
+    feeds: tuple[Feed, ...] = Field(default=(), description="Feeds and their scoops.")
+    buckets: tuple[Bucket, ...] = Field(default=(), description="Buckets.")
+    strips_read_from_mg_l: (
+        Annotated[
+            float,
+            AfterValidator(_to_mg_l),
+            quantity("strength", above=0, most=1),
+            written("strength", "0.5 ppm"),
+        ]
+        | None
+    ) = Field(
+        default=None,
+        alias="strips_read_from",
+        description="Lowest step of the chlorine strips.",
+    )

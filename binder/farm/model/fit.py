@@ -1,0 +1,156 @@
+"""How well plain data fits a model, told without the library's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from types import UnionType
+from typing import Annotated, Generic, Literal, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError, WithJsonSchema
+from pydantic.fields import FieldInfo
+
+from binder.yamlfile import Path_, Plain
+
+Shape = type[BaseModel]
+Model = TypeVar("Model", bound=BaseModel)
+Sort = Literal["missing", "unknown", "choice", "value", "list", "mapping"]
+
+_SORTS: Mapping[str, Sort] = {
+    "missing": "missing",
+    "extra_forbidden": "unknown",
+    "literal_error": "choice",
+    "tuple_type": "list",
+    "dict_type": "mapping",
+    "model_type": "mapping",
+    "value_error": "value",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """One thing that does not fit a model: where in it, which sort, and our sentence if any."""
+
+    path: Path_
+    sort: Sort
+    sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit(Generic[Model]):
+    """What a model made of data.
+
+    Attributes:
+        value: the model; where there are mistakes, of what is right in the data, so that more
+            can be said about it. None where too little is right.
+        mistakes: all that does not fit.
+    """
+
+    value: Model | None
+    mistakes: tuple[Mistake, ...] = ()
+
+
+def fit(model: type[Model], data: Plain) -> Fit[Model]:
+    """Return what the model makes of the data."""
+    try:
+        return Fit(_read(model, data))
+    except ValidationError as error:
+        mistakes = _mistakes(error)
+    rest: Plain = data
+    wrong = mistakes
+    for _ in range(3):  # leaving a value out may leave something out that its mapping needs
+        rest = _without(rest, wrong)
+        try:
+            return Fit(_read(model, rest), mistakes)
+        except ValidationError as error:
+            wrong = _mistakes(error)
+    return Fit(None, mistakes)
+
+
+def _read(model: type[Model], data: Plain) -> Model:
+    return model.model_validate(data, by_alias=True, by_name=False)
+
+
+def _mistakes(error: ValidationError) -> tuple[Mistake, ...]:
+    return tuple(
+        Mistake(
+            path=_place(each["type"], each["loc"]),
+            sort=_SORTS[each["type"]],
+            sentence=str(each.get("ctx", {}).get("error", "")),
+        )
+        for each in error.errors(include_url=False, include_input=False)
+    )
+
+
+def _place(sort: str, location: Path_) -> Path_:
+    """Return the path of what is wrong; the library marks the wrong key of a mapping."""
+    return location[:-1] if sort == "literal_error" and location[-1] == "[key]" else location
+
+
+def _without(data: Plain, mistakes: tuple[Mistake, ...]) -> Plain:
+    """Return a copy of the data without what is mistaken, or without what lacks a key."""
+    drop = {m.path[:-1] if m.sort == "missing" else m.path for m in mistakes}
+    return _copy(data, (), drop)
+
+
+def _copy(data: Plain, path: Path_, drop: set[Path_]) -> Plain:
+    if isinstance(data, dict):
+        kept = ((key, each) for key, each in data.items() if (*path, key) not in drop)
+        return {key: _copy(each, (*path, key), drop) for key, each in kept}
+    if isinstance(data, list):
+        numbered = enumerate(data)
+        return [_copy(each, (*path, n), drop) for n, each in numbered if (*path, n) not in drop]
+    return data
+
+
+@lru_cache(maxsize=64)
+def keys(model: Shape) -> Mapping[str, FieldInfo]:
+    """Return the fields of a model by the key the owner writes."""
+    return {field.alias or name: field for name, field in model.model_fields.items()}
+
+
+def shape_at(model: Shape, path: Path_) -> object:
+    """Return the type expected at a path of YAML keys, None where nothing is."""
+    shape: object = model
+    for part in path:
+        shape = _inner(shape, part)
+    return shape
+
+
+def _inner(shape: object, part: str | int) -> object:
+    """Return the type of one part of a type."""
+    if isinstance(shape, type) and issubclass(shape, BaseModel):
+        field = keys(shape).get(str(part))
+        return plain(field.annotation) if field else None
+    inside = get_args(shape)
+    if get_origin(shape) is dict:
+        return plain(inside[1])
+    return plain(inside[0]) if get_origin(shape) is tuple else None
+
+
+def example(model: Shape, path: Path_) -> str:
+    """Return how the value at a path may be written, empty where nobody can say."""
+    shape = shape_at(model, path[:-1])
+    if not (isinstance(shape, type) and issubclass(shape, BaseModel)):
+        return ""
+    field = keys(shape)[str(path[-1])]
+    if field.examples:
+        return str(field.examples[0])
+    if get_origin(field.annotation) is Literal:
+        return str(get_args(field.annotation)[0])
+    for note in field.metadata:
+        if isinstance(note, WithJsonSchema) and note.json_schema:
+            return str(note.json_schema["examples"][0])
+    return ""
+
+
+def plain(annotation: object) -> object:
+    """Return a type without what is annotated to it, and without `None`."""
+    while True:
+        if get_origin(annotation) is Annotated:
+            annotation = get_args(annotation)[0]
+        elif get_origin(annotation) in {Union, UnionType}:
+            annotation = next(arg for arg in get_args(annotation) if arg is not type(None))
+        else:
+            return annotation
