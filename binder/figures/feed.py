@@ -53,8 +53,8 @@ class GroupFeed:
         ration: for one head a day [kg/day]; the owner's own, else published, else None.
         total: for the group a day [kg/day]; None with the ration.
         morning, evening: the two meals; `evening` None where a hopper is filled once a day,
-            both None where no ration is known.
-        treats: the most treats a day for the group [kg/day]; None with the ration.
+            both None where no ration is known, or where it is hay in all.
+        treats: the most treats a day for the group [kg/day]; None with the meals.
         energy: a dog's energy at rest [kcal]; None for others and where its weight is unknown.
     """
 
@@ -109,6 +109,8 @@ def _group_feed(farm: Farm, group: Group) -> GroupFeed:
     each = rations.own_ration(group)
     if each is None:
         return GroupFeed(group, feed, None, None, None, None, None, energy)
+    if rations.is_hay(group):
+        return GroupFeed(group, feed, each, _total(group, each), None, None, None, energy)
     morning, evening = _meals(farm, group, feed, each)
     return GroupFeed(
         group=group,
@@ -179,6 +181,8 @@ def _findings(groups: Sequence[GroupFeed], stocks: Sequence[FeedStock]) -> tuple
         called = each.group.animal.called
         if each.ration is None:
             found.append(finding(AREA, "no-ration", called, who=called))
+        elif each.morning is None:
+            found.append(finding(AREA, "hay-only", called, each.ration, who=called))
         elif each.feed is not None and each.feed.scoop_holds_kg is None:
             found.append(finding(AREA, "no-scoop", called, who=called, feed=each.feed.name))
     for item in stocks:

@@ -68,7 +68,7 @@ def _feed_stock(feed: Feed, herd: Herd, days: int) -> FeedStock:
     for group in herd.groups:
         if group.animal.feed != feed.id:
             continue
-        own = rations.own_ration(group)
+        own = None if rations.is_hay(group) else rations.own_ration(group)
         most = rations.highest_ration_kg_day(group.cls, group.litter)
         highest = max((own.amount.value if own else 0.0), most or 0.0)
         if highest:

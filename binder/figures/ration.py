@@ -73,10 +73,19 @@ def own_ration(group: Group) -> Figure | None:
         return None
 
 
+def is_hay(group: Group) -> bool:
+    """Return whether the group's ration is hay in all, not a feed to measure out.
+
+    Grain in its place could kill: only the owner's own ration is measured out for such a class.
+    """
+    row = published.row("ration", **{"class": group.cls})
+    return group.animal.ration_kg_day is None and row.has("hay")
+
+
 def highest_ration_kg_day(cls: str, litter: int = 0) -> float | None:
     """Return the highest published feed of a class [kg/day], for stock; None where none is."""
     row = published.row("ration", **{"class": cls})
-    if not row.has("most"):
+    if row.has("hay") or not row.has("most"):
         return None
     young = quantity(row, "most_per_young", "gain") if row.has("most_per_young") else 0.0
     return quantity(row, "most", "gain") + litter * young

@@ -300,6 +300,22 @@ def test_a_dog_has_its_energy_printed() -> None:
     assert small.ration is not None
 
 
+def test_hay_is_never_measured_out_as_grain() -> None:
+    """2 % of a doe's weight is hay in all (husbandry-76): no scoops, no stock of pellets."""
+    doe = {"name": "Doe", "species": "goat", "sex": "doe", "weight": "130 lb",
+           "feed": "meat-feed"}  # fmt: skip
+    found = fed(doe)
+    (goat,) = found.groups
+    assert goat.total is not None
+    assert us(goat.total) == pytest.approx(2.6)
+    assert (goat.morning, goat.evening, goat.treats) == (None,) * 3
+    assert [each.key for each in found.findings] == ["hay-only", "stock-unknown"]
+    own = fed({**doe, "ration": "1 lb/day"})
+    assert own.groups[0].morning is not None
+    assert own.stock[3].need is not None
+    assert us(own.stock[3].need) == pytest.approx(10)
+
+
 def test_a_herd_without_a_bucket_has_none_named() -> None:
     """Water is still given in gallons; too much for any bucket goes into the largest."""
     (sow,) = fed(CLEMENTINE, buckets=()).groups
