@@ -176,31 +176,49 @@ def _bucket(buckets: Sequence[Bucket], water_l: float) -> Bucket | None:
 
 
 def _findings(groups: Sequence[GroupFeed], stocks: Sequence[FeedStock]) -> tuple[Finding, ...]:
-    found = []
-    for each in groups:
-        called = each.group.animal.called
-        if each.ration is None:
-            found.append(finding(AREA, "no-ration", called, who=called))
-        elif each.morning is None:
-            found.append(finding(AREA, "hay-only", called, each.ration, who=called))
-        elif each.feed is not None and each.feed.scoop_holds_kg is None:
-            found.append(finding(AREA, "no-scoop", called, who=called, feed=each.feed.name))
-    for item in stocks:
-        name = item.feed.name
-        if item.unknown:
-            who = ", ".join(item.unknown)
-            found.append(finding(AREA, "stock-unknown", item.feed.id, feed=name, who=who))
-        if item.need is not None and item.short is None:
-            found.append(
-                finding(AREA, "not-counted", item.feed.id, item.need, feed=name,
-                        need=item.need.amount)
-            )  # fmt: skip
-        if item.need is not None and item.short is not None and item.short.amount.value > 0:
-            found.append(
-                finding(AREA, "short", item.feed.id, item.need, item.short, feed=name,
-                        need=item.need.amount, short=item.short.amount)
-            )  # fmt: skip
-    return tuple(found)
+    found = [_about_group(each) for each in groups]
+    found += [about for item in stocks for about in _about_stock(item)]
+    return tuple(each for each in found if each is not None)
+
+
+def _about_group(each: GroupFeed) -> Finding | None:
+    called = each.group.animal.called
+    if each.ration is None:
+        return finding(AREA, "no-ration", called, who=called)
+    if each.morning is None:
+        return finding(AREA, "hay-only", called, each.ration, who=called)
+    if each.feed is not None and each.feed.scoop_holds_kg is None:
+        return finding(AREA, "no-scoop", called, who=called, feed=each.feed.name)
+    return None
+
+
+def _about_stock(item: FeedStock) -> list[Finding]:
+    feed, found = item.feed, []
+    if item.unknown:
+        who = ", ".join(item.unknown)
+        found.append(finding(AREA, "stock-unknown", feed.id, feed=feed.name, who=who))
+    if item.need is None:
+        return found
+    need = item.need.amount
+    if item.short is None:
+        found.append(
+            finding(AREA, "not-counted", feed.id, item.need, feed=feed.name, need=need)
+        )
+    elif item.short.amount.value > 0:
+        short = item.short.amount
+        found.append(
+            finding(
+                AREA,
+                "short",
+                feed.id,
+                item.need,
+                item.short,
+                feed=feed.name,
+                need=need,
+                short=short,
+            )
+        )
+    return found
 
 
 ENTRIES: tuple[Entry, ...] = (*rations.ENTRIES, *meal.ENTRIES, *feed_stock.ENTRIES)
