@@ -3,15 +3,33 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from statistics import fmean
 from typing import TYPE_CHECKING
 
 from binder.figures.rules import rule
+from binder.figures.weather_file import HourRow, parse_hours
 
 if TYPE_CHECKING:
     import datetime as dt
+    from collections.abc import Iterable, Mapping
 
     from binder.farm.model import Farm, Month, Weather
 
+__all__ = [
+    "DayWeather",
+    "HourRow",
+    "hot_day",
+    "hours",
+    "parse_hours",
+    "severe_day",
+    "typical_day",
+    "typical_days",
+]
+
+MONTHS: tuple[Month, ...] = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+)  # fmt: skip
 RULES = "default_weather"
 HOT_DAY, SEVERE_DAY, OUR_CHOICE = "hot_day", "severe_day", "our-choice"
 MINUTES_IN_HOUR = 60
@@ -53,20 +71,56 @@ def _day(weather: Weather, origin: str) -> DayWeather:
     )  # fmt: skip
 
 
-def typical_day(farm: Farm, month: Month) -> DayWeather | None:
-    """Return the farm's typical day of a month, None where the owner gave none."""
-    weather = farm.about.climate.get(month)
-    return None if weather is None else _day(weather, month)
+def typical_days(farm: Farm, rows: Iterable[HourRow] = ()) -> Mapping[Month, DayWeather]:
+    """Return the farm's typical day of each month that is known, January first.
+
+    The owner's climate wins; other months come from the weather record: the means of the days'
+    highest, lowest and dew point.
+
+    Args:
+        farm: the farm.
+        rows: its weather record (`parse_hours`), empty where it has none.
+    """
+    recorded = _recorded(rows)
+    found: dict[Month, DayWeather] = {}
+    for number, month in enumerate(MONTHS, start=1):
+        if month in farm.about.climate:
+            found[month] = _day(farm.about.climate[month], month)
+        elif number in recorded:
+            high_c, low_c, dew_c = recorded[number]
+            found[month] = DayWeather(high_c, low_c, dew_c, None, assumed=False, origin=month)
+    return found
 
 
-def hot_day(farm: Farm) -> DayWeather:
+def _recorded(rows: Iterable[HourRow]) -> dict[int, tuple[float, float, float]]:
+    """Return the mean high, low and dew point [C] of each month on record."""
+    days: dict[dt.date, list[HourRow]] = {}
+    for row in rows:
+        days.setdefault(row.when.date(), []).append(row)
+    months: dict[int, list[tuple[float, float, float]]] = {}
+    for date, readings in days.items():
+        temps = [row.temp_c for row in readings]
+        dew_c = fmean(row.dew_point_c for row in readings)
+        months.setdefault(date.month, []).append((max(temps), min(temps), dew_c))
+    return {
+        month: (fmean(day[0] for day in kept), fmean(day[1] for day in kept),
+                fmean(day[2] for day in kept))
+        for month, kept in months.items()
+    }  # fmt: skip
+
+
+def typical_day(farm: Farm, month: Month, rows: Iterable[HourRow] = ()) -> DayWeather | None:
+    """Return the farm's typical day of a month, None where nothing is recorded of it."""
+    return typical_days(farm, rows).get(month)
+
+
+def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
     """Return the farm's typical hot day: its own, else its hottest month, else our choice."""
     if farm.about.hot_day is not None:
         return _day(farm.about.hot_day, HOT_DAY)
-    if farm.about.climate:
-        climate = farm.about.climate
-        hottest = max(climate, key=lambda month: climate[month].high_c)
-        return _day(climate[hottest], hottest)
+    months = typical_days(farm, rows)
+    if months:
+        return max(months.values(), key=lambda day: day.high_c)
     high, low, dew = (
         rule(RULES, f"hot day {name}", "temperature").value
         for name in ("high", "low", "dew point")
@@ -74,11 +128,11 @@ def hot_day(farm: Farm) -> DayWeather:
     return DayWeather(high, low, dew, None, assumed=True, origin=OUR_CHOICE)
 
 
-def severe_day(farm: Farm) -> DayWeather:
+def severe_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
     """Return the worst day the owner plans for, else the hot day made hotter (our choice)."""
     if farm.about.severe_day is not None:
         return _day(farm.about.severe_day, SEVERE_DAY)
-    hot = hot_day(farm)
+    hot = hot_day(farm, rows)
     more_c = rule(RULES, "severe day hotter by", "number").value / F_PER_C
     return DayWeather(
         hot.high_c + more_c, hot.low_c + more_c, hot.dew_point_c, hot.hottest_at_h,
