@@ -1,0 +1,328 @@
+"""People in the heat: work and rest, drinking, getting used to it (step 3)."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.figures import published
+from binder.figures.band_rule import (
+    FULL_RH_PCT,
+    NOISE,
+    Band,
+    fahrenheit,
+    people_band,
+)
+from binder.figures.entry import Argument, Entry
+from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.rules import quantity, rule
+from binder.science.humidity import relative_humidity_pct
+from binder.science.ranges import require_positive, require_within
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.farm.model import Farm
+    from binder.figures.figure import Step
+    from binder.figures.published import Row
+    from binder.figures.weather import DayWeather
+
+TABLE, ADJUST, BY_BAND = "work_rest", "work_rest_adjust", "work_rest_bands"
+EFFORTS = ("light", "moderate", "heavy")
+SUNS = ("full", "part", "none")
+NORMAL, CAUTION = "normal", "caution"
+F_PER_C = 1.8  # definition of the Fahrenheit scale
+MINUTES_IN_HOUR = 60
+ML_PER_L = 1000.0
+NEW, RETURNING = "new", "returning"
+HOT_DAY = "hot day"
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRest:
+    """Minutes of work and rest in an hour.
+
+    Attributes:
+        word: `45/15`, `normal` (no extra rest) or `caution` (stop).
+        work_min: minutes of work, 60 for normal, 0 for caution.
+        rest_min: minutes of rest.
+    """
+
+    word: str
+    work_min: int
+    rest_min: int
+
+
+def _minutes(word: str) -> WorkRest:
+    if word == NORMAL:
+        return WorkRest(word, MINUTES_IN_HOUR, 0)
+    if word == CAUTION:
+        return WorkRest(word, 0, MINUTES_IN_HOUR)
+    work, rest = word.split("/")
+    return WorkRest(word, int(work), int(rest))
+
+
+def _added(what: str, case: str) -> Row:
+    return published.row(ADJUST, what=what, case=case)
+
+
+def _humidity_row(rh_pct: float) -> Row:
+    """Return the adjustment for a humidity: the higher row between two, the last above all."""
+    rows = [row for row in published.rows(ADJUST) if row.text("what") == "humidity"]
+    return next((row for row in rows if rh_pct <= row.number("case") + NOISE), rows[-1])
+
+
+def _by_table(adjusted_f: float, effort: str) -> WorkRest:
+    """Return what the table says; whole degrees, rounded up."""
+    whole = math.ceil(adjusted_f - NOISE)
+    rows = published.rows(TABLE)
+    if whole < rows[0].number("from"):
+        return _minutes(NORMAL)
+    for row in rows:
+        if whole <= row.number("to"):
+            return _minutes(row.text(effort))
+    return _minutes(CAUTION)
+
+
+def _stricter(found: WorkRest) -> WorkRest:
+    """Return the next stricter minutes in the table; normal and caution stay."""
+    words = {row.text(effort) for row in published.rows(TABLE) for effort in EFFORTS}
+    ladder = sorted((_minutes(word) for word in words), key=lambda each: -each.work_min)
+    place = ladder.index(found)
+    if found.word in (NORMAL, CAUTION):
+        return found
+    return ladder[place + 1]
+
+
+def _by_band(band: Band, effort: str) -> WorkRest:
+    for row in published.rows(BY_BAND):
+        if row.text("band") == band.key:
+            return _minutes(row.text(effort))
+    return _minutes(NORMAL)
+
+
+def work_rest(
+    temperature: float,
+    effort: str,
+    humidity: float,
+    sun: str = "full",
+    subject: str = "",
+) -> Figure:
+    """Return minutes of work/rest in each hour, such as `20/40`, `Normal` or `Caution`.
+
+    Args:
+        temperature: air temperature in the shade [C], -20 or above.
+        effort: light, moderate or heavy.
+        humidity: relative humidity [%], 0 to 100.
+        sun: full, part (part cloud or overcast) or none (shade, no shadows, night).
+        subject: what on the farm it is about.
+
+    Raises:
+        ValueError: a humidity outside 0 to 100 %, or air colder than the heat index goes.
+
+    References:
+        heat-7 (table), heat-75 (adjustments), heat-4 (bands above 60 % humidity).
+    """
+    require_within(humidity, 0.0, FULL_RH_PCT, "relative humidity", "%")
+    in_sun, damp = _added("sun", sun), _humidity_row(humidity)
+    adjusted_f = fahrenheit(temperature) + in_sun.number("add") + damp.number("add")
+    found = _by_table(adjusted_f, effort)
+    working = [
+        step("given", temperature=Amount(temperature, "degC"), humidity=Amount(humidity, "%")),
+        step("sun", sun=sun, add=_difference(in_sun)),
+        step("humidity", add=_difference(damp)),
+        step(
+            "adjusted", adjusted=Amount(adjusted_f, "degF"), effort=effort, minutes=found.word
+        ),
+    ]
+    sources = merge_sources(("heat-7", "heat-75"), in_sun.sources, damp.sources)
+    if humidity > damp.number("case") + NOISE:
+        found = _damp_air(found, temperature, humidity, effort, working)
+        sources = merge_sources(sources, ("our-choice", "heat-4"))
+    cautions = ("stop",) if found.word == CAUTION else ()
+    return Figure(
+        "work-rest", found.word.capitalize(), tuple(working), sources,
+        (*cautions, "fit", "new"), subject,
+    )  # fmt: skip
+
+
+def _difference(row: Row) -> Amount:
+    return Amount(row.number("add") / F_PER_C, "delta_degC")
+
+
+def _damp_air(
+    found: WorkRest, temp_c: float, rh_pct: float, effort: str, working: list[Step]
+) -> WorkRest:
+    """Return the strictest of the table, one step on, and the band; adds the working."""
+    band = people_band(temp_c, rh_pct)
+    one_on, by_band = _stricter(found), _by_band(band, effort)
+    strictest = min(found, one_on, by_band, key=lambda each: each.work_min)
+    working.append(step("damp", one_on=one_on.word))
+    working.append(step("band", band=band.word, minutes=by_band.word))
+    working.append(step("strictest", minutes=strictest.word))
+    return strictest
+
+
+def helper_drink(hours: float | None = None, subject: str = "") -> Figure:
+    """Return what one person who works in the heat drinks [mL].
+
+    Args:
+        hours: time at work [h], more than 0; one hour where None.
+        subject: what on the farm it is about.
+
+    Raises:
+        ValueError: a time that is not above 0.
+
+    References:
+        heat-5, heat-6 (a cup each 15 to 20 minutes, upper limit), heat-4, heat-8 (the same).
+    """
+    at_work_h = 1.0 if hours is None else hours
+    require_positive(at_work_h, "time at work", "h")
+    cup, most = _drink("cup", "volume"), _drink("never more an hour", "volume")
+    every_min = rule("drinking", "least minutes between cups", "time").value * MINUTES_IN_HOUR
+    seldom_min = rule("drinking", "most minutes between cups", "time").value * MINUTES_IN_HOUR
+    hourly_ml = cup.value * MINUTES_IN_HOUR / every_min
+    total = Amount(hourly_ml * at_work_h, "mL")
+    cool_c = rule("drinking", "water no warmer than", "temperature").value
+    working = (
+        step("cup", cup=cup, every=round(every_min), seldom=round(seldom_min)),
+        step("hourly", hourly=Amount(hourly_ml, "mL")),
+        step("total", hours=Amount(at_work_h, "h"), total=total),
+        step("cool", cool=Amount(cool_c, "degC")),
+        step("most", most=most),
+    )
+    sources = ("heat-5", "heat-6", "heat-4", "heat-8")
+    return Figure("helper-drink", total, working, sources, ("too_much", "ill"), subject)
+
+
+def _drink(name: str, kind: str) -> Amount:
+    return Amount(rule("drinking", name, kind).value * ML_PER_L, "mL")
+
+
+def new_helper(day: int, returning: str = "no", subject: str = "") -> Figure:
+    """Return the share of a full day's work in the heat on a day [%].
+
+    Args:
+        day: 1 for the first day in the heat.
+        returning: yes for somebody who was used to heat and was away; no for a new helper.
+        subject: what on the farm it is about.
+
+    Raises:
+        NotPublishedError: a day before the first.
+
+    References:
+        heat-5: new 20 % and 20 % more a day; returning 50, 60, 80, 100 %.
+    """
+    if day < 1:
+        message = f"day {day} is before the first; the schedule starts on day 1"
+        raise NotPublishedError(message)
+    helper = RETURNING if returning == "yes" else NEW
+    rows = [row for row in published.rows("acclimatise") if row.text("helper") == helper]
+    row = next((row for row in rows if row.number("day") == day), rows[-1])
+    share = Amount(quantity(row, "share", "share"), "%")
+    key = "day" if day <= rows[-1].number("day") else "later"
+    working = (step(key, day=day, share=share, full=round(rows[-1].number("day"))),)
+    cautions = (helper, "watch")
+    return Figure("new-helper", share, working, row.sources, cautions, subject)
+
+
+@dataclass(frozen=True, slots=True)
+class PeopleFigures:
+    """People's work on the farm's hot day.
+
+    Attributes:
+        work_rest: at the day's high, by (effort, sun).
+        by_temperature: minutes for whole degrees of a thermometer at the hot day's dew point:
+            (temperature [C], humidity [%], minutes by (effort, sun)); hottest first.
+        drink: what one person drinks in an hour.
+        new: shares of a full day for a new helper, day 1 first.
+        returning: the same for a helper who was away.
+    """
+
+    work_rest: Mapping[tuple[str, str], Figure]
+    by_temperature: tuple[tuple[float, float, Mapping[tuple[str, str], str]], ...]
+    drink: Figure
+    new: tuple[Figure, ...]
+    returning: tuple[Figure, ...]
+
+
+def _humidity_at(temp_c: float, hot: DayWeather) -> float:
+    return relative_humidity_pct(temp_c, min(hot.dew_point_c, temp_c))
+
+
+def _cells(temp_c: float, rh_pct: float, subject: str = "") -> dict[tuple[str, str], Figure]:
+    return {
+        (effort, sun): work_rest(
+            temp_c, effort, rh_pct, sun, subject and f"{subject} {effort} {sun}"
+        )
+        for effort in EFFORTS
+        for sun in SUNS
+    }
+
+
+def _schedule(helper: str) -> tuple[Figure, ...]:
+    days = [
+        round(row.number("day"))
+        for row in published.rows("acclimatise")
+        if row.text("helper") == helper
+    ]
+    answer = "yes" if helper == RETURNING else "no"
+    return tuple(new_helper(day, answer, f"{helper} {day}") for day in days)
+
+
+def _table_rows(system: str) -> tuple[float, ...]:
+    """Return the temperatures of the farm's own work and rest table [C], hottest first."""
+    hottest, coolest = (
+        rule("band_rules", f"{name} row {system}", "temperature").value
+        for name in ("hottest", "coolest")
+    )
+    wide = rule("band_rules", f"row step {system}", "number").value
+    step_c = wide / F_PER_C if system == "us" else wide
+    count = round((hottest - coolest) / step_c)
+    return tuple(hottest - place * step_c for place in range(count + 1))
+
+
+def for_farm(farm: Farm, hot: DayWeather) -> PeopleFigures:
+    """Return people's work, rest and drinking on a farm's hot day.
+
+    Args:
+        farm: the farm.
+        hot: its typical hot day (`weather.hot_day`).
+    """
+    table = []
+    for temp_c in _table_rows(farm.about.units):
+        rh_pct = _humidity_at(temp_c, hot)
+        words = {key: str(figure.value) for key, figure in _cells(temp_c, rh_pct).items()}
+        table.append((temp_c, rh_pct, words))
+    return PeopleFigures(
+        work_rest=_cells(hot.high_c, _humidity_at(hot.high_c, hot), HOT_DAY),
+        by_temperature=tuple(table),
+        drink=helper_drink(subject="hour"),
+        new=_schedule(NEW),
+        returning=_schedule(RETURNING),
+    )
+
+
+ENTRIES = (
+    Entry(
+        "work-rest",
+        (
+            Argument("temperature", "temperature"),
+            Argument("effort", "text", choices=EFFORTS),
+            Argument("humidity", "share"),
+            Argument("sun", "text", choices=SUNS, default="full"),
+        ),
+        work_rest,
+    ),
+    Entry("helper-drink", (Argument("hours", "time", optional=True),), helper_drink),
+    Entry(
+        "new-helper",
+        (
+            Argument("day", "whole"),
+            Argument("returning", "text", choices=("no", "yes"), default="no"),
+        ),
+        new_helper,
+    ),
+)
