@@ -32,7 +32,7 @@ from binder.figures.daylight import (
     sunset,
 )
 from binder.figures.entry import Argument, Entry
-from binder.figures.meals import EVENING, MORNING, evening_meal, morning_meal
+from binder.figures.feeding_hours import EVENING, MORNING, evening_meal, morning_meal
 from binder.figures.weather import MONTHS, DayWeather, typical_days
 from binder.problems import Place, Problem, ProblemsError
 
