@@ -36,13 +36,23 @@ def _forms(shape: str, length_m: float, width_m: float, depth_m: float) -> tuple
     )
 
 
-def _width(shape: str, length_m: float, width_m: float | None) -> float:
+def surface_m2(shape: str, length_m: float, width_m: float) -> float:
+    """Return the open water of a wallow [m2]: its straight-sided form a metre deep, by a metre."""
+    return _forms(shape, length_m, width_m, depth_m=1.0)[-1][1] / volume.L_PER_M3
+
+
+def width_m(shape: str, length_m: float, width: float | None) -> float:
+    """Return the width of a wallow [m]: the length of a round one is its diameter.
+
+    Raises:
+        ValueError: not round, and no width.
+    """
     if shape == ROUND:
         return length_m
-    if width_m is None:
+    if width is None:
         message = f"the width of the wallow is missing; only a {ROUND} one does without"
         raise ValueError(message)
-    return width_m
+    return width
 
 
 def wallow_volume(
@@ -70,12 +80,12 @@ def wallow_volume(
     References:
         wallow.md section 8: cone or pyramid, 4/9 rule, straight sides.
     """
-    forms = _forms(shape, length, _width(shape, length, width), depth)
+    forms = _forms(shape, length, width_m(shape, length, width), depth)
     value = Amount(forms[0 if use == DOSING else -1][1], "L")
     sizes = step(
         f"sizes-{shape}",
         length=Amount(length, "m"),
-        width=Amount(_width(shape, length, width), "m"),
+        width=Amount(width_m(shape, length, width), "m"),
         depth=Amount(depth, "m"),
     )
     lines = tuple(step(form, volume=Amount(held, "L")) for form, held in forms)
