@@ -141,7 +141,7 @@ def example(model: Shape, path: Path_) -> str:
         return str(get_args(field.annotation)[0])
     for note in field.metadata:
         if isinstance(note, WithJsonSchema) and note.json_schema:
-            return str(note.json_schema["examples"][0])
+            return str(note.json_schema.get("examples", [""])[0])
     return ""
 
 

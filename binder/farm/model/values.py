@@ -42,8 +42,10 @@ def _refuse(message: str) -> NoReturn:
     raise ValueError(message)
 
 
-def _schema(kind: str | list[str], example: str, **more: object) -> WithJsonSchema:
-    return WithJsonSchema({"type": kind, **more, "examples": [example]})
+def _schema(kind: str | list[str], example: str = "", **more: object) -> WithJsonSchema:
+    """Return what an editor is told of a type, with an example where one fits every use."""
+    shown = {"examples": [example]} if example else {}
+    return WithJsonSchema({"type": kind, **more, **shown})
 
 
 def quantity(
@@ -74,14 +76,20 @@ def written(kind: str, example: str | None = None) -> WithJsonSchema:
     """Return the schema of a quantity: text that ends in one of its units."""
     wanted = units.KINDS[kind]
     shown = example or re.split(r", | or ", wanted.examples)[0]
-    names = sorted(wanted.written, key=lambda name: (-len(name), name))
-    ending = "|".join("".join(_either_case(letter) for letter in name) for name in names)
-    pattern = rf"^\s*-?\s*[0-9.,][0-9.,/ ]*\s*({ending})\s*$"
-    return _schema("string", shown, pattern=pattern)
+    ending = "|".join("".join(map(_letter, name)) for name in sorted(wanted.written))
+    return _schema("string", shown, pattern=rf"^{_FEET}{_NUMBER}({ending})\.?\s*$")
 
 
-def _either_case(letter: str) -> str:
-    return f"[{letter}{letter.upper()}]" if letter.isalpha() else re.escape(letter)
+_MINUS = "\N{MINUS SIGN}\N{EN DASH}-"
+_FEET = r"(\s*[0-9]+\s*([fF][tT]|[fF][eE][eE][tT]|[fF][oO][oO][tT]|'))?"
+_NUMBER = rf"\s*[{_MINUS}]?\s*[0-9.½¼¾⅓⅔⅛⅜⅝⅞][-0-9.,/ ½¼¾⅓⅔⅛⅜⅝⅞]*\s*"
+
+
+def _letter(letter: str) -> str:
+    """Return the pattern of one letter of a unit, small or large, as people write it."""
+    if letter.isalpha():
+        return f"[{letter}{letter.upper()}]"
+    return {"/": r"\.?\s*(/|[pP][eE][rR]|[aA][nN]?)\s*", " ": r"\.?\s+"}.get(letter, letter)
 
 
 def whole(low: int, high: int) -> BeforeValidator:
@@ -265,12 +273,12 @@ Id = Annotated[
 Line = Annotated[
     str,
     BeforeValidator(_words(LONGEST_LINE, one_line=True)),
-    _schema(_TEXTS, "...", minLength=1, maxLength=LONGEST_LINE),
+    _schema(_TEXTS, minLength=1, maxLength=LONGEST_LINE),
 ]
 Text = Annotated[
     str,
     BeforeValidator(_words(LONGEST_TEXT, one_line=False)),
-    _schema(_TEXTS, "...", minLength=1, maxLength=LONGEST_TEXT),
+    _schema(_TEXTS, minLength=1, maxLength=LONGEST_TEXT),
 ]
 Phone = Annotated[
     str, BeforeValidator(_phone), _schema(_TEXTS, "912-555-0110", maxLength=LONGEST_LINE)

@@ -1,0 +1,114 @@
+"""JSON Schemas of the farm's files, made from the models so that an editor knows what we know.
+
+`python -m binder.farm.schema` writes them to content/schemas/; a test says when that is due.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from binder.data import CONTENT
+from binder.farm.model import (
+    Animal,
+    Contact,
+    EquipmentFile,
+    FarmFile,
+    Pen,
+    PrivateFile,
+    Stay,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from binder.farm.model import Shape
+
+    Node = dict[str, object]
+
+FOLDER = CONTENT / "schemas"
+DIALECT = "http://json-schema.org/draft-07/schema#"
+MODELS: Mapping[str, Shape] = {
+    "farm": FarmFile,
+    "animals": Animal,
+    "pens": Pen,
+    "equipment": EquipmentFile,
+    "contacts": Contact,
+    "stays": Stay,
+    "private": PrivateFile,
+}
+LISTS = frozenset({"animals", "pens", "contacts", "stays"})
+
+
+_LEFT_OUT = frozenset({"title", "default", "properties"})
+
+
+def file_name(name: str) -> str:
+    """Return the name of the schema of a file whose name is given without its ending."""
+    return f"{name}.schema.json"
+
+
+def schemas() -> dict[str, str]:
+    """Return the text of each schema by its file name."""
+    return {
+        file_name(name): json.dumps(_schema(name), indent=2, ensure_ascii=False) + "\n"
+        for name in MODELS
+    }
+
+
+def write(folder: Path) -> None:
+    """Write all schemas into a folder, made where it is missing."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in schemas().items():
+        (folder / name).write_text(text, encoding="utf-8")
+
+
+def _schema(name: str) -> Node:
+    made = _mapping(MODELS[name].model_json_schema(by_alias=True))
+    definitions = made.pop("$defs", {})
+    head: Node = {"$schema": DIALECT, "title": f"{name}.yaml"}
+    body: Node = {"type": "array", "items": made, "minItems": 1} if name in LISTS else made
+    if name == "stays":
+        del body["minItems"]
+    return {**head, **body, "$defs": definitions}
+
+
+def _mapping(node: Mapping[str, object]) -> Node:
+    """Return a schema as an editor reads it best.
+
+    The titles that only repeat the key go, and so do defaults in our own units; a key that may
+    be left out may also stand with nothing after it.
+    """
+    made = {key: _node(each) for key, each in node.items() if key not in _LEFT_OUT}
+    properties, needed = node.get("properties"), node.get("required", [])
+    if isinstance(properties, dict) and isinstance(needed, list):
+        made["properties"] = {
+            key: _node(each) if key in needed else _or_nothing(_node(each))
+            for key, each in properties.items()
+        }
+    if "$ref" in made and len(made) > 1:  # the dialect takes no other key beside a reference
+        made["allOf"] = [{"$ref": made.pop("$ref")}]
+    return made
+
+
+def _node(value: object) -> object:
+    if isinstance(value, dict):
+        return _mapping(value)
+    return [_node(each) for each in value] if isinstance(value, list) else value
+
+
+def _or_nothing(node: object) -> object:
+    """Return a schema that also takes an empty value."""
+    if not isinstance(node, dict):
+        return node
+    said = {key: node[key] for key in ("description", "examples") if key in node}
+    rest = {key: each for key, each in node.items() if key not in said}
+    options = rest.pop("anyOf", None) or [rest]
+    if {"type": "null"} not in options:
+        options = [*options, {"type": "null"}]
+    return {**said, "anyOf": options}
+
+
+if __name__ == "__main__":
+    write(FOLDER)
