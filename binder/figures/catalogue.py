@@ -14,7 +14,10 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
 
 # The modules that offer figures, in the order they are listed to the reader.
-_MODULES = ("bands", "day", "herd", "water", "hoses", "wallows", "shade", "air", "feed", "power", "people")
+_MODULES = (
+    "bands", "day", "herd", "water", "drinkers", "reserve", "hoses", "hose_heat", "wallows",
+    "wallow_site", "wallow_plan", "bleach", "cleaning", "shade", "air", "feed", "power", "people",
+)  # fmt: skip
 
 
 def entries() -> Mapping[str, Entry]:

@@ -37,7 +37,7 @@ def _forms(shape: str, length_m: float, width_m: float, depth_m: float) -> tuple
 
 
 def surface_m2(shape: str, length_m: float, width_m: float) -> float:
-    """Return the open water of a wallow [m2]: its straight-sided form a metre deep, by a metre."""
+    """Return the open water of a wallow [m2]: its straight-sided form over a metre of depth."""
     return _forms(shape, length_m, width_m, depth_m=1.0)[-1][1] / volume.L_PER_M3
 
 
