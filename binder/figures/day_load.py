@@ -74,6 +74,11 @@ def bands_of(
     )
 
 
+def is_warm_night(low_c: float) -> bool:
+    """Return whether a night whose lowest air is `low_c` [C] stays too warm to recover in."""
+    return low_c >= rule(RULES, "warm night", "temperature").value
+
+
 def load_of(
     cls: str, hours: Sequence[HourAir], low_c: float, all_hands_index: int | None = None
 ) -> DayLoad:
@@ -102,7 +107,7 @@ def load_of(
         ),
         default=Load.LIGHT,
     )
-    warm = low_c >= rule(RULES, "warm night", "temperature").value
+    warm = is_warm_night(low_c)
     load = Load(min(by_hours + warm, max(Load)))
     return DayLoad(load, by_hours, counts, low_c, warm, recovery_hours(hours))
 

@@ -48,7 +48,7 @@ class HourAir:
 
 
 @dataclass(frozen=True, slots=True)
-class Day:
+class DayAir:
     """A day's sun and air.
 
     Attributes:
@@ -111,7 +111,7 @@ def sun_times(position: Position, on: dt.date) -> SunTimes:
     return SunTimes(rise, noon, fall)
 
 
-def day_of(position: Position, on: dt.date, weather: DayWeather) -> Day:
+def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
     """Return the day's sun and its air hour by hour.
 
     The hottest hour is the farm's own where it is known, else the published lag after solar
@@ -138,9 +138,9 @@ def day_of(position: Position, on: dt.date, weather: DayWeather) -> Day:
     else:
         lag_h = day_curve.peak_lag_for(weather.hottest_at_h, rise, fall)
     peak_h = day_curve.peak_hour(rise, fall, lag_h)
-    bare = Day(on, weather, rise, fall, rise + _lags()[0], peak_h, lag_h)
+    bare = DayAir(on, weather, rise, fall, rise + _lags()[0], peak_h, lag_h)
     hours = tuple(bare.air_at(float(hour)) for hour in range(HOURS_IN_DAY))
-    return Day(on, weather, rise, fall, bare.low_h, peak_h, lag_h, hours)
+    return DayAir(on, weather, rise, fall, bare.low_h, peak_h, lag_h, hours)
 
 
 def _sun_figure(name: str, value: str, position: Position, on: dt.date, subject: str) -> Figure:
@@ -195,7 +195,7 @@ def sunset(
     return _sun_figure("sunset", value, position, date, subject)
 
 
-def curve(day: Day, subject: str = "") -> Figure:
+def curve(day: DayAir, subject: str = "") -> Figure:
     """Return the air temperature at 0:00, 1:00 ... 23:00 as a figure [C].
 
     References:

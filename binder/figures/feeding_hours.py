@@ -11,7 +11,8 @@ from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import rule
 
 if TYPE_CHECKING:
-    from binder.figures.daylight import Day
+    from binder.figures.daylight import DayAir
+    from binder.figures.figure import Step
 
 MORNING, EVENING = "morning-meal", "evening-meal"
 STEP_MIN = 5  # how finely the heat line is looked for; meals are not timed closer than that
@@ -23,12 +24,16 @@ def _time(name: str) -> float:
     return rule(RULES, name, "time").value
 
 
-def _band_at(day: Day, cls: str, hour: float, all_hands_index: int | None) -> Band:
+def _rests_on(name: str) -> tuple[str, ...]:
+    return rule(RULES, name, "time").sources
+
+
+def _band_at(day: DayAir, cls: str, hour: float, all_hands_index: int | None) -> Band:
     air = day.air_at(hour)
     return band(cls, air.temp_c, air.rh_pct, all_hands_index)
 
 
-def heat_line_h(day: Day, cls: str, all_hands_index: int | None = None) -> float | None:
+def heat_line_h(day: DayAir, cls: str, all_hands_index: int | None = None) -> float | None:
     """Return the hour of the morning at which the class's band leaves Normal [h].
 
     Looked for every five minutes from the coolest air to the hottest; the coolest hour itself
@@ -47,29 +52,23 @@ def _cautions(cls: str) -> tuple[str, ...]:
     return ("suckling",) if cls == _SUCKLING else ("never_skip",)
 
 
-def morning_meal(
-    day: Day, cls: str, all_hands_index: int | None = None, subject: str = ""
-) -> Figure:
-    """Return the time by which the morning meal is finished, `07:10`.
+def morning_by_h(
+    day: DayAir, cls: str, all_hands_index: int | None = None
+) -> tuple[float, tuple[Step, ...]]:
+    """Return the hour by which the morning meal is finished [h], and how it came about.
 
     Two hours before the air passes the class's heat line; never before first light, as nobody
     feeds in the dark, and never inside the heat of the day.
-
-    Raises:
-        NotPublishedError: no such class, or a young one that needs warmth.
-
-    References:
-        husbandry-60 (heat from a meal); first light is our choice.
     """
     passes_h = heat_line_h(day, cls, all_hands_index)
-    before_h = rule(RULES, "meal before heat line", "time")
+    before_h = _time("meal before heat line")
     light_h = day.sunrise_h - _time("first light before sunrise")
     latest_h = _time("no heavy meal from")
     if passes_h is None:
         line, by_h = step("never", cls=cls, latest=clock(latest_h)), latest_h
     else:
-        line = step("passes", cls=cls, passes=clock(passes_h), before=round(before_h.value))
-        by_h = passes_h - before_h.value
+        line = step("passes", cls=cls, passes=clock(passes_h), before=round(before_h))
+        by_h = passes_h - before_h
     working = [step("sun", sunrise=clock(day.sunrise_h)), line]
     if by_h < light_h:
         working.append(step("dark", wanted=clock(by_h), light=clock(light_h)))
@@ -77,18 +76,51 @@ def morning_meal(
     if by_h > latest_h:
         working.append(step("midday", latest=clock(latest_h)))
         by_h = latest_h
-    sources = merge_sources(before_h.sources, ("our-choice",))
-    return Figure(MORNING, clock(by_h), tuple(working), sources, _cautions(cls), subject)
+    return by_h, tuple(working)
 
 
-def evening_meal(
-    day: Day, cls: str, all_hands_index: int | None = None, subject: str = ""
+def morning_meal(
+    day: DayAir, cls: str, all_hands_index: int | None = None, subject: str = ""
 ) -> Figure:
-    """Return the time from which the evening meal may go out, `19:00`.
+    """Return the time by which the morning meal is finished, `07:10`, as `morning_by_h`.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-60 (heat from a meal); first light is our choice.
+    """
+    by_h, working = morning_by_h(day, cls, all_hands_index)
+    sources = merge_sources(_rests_on("meal before heat line"), _rests_on("no heavy meal from"))
+    sources = merge_sources(sources, _rests_on("first light before sunrise"))
+    return Figure(MORNING, clock(by_h), working, sources, _cautions(cls), subject)
+
+
+def evening_from_h(
+    day: DayAir, cls: str, all_hands_index: int | None = None
+) -> tuple[float, tuple[Step, ...]]:
+    """Return the hour from which the evening meal may go out [h], and how it came about.
 
     Once the air has clearly turned, 1.5 h after the hottest hour, and after the heat of the
     day. Where it is still Danger then, not before the sun is low, 1.5 h before it sets. Sunset
     where that comes first.
+    """
+    turned_h = max(
+        day.peak_h + _time("evening meal after hottest"), _time("no heavy meal until")
+    )
+    turned_h = from_h = min(turned_h, day.sunset_h)
+    hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(turned_h))
+    working = [hottest, step("sunset", sunset=clock(day.sunset_h))]
+    if _band_at(day, cls, turned_h, all_hands_index) >= Band.DANGER:
+        from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
+        working.append(step("low_sun", low_sun=clock(from_h)))
+    return from_h, tuple(working)
+
+
+def evening_meal(
+    day: DayAir, cls: str, all_hands_index: int | None = None, subject: str = ""
+) -> Figure:
+    """Return the time from which the evening meal may go out, `19:00`, as `evening_from_h`.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
@@ -96,19 +128,11 @@ def evening_meal(
     References:
         common practice: hottest near 17:30, sunset 20:30, evening feed at 19:00; husbandry-60.
     """
-    after = rule(RULES, "evening meal after hottest", "time")
-    earliest = rule(RULES, "no heavy meal until", "time")
-    turned_h = min(max(day.peak_h + after.value, earliest.value), day.sunset_h)
-    from_h = turned_h
-    hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(turned_h))
-    working = [hottest, step("sunset", sunset=clock(day.sunset_h))]
-    if _band_at(day, cls, turned_h, all_hands_index) >= Band.DANGER:
-        from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
-        working.append(step("low_sun", low_sun=clock(from_h)))
+    from_h, working = evening_from_h(day, cls, all_hands_index)
     then = _band_at(day, cls, from_h, all_hands_index)
-    working.append(step("then", cls=cls, start=clock(from_h), band=then.word))
-    sources = merge_sources(after.sources, earliest.sources)
-    wait = ("wait",) if then >= Band.DANGER else ()
-    return Figure(
-        EVENING, clock(from_h), tuple(working), sources, wait + _cautions(cls), subject
+    working = (*working, step("then", cls=cls, start=clock(from_h), band=then.word))
+    sources = merge_sources(
+        _rests_on("evening meal after hottest"), _rests_on("no heavy meal until")
     )
+    wait = ("wait",) if then >= Band.DANGER else ()
+    return Figure(EVENING, clock(from_h), working, sources, wait + _cautions(cls), subject)
