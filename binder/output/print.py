@@ -1,15 +1,13 @@
 """Step 5 on paper: pages drawn as sheets, in parallel, kept, and joined into the binder.
 
 Each sheet is drawn on its own, so that an untouched one is the very sheet that was handed over.
-Only `render` knows weasyprint and is imported where something has to be drawn.
+Only `render` knows weasyprint; it runs in processes of its own.
 """
 
 from __future__ import annotations
 
-import multiprocessing
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib.metadata import version
@@ -19,8 +17,9 @@ import fontpkg_atkinson_hyperlegible as fontpkg
 
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.join import Joined, Piece, join
-from binder.output.sheet import Mark, Setting, Sheet, check_labels, sheet, stylesheet, workings_at
+from binder.output.sheet import CARDS, Mark, Setting, Sheet, check_labels, sheet, stylesheet, workings_at
 from binder.output.sheet_list import Line, list_page, place_of_list
+from binder.output.workers import Job, Workers
 from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
 
@@ -30,9 +29,7 @@ if TYPE_CHECKING:
     from binder.pages.page import Book, Page
 
 Progress = Callable[[str, int, int], None]
-CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
 WORKERS = 2  # our choice: more gain little below a hundred sheets
-_ALONE = 3  # our choice: so few sheets are drawn sooner than a second process starts
 _LAYOUT = "1"  # counts up when this module puts other things on a sheet than before
 
 
@@ -96,12 +93,13 @@ def render_book(
         ProblemsError: sheets that cannot be printed as they are, all of them together.
     """
     options = options or PrintOptions()
-    printer = _Printer(book, options, marks or {}, progress)
     pages = for_edition(book.pages, options.edition)
     ring = [page for page in pages if page.kind not in CARDS]
     cards = [page for page in pages if page.kind in CARDS]
-    printer.draw([*ring, *cards])
-    joined, lines = printer.bind(ring)
+    with Workers(options.workers or min(WORKERS, os.cpu_count() or 1)) as workers:
+        printer = _Printer(book, options, marks or {}, progress, workers)
+        printer.draw([*ring, *cards])
+        joined, lines = printer.bind(ring)
     files = [_write(to / "binder.pdf", joined.pdf)]
     if cards:
         title = f"{book.name}: {book.labels['print.cards']}"
@@ -123,13 +121,19 @@ class _Printer:
     """Draws the sheets of one book and joins them; remembers what it has drawn."""
 
     def __init__(
-        self, book: Book, options: PrintOptions, marks: Mapping[str, Mark], progress: Progress
+        self,
+        book: Book,
+        options: PrintOptions,
+        marks: Mapping[str, Mark],
+        progress: Progress,
+        workers: Workers,
     ) -> None:
         check_labels(book.labels)
         self.book = book
         self.options = options
         self.marks = marks
         self.progress = progress
+        self.workers = workers
         self.cache = options.cache or Cache(default_folder())
         self.css = stylesheet(book.paper)
         self.at = workings_at(for_edition(book.pages, options.edition))
@@ -155,39 +159,19 @@ class _Printer:
         word = self.book.labels["print.step"]
         self.progress(word, done, len(sheets))
         problems: list[Problem] = []
-        for slug, drawing, faults in self._draw_missing([sheets[slug] for slug in missing], keys):
+        jobs = {s: Job(sheets[s].html, self.css, sheets[s].pictures) for s in missing}
+        for slug, drawn in self.workers.draw(jobs):
             done += 1
             self.progress(word, done, len(sheets))
             place = Place(f"{sheets[slug].sheet} {sheets[slug].title}".strip())
-            problems += [Problem(place, "", fault) for fault in faults]
-            if not faults:
+            problems += [Problem(place, "", fault) for fault in drawn.faults]
+            if not drawn.faults:
+                drawing = _Drawing(keys[slug], drawn.pages, drawn.pdf)
                 self.pages[slug] = drawing
                 self.cache.put(drawing.key, drawing.to_bytes())
         if problems:
             raise ProblemsError(problems)
         self.drawn += len(missing)
-
-    def _draw_missing(
-        self, sheets: Sequence[Sheet], keys: Mapping[str, str]
-    ) -> Iterator[tuple[str, _Drawing, tuple[str, ...]]]:
-        """Yield each sheet as soon as it is drawn."""
-        if not sheets:
-            return
-        from binder.output.render import Job, draw  # half a second, wanted only here
-
-        jobs = {each.slug: Job(each.html, self.css, each.pictures) for each in sheets}
-        workers = min(self.options.workers or _processors(), -(-len(jobs) // _ALONE))
-        if workers == 1:
-            for slug, job in jobs.items():
-                drawn = draw(job)
-                yield slug, _Drawing(keys[slug], drawn.pages, drawn.pdf), drawn.faults
-            return
-        context = multiprocessing.get_context("spawn")
-        with ProcessPoolExecutor(workers, mp_context=context) as pool:
-            waiting = {pool.submit(draw, job): slug for slug, job in jobs.items()}
-            for future in as_completed(waiting):
-                slug, drawn = waiting[future], future.result()
-                yield slug, _Drawing(keys[slug], drawn.pages, drawn.pdf), drawn.faults
 
     def bind(self, ring: Sequence[Page]) -> tuple[Joined, tuple[Line, ...]]:
         """Return the ring binder with its list of sheets, which is drawn last."""
@@ -200,6 +184,7 @@ class _Printer:
             page = list_page(lines, self.book, given)
             self.draw([page])
             list_pages = self._sides(page.slug)
+        self.workers.dismiss()
         title = f"{self.book.name} · {self.book.date}"
         return self.join([*rest[:at], page, *rest[at:]], title), lines
 
@@ -258,10 +243,6 @@ class _Drawing:
     def from_bytes(cls, key: str, raw: bytes) -> _Drawing:
         pages, _, pdf = raw.partition(b"\n")
         return cls(key, int(pages), pdf)
-
-
-def _processors() -> int:
-    return min(WORKERS, os.cpu_count() or 1)
 
 
 @lru_cache(maxsize=1)

@@ -1,6 +1,6 @@
 """Turns one sheet's HTML into a tagged PDF; runs in a process of its own (weasyprint's gate).
 
-Imported only where a sheet has to be drawn, since the library alone takes half a second to load.
+Run by `workers` only where a sheet has to be drawn: the library alone takes half a second to load.
 A page that WeasyPrint has anything to complain about is not printed: on a farm a missing picture
 or an unknown rule is a missing instruction.
 """
@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import contextlib
 import logging
-from dataclasses import dataclass
+import pickle
+import sys
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -18,29 +19,13 @@ import weasyprint
 from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
+from binder.output.workers import Drawn, Job
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
 FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
 _LOG = logging.getLogger("weasyprint")
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """One sheet to draw: its HTML, its CSS, the pictures it shows."""
-
-    html: str
-    css: str
-    pictures: Mapping[str, bytes]
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """A drawn sheet, or the faults that forbid it (then `pdf` is empty)."""
-
-    pdf: bytes
-    pages: int
-    faults: tuple[str, ...] = ()
 
 
 def draw(job: Job) -> Drawn:
@@ -197,3 +182,20 @@ def _strange_letters(fonts: Mapping[object, Any]) -> Iterator[str]:
 @lru_cache(maxsize=1)
 def _our_fonts() -> frozenset[bytes]:
     return frozenset(path.read_bytes() for path in (fontpkg.ROOT / "files").glob("*.ttf"))
+
+
+def main() -> None:
+    """Draw what comes in on one pipe, answer on the other, until the first is closed."""
+    jobs, answers = sys.stdin.buffer, sys.stdout.buffer
+    sys.stdout = sys.stderr  # whatever a library prints must not come between the answers
+    while True:
+        try:
+            job = pickle.load(jobs)  # noqa: S301 -- from the process that started this one
+        except EOFError:
+            return
+        pickle.dump(draw(job), answers)
+        answers.flush()
+
+
+if __name__ == "__main__":
+    main()

@@ -36,7 +36,8 @@ LABELS = (
     "print.sheets.file-page",
 )
 
-COVER = "cover"  # the kind of page that stands in front, without a tab index
+CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
+WITHOUT_INDEX = CARDS | {"cover"}
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
 _TOP_MM, _BOTTOM_MM = 17.0, 27.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
@@ -207,7 +208,7 @@ def _page_style(book: Book, page: Page, setting: Setting) -> str:
     tab = next((tab for tab in book.tabs if tab.letter == page.tab), None)
     if setting.two_sided:
         rules.append("@page :left { margin-left: 21mm; margin-right: 26mm; }")
-    if tab is not None and page.kind != COVER:
+    if tab is not None and page.kind not in WITHOUT_INDEX:
         top = f"{_index_top_mm(tab, book.tabs, book.paper):.1f}mm"
         right = _index(tab.letter, top, "margin-left: 9mm; padding-right: 3mm;")
         left = _index(tab.letter, top, "margin-right: 9mm; padding-left: 3mm;")

@@ -57,7 +57,7 @@ def list_page(lines: Sequence[Line], book: Book, given: Page | None) -> Page:
     table = _table(lines, book)
     if given is not None:
         return replace(given, body=given.body + table)
-    lead = f"<p>{escape(book.labels['print.sheets.lead'])}</p>"
+    lead = f'<p class="lead">{escape(book.labels["print.sheets.lead"])}</p>'
     title = book.labels["print.sheets.title"]
     front = book.tabs[0].letter if book.tabs else ""
     return Page("list-of-sheets", "", front, title, lead + table, where=PRINT_ONLY, kind=LIST)

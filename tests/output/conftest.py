@@ -78,10 +78,10 @@ HANDOVER = """
 <div class="answer"><p>Fill this in together, at the farm, before the owner leaves.</p></div>
 <div class="columns"><p class="fill">Given to</p><p class="fill">Phone</p><p class="fill">From</p><p class="fill">To</p></div>
 <h2>Shown and tried by hand</h2>
-<table class="tasks"><tbody>
-<tr><td><span class="tick"></span>Walked every pen in route order</td></tr>
-<tr><td><span class="tick"></span>Turned the main water off and on</td></tr>
-<tr><td><span class="tick"></span>Let the warm water out of each hose, and felt it turn cool at the far end</td></tr>
+<table class="tasks"><thead><tr><th scope="col">Shown</th><th scope="col">Note</th></tr></thead><tbody>
+<tr><th scope="row"><span class="tick"></span>Walked every pen in route order</th><td></td></tr>
+<tr><th scope="row"><span class="tick"></span>Turned the main water off and on</th><td></td></tr>
+<tr><th scope="row"><span class="tick"></span>Let the warm water out of each hose, and felt it turn cool at the far end</th><td></td></tr>
 </tbody></table>
 """
 
