@@ -9,7 +9,7 @@ from binder.figures import cooling
 from binder.figures.cooling import dirty_fan, drip_cycles, fan_limits
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
-from binder.figures.finding import Finding, finding
+from binder.figures.finding import Finding, falls_short, finding
 from binder.figures.published import rows
 from binder.figures.rules import quantity, rule
 from binder.problems import did_you_mean
@@ -225,11 +225,11 @@ def _air_findings(
 ) -> list[Finding]:
     if need is None or have is None or dirty is None:
         return []
-    if dirty.amount.value >= need.amount.value:
+    if not falls_short(dirty, need):
         return []
     if FROM_MEMORY in need.cautions:
         return [finding(AREA, "ask-engineer", pen.id, need, have, pen=pen.name)]
-    key = "short" if have.amount.value < need.amount.value else "short-when-dirty"
+    key = "short" if falls_short(have, need) else "short-when-dirty"
     return [
         finding(
             AREA,

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from binder.figures.figure import Figure, Part
 
+_NOISE = 1e-9  # of the need: what binary arithmetic adds to 8 x 75 cfm, not a shortfall
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -36,3 +38,8 @@ class Finding:
 def finding(area: str, key: str, subject: str, *figures: Figure, **values: Part) -> Finding:
     """Return a finding with its numbers named."""
     return Finding(area, key, subject, tuple(values.items()), figures)
+
+
+def falls_short(have: Figure, need: Figure) -> bool:
+    """Return whether an amount is less than what is needed of it, both in one unit."""
+    return have.amount.value < need.amount.value * (1 - _NOISE)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures import shelter
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, Step, merge_sources, step
-from binder.figures.finding import Finding, finding
+from binder.figures.finding import Finding, falls_short, finding
 from binder.figures.published import row, rows
 from binder.figures.rules import quantity, rule
 from binder.science import growth
@@ -229,7 +229,7 @@ def _shade_findings(
     if have is None:
         found.append(finding(AREA, "none", pen.id, pen=pen.name))
         return found
-    if need is not None and have.amount.value < need.amount.value:
+    if need is not None and falls_short(have, need):
         found.append(
             finding(AREA, "short", pen.id, need, have, pen=pen.name, need=need.amount,
                     have=have.amount)

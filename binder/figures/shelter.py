@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, Step, step
-from binder.figures.finding import Finding, finding
+from binder.figures.finding import Finding, falls_short, finding
 from binder.figures.published import row, rows
 from binder.figures.rules import quantity, rule
 from binder.units import Amount
@@ -107,7 +107,7 @@ def findings(
     if pen.shelter is None or floor is None:
         return [finding(AREA, "no-shelter", pen.id, pen=pen.name)]
     found = []
-    if need is not None and floor.amount.value < need.amount.value:
+    if need is not None and falls_short(floor, need):
         found.append(
             finding(AREA, "shelter-short", pen.id, need, floor, pen=pen.name,
                     need=need.amount, have=floor.amount)
