@@ -15,8 +15,9 @@ if TYPE_CHECKING:
 
 # The modules that offer figures, in the order they are listed to the reader.
 _MODULES = (
-    "bands", "day", "herd", "water", "drinkers", "reserve", "hoses", "hose_heat", "wallows",
-    "wallow_site", "wallow_plan", "bleach", "cleaning", "shade", "air", "feed", "power", "people",
+    "bands", "day", "herd", "water", "drinkers", "reserve", "hoses", "hose_heat",
+    "wallows", "wallow_site", "wallow_plan", "bleach", "cleaning",
+    "shade", "air", "feed", "power", "people",
 )  # fmt: skip
 
 

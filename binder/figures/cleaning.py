@@ -14,7 +14,7 @@ from binder.figures.bleach import (
 )
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
-from binder.figures.rules import rule
+from binder.figures.rules import at_least, rule
 from binder.science import chlorine
 from binder.units import Amount
 
@@ -64,7 +64,7 @@ def strip_gate(reading: float, animals: str, subject: str = "") -> Figure:
     """
     name = "strip gate for sows and piglets" if animals == SOWS else "strip gate"
     gate = rule(RULES, name, "strength")
-    value = IN if reading <= gate.value else OUT
+    value = IN if at_least(gate.value, reading) else OUT
     line = step(
         value,
         reading=Amount(reading * MG_L_PER_PCT, "mg/L"),

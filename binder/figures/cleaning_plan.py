@@ -16,7 +16,7 @@ from binder.figures import published
 from binder.figures.bleach import ML_PER_L, RULES, bleach_dose, bleach_strength
 from binder.figures.cleaning import MG_L_PER_PCT, mix_strength
 from binder.figures.figure import Figure, NotPublishedError, step
-from binder.figures.rules import quantity, rule
+from binder.figures.rules import at_least, quantity, rule
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -218,7 +218,7 @@ def for_farm(
     bottles = [product for product in farm.equipment.products if product.kind == BLEACH]
     lowest_mg_l = farm.equipment.strips_read_from_mg_l
     gate_mg_l = rule(RULES, "strip gate", "strength").value * MG_L_PER_PCT
-    shows = None if lowest_mg_l is None else lowest_mg_l <= gate_mg_l
+    shows = None if lowest_mg_l is None else at_least(gate_mg_l, lowest_mg_l)
     aged: dict[str, Figure] = {}
     too_old: list[str] = []
     for product in bottles:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
-from binder.figures.rules import quantity
+from binder.figures.rules import at_least, quantity
 from binder.science import drinking
 from binder.units import Amount
 
@@ -84,7 +84,7 @@ def flow_test(
     row = published.row(TABLE, **{"class": cls})
     flow_l_min = drinking.flow_l_min(caught_l, seconds)
     least_l_min = _least_l_min(row, age_h)
-    value = PASS if flow_l_min >= least_l_min else FAIL
+    value = PASS if at_least(flow_l_min, least_l_min) else FAIL
     lines = [
         step(
             "flow",

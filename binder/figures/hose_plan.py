@@ -21,7 +21,7 @@ from binder.figures.hose_heat import (
     sun_on,
 )
 from binder.figures.hoses import hose_flush, hose_pressure_loss, hose_volume
-from binder.figures.rules import rule
+from binder.figures.rules import at_least, rule
 from binder.science import pipe
 from binder.units import Amount
 
@@ -102,9 +102,9 @@ def flush_every(ends_c: float, subject: str = "") -> Figure:
         Our choice, by the limits of water-41; common practice is every couple of hours.
     """
     less, none = (rule(RULES, name, "temperature") for name in (DRINK_LESS, NO_WATER))
-    if ends_c >= none.value:
+    if at_least(ends_c, none.value):
         key, name = "none", "flush every where it is no water"
-    elif ends_c >= less.value:
+    elif at_least(ends_c, less.value):
         key, name = "less", "flush every where drinking falls"
     else:
         key, name = "cool", "flush every otherwise"

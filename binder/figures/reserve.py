@@ -5,7 +5,7 @@ from __future__ import annotations
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
-from binder.figures.rules import quantity, rule
+from binder.figures.rules import at_least, quantity, rule
 from binder.science import drinking
 from binder.science.ranges import require_not_negative, require_positive
 from binder.units import Amount
@@ -36,7 +36,7 @@ def reserve(stored: float, demand: float, subject: str = "") -> Figure:
     lines = [
         step("lasts", stored=Amount(stored, "L"), demand=Amount(demand, "L/day"), time=value)
     ]
-    key = "enough" if value.value >= least.value else "short"
+    key = "enough" if at_least(value.value, least.value) else "short"
     lines.append(step(key, least=Amount(least.value, "h")))
     sources = merge_sources(("derived",), least.sources)
     return Figure("reserve", value, tuple(lines), sources, ("full",), subject)
@@ -143,7 +143,9 @@ def dry_spell(time: float, subject: str = "") -> Figure:
     """
     require_not_negative(time, "time without water", "h")
     found = [
-        row for row in published.rows("dry_spell") if quantity(row, "from", "time") <= time
+        row
+        for row in published.rows("dry_spell")
+        if at_least(time, quantity(row, "from", "time"))
     ][-1]
     line_h = rule(RULES, "phone the vet after", "time")
     line = step(found.text("key"), time=Amount(time, "h"), line=Amount(line_h.value, "h"))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.reserve import RULES, STEADY, UNSTEADY, hauling, reserve, tank_size
-from binder.figures.rules import rule
+from binder.figures.rules import at_least, rule
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ class SupplyFigures:
 def warm_hours(hourly_c: Iterable[float]) -> int:
     """Return how many of a day's hourly temperatures [C] are warm enough to wet pigs [h]."""
     from_c = rule(RULES, "wetting from", "temperature").value
-    return sum(temp_c >= from_c for temp_c in hourly_c)
+    return sum(at_least(temp_c, from_c) for temp_c in hourly_c)
 
 
 def wetting(pigs: int, hours: float, subject: str = "") -> Figure:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
-from binder.figures.rules import rule
+from binder.figures.rules import at_least, rule
 from binder.figures.wallow_site import DOWNHILL, WELL, wallow_depth, wallow_ramp, wallow_setback
 from binder.figures.wallows import (
     DOSING,
@@ -190,7 +190,7 @@ def _sheet(farm: Farm, herd: Herd, pen_id: str, wallow: Wallow) -> WallowSheet:
         need=need,
         enough=None
         if need is None or surface is None
-        else surface.amount.value >= need.amount.value,
+        else at_least(surface.amount.value, need.amount.value),
         top_up=None if surface is None else _top_up(surface, rate_mm_day, weighed),
         rate_assumed=rate_mm_day is None,
         refresh=refresh,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, step
-from binder.figures.rules import rule
+from binder.figures.rules import at_least, rule
 from binder.science.wallow import ramp_length_m
 from binder.units import Amount
 
@@ -28,7 +28,7 @@ def wallow_ramp(depth: float, slope: float, subject: str = "") -> Figure:
         wallow-71, ramps for cattle.
     """
     steepest = rule(RULES, "steepest ramp", "number")
-    if slope < steepest.value:
+    if not at_least(slope, steepest.value):
         message = (
             f"a ramp is no steeper than 1 in {steepest.value:g}; 1 in {slope:g} is steeper"
         )
@@ -50,7 +50,7 @@ def wallow_setback(distance: float, source: str, subject: str = "") -> Figure:
         wallow-67, wallow-68, wallow-69: rules for pens and feedlots; for wallows our choice.
     """
     least = rule(RULES, f"setback from {source}", "length")
-    value = PASS if distance >= least.value else FAIL
+    value = PASS if at_least(distance, least.value) else FAIL
     line = step(value, distance=Amount(distance, "m"), least=Amount(least.value, "m"))
     return Figure("wallow-setback", value, (line,), least.sources, ("county",), subject)
 
@@ -66,8 +66,8 @@ def wallow_depth(depth: float, subject: str = "") -> Figure:
         wallow-54: 12 in; never over 18 in (old handbooks, grade C).
     """
     deepest, never = (rule(RULES, name, "length") for name in ("deepest", "never deeper"))
-    value = PASS if depth <= deepest.value else FAIL
-    key = "never" if depth > never.value else value
+    value = PASS if at_least(deepest.value, depth) else FAIL
+    key = value if at_least(never.value, depth) else "never"
     line = step(
         key,
         depth=Amount(depth, "m"),

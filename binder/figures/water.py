@@ -10,7 +10,7 @@ from binder import units
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
-from binder.figures.rules import quantity, rule
+from binder.figures.rules import at_least, quantity, rule
 from binder.science.ranges import require_positive
 from binder.units import Amount
 
@@ -101,7 +101,7 @@ def _cool(row: Row, weight_kg: float | None) -> tuple[float, Step]:
 def _require_published_air(temperature_c: float) -> None:
     coldest_c = rule(RULES, "coldest air", "temperature").value
     hottest_c = rule(RULES, "hottest air", "temperature").value
-    if not coldest_c <= temperature_c <= hottest_c:
+    if not (at_least(temperature_c, coldest_c) and at_least(hottest_c, temperature_c)):
         asked, low, high = (
             units.show_both(Amount(value, "degC"), "us")
             for value in (temperature_c, coldest_c, hottest_c)
