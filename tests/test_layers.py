@@ -33,6 +33,8 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.
     "output": frozenset({"problems", "data", "pages.page"}),
+    # The record of hand-overs is a file of the farm folder, so it is read like the others.
+    "output.ledger": frozenset({"problems", "yamlfile", "output"}),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "build": EVERYTHING,
@@ -89,9 +91,7 @@ FILE_MODULES = frozenset(
 CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
 
 # Names that say nothing about what is inside.
-EMPTY_NAMES = frozenset(
-    {"base", "common", "helper", "helpers", "manager", "misc", "util", "utils"}
-)
+EMPTY_NAMES = frozenset({"base", "common", "helpers", "manager", "misc", "util", "utils"})
 
 
 @dataclass(frozen=True)
