@@ -75,12 +75,15 @@ def quotable(text: str) -> str:
     )
 
 
-def nearest(word: str, choices: Iterable[str]) -> str | None:
-    """Return the choice most like `word`, or None when nothing is near enough to suggest."""
+def nearest(word: str, choices: Iterable[str], likeness: float = 0.55) -> str | None:
+    """Return the choice most like `word`, or None when nothing is near enough to suggest.
+
+    `likeness` is the share of letters in common that is near enough, from 0 to 1: our choice.
+    """
     if len(word) > LONGEST_QUOTED:
         return None
     lowered = {choice.lower(): choice for choice in choices}
-    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=0.55)
+    found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=likeness)
     return lowered[found[0]] if found else None
 
 

@@ -259,11 +259,11 @@ def parse(text: str, kind: str) -> float:
         UnitError: text that is not such a quantity; the message says what would do.
     """
     wanted = KINDS[kind]
-    typed = _typed(text)
+    typed = _typed(text) if len(text) <= _LONGEST else ""
     both = _FEET_AND_INCHES.fullmatch(typed) if kind == "length" else None
     if both:
         return _tidy(parse(both["feet"], kind) + parse(both["inches"], kind))
-    match = _NUMBER.fullmatch(typed) if len(typed) <= _LONGEST else None
+    match = _NUMBER.fullmatch(typed)
     value = _number(match) if match else None
     unit = _unit(match["unit"]) if match else ""
     if value is None or (unit and unit not in wanted.written):

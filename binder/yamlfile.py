@@ -114,8 +114,7 @@ def _compose(text: str, label: str) -> tuple[Document, tuple[Problem, ...]]:
         _refuse_tricks(text, label)
         root = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
-        place = _mark(label, error.problem_mark or error.context_mark)
-        raise _one(place, _plain(error)) from error
+        raise _not_yaml(label, text, error) from error
     except yaml.YAMLError as error:
         message = "holds a character that YAML does not allow"
         raise _one(_reader_place(text, label, error), message) from error
@@ -239,12 +238,47 @@ def _reader_place(text: str, label: str, error: yaml.YAMLError) -> Place:
     return Place(label, before.count("\n") + 1, position - (before.rfind("\n") + 1) + 1)
 
 
-def _plain(error: yaml.MarkedYAMLError) -> str:
-    """Return the parser's complaint as one sentence with the usual cause."""
+# What the parser says (in either of its two versions) -> what the owner can do about it.
+_CAUSES = (
+    ("tab character", "a tab stands where YAML wants spaces; indent with spaces only"),
+    (
+        "mapping values",
+        'has a colon too many or a wrong indent; put text with a colon in it in "quotes"',
+    ),
+    (
+        "or '}'",
+        'a comma or a } is missing; put text with a comma, colon or bracket in it in "quotes"',
+    ),
+    (
+        "or ']'",
+        'a comma or a ] is missing; put text with a comma, colon or bracket in it in "quotes"',
+    ),
+    ("expected ':'", "a colon is missing; write it like key: value"),
+    ("end of stream", "the closing quote of this text is missing"),
+    ("escape", 'holds a \\ that means something else inside "quotes"; leave it out'),
+    ("any token", 'begins with a sign that YAML keeps for itself; put the value in "quotes"'),
+    ("directive", 'begins with a sign that YAML keeps for itself; put the value in "quotes"'),
+)
+_ANY_CAUSE = (
+    "does not fit what stands above it; begin the keys of one item in the same column, "
+    "and check quotes and brackets"
+)
+_AT_THE_BEGINNING = ("expected ':'", "end of stream")  # the parser notices these too late
+
+
+def _not_yaml(label: str, text: str, error: yaml.MarkedYAMLError) -> ProblemsError:
+    """Return the parser's complaint in our own words."""
     what = " ".join(part for part in (error.context, error.problem) if part)
-    if "\\t" in what or "'\\t'" in what:
-        return "a tab stands where YAML wants spaces; indent with spaces only"
-    return f"is not valid YAML here ({what}); check indents, colons and quotes around this line"
+    mark = error.problem_mark or error.context_mark
+    if any(sign in what for sign in _AT_THE_BEGINNING) and error.context_mark:
+        mark = error.context_mark
+    place = _mark(label, mark)
+    lines = text.splitlines()
+    line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+    if line[place.column - 1 : place.column] == "\t":
+        what = "tab character"
+    found = next((sentence for sign, sentence in _CAUSES if sign in what), _ANY_CAUSE)
+    return _one(place, found)
 
 
 def _one(place: Place, message: str) -> ProblemsError:

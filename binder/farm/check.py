@@ -65,7 +65,7 @@ class _Reader:
     def _read(
         self, document: Document, model: type[Model], start: tuple[int, ...], data: Plain
     ) -> Model | None:
-        found = fit(model, _without_blanks(data))
+        found = fit(model, data)
         self.problems.extend(
             explain.problem(document, model, start, mistake) for mistake in found.mistakes
         )
@@ -73,13 +73,6 @@ class _Reader:
 
     def _say(self, document: Document, message: str) -> None:
         self.problems.append(Problem(document.place(()), "", message))
-
-
-def _without_blanks(data: Plain) -> Plain:
-    """Return data without the keys that have nothing after them: they are not recorded."""
-    if isinstance(data, dict):
-        return {key: _without_blanks(each) for key, each in data.items() if each is not None}
-    return [_without_blanks(each) for each in data] if isinstance(data, list) else data
 
 
 def check(written: Written) -> Farm:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, get_args, get_origin
 
-from binder.farm.model import example, keys, shape_at
+from binder.farm.model import example, keys_of, shape_at
 from binder.problems import Problem, did_you_mean, quotable
 from binder.yamlfile import named
 
@@ -19,10 +19,8 @@ def problem(document: Document, model: Shape, start: Path_, mistake: Mistake) ->
     if mistake.sort == "missing":
         return _missing(document, model, path, mistake.path)
     shape = shape_at(model, mistake.path[:-1])
-    if mistake.sort == "unknown" and isinstance(shape, type):
-        return _not_a_key(document, path, tuple(keys(shape)))
-    if mistake.sort == "choice" and get_origin(shape) is dict:
-        return _not_a_key(document, path, get_args(get_args(shape)[0]))
+    if mistake.sort == "unknown" or (mistake.sort == "choice" and get_origin(shape) is dict):
+        return _not_a_key(document, path, keys_of(shape))
     message = _sentence(mistake, shape_at(model, mistake.path), value_at(document.data, path))
     return Problem(document.place(path), named(document.data, path), message)
 
@@ -56,6 +54,8 @@ def _not_a_key(document: Document, path: Path_, choices: tuple[str, ...]) -> Pro
     """A key that nothing would read."""
     key = str(path[-1])
     message = f'"{quotable(key)}" is not a key here{did_you_mean(key, choices)}'
+    if " " in key and value_at(document.data, path) is None:  # {can: Come, day or night}
+        message = f'"{quotable(key)}" stands alone; put text with a comma in it in "quotes"'
     return Problem(document.key_place(path), named(document.data, path[:-1]), message)
 
 
@@ -74,7 +74,7 @@ def _sentence(mistake: Mistake, shape: object, raw: Plain) -> str:
             f"is {_what(raw)}, but a list belongs here; begin each line of it with a dash (-)"
         )
     if isinstance(shape, type):
-        first = next(key for key in keys(shape) if key not in {"notes", "private", "picture"})
+        first = keys_of(shape)[0]
         return f"is {_what(raw)}, but keys belong here; begin like {first}: ..."
     return f"is {_what(raw)}, but keys belong here, each with a value"
 

@@ -21,7 +21,7 @@ from binder.farm.model.equipment import (
     WaterSource,
 )
 from binder.farm.model.farm import Farm
-from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys, shape_at
+from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, PrivateFile, Role, Stay
 from binder.farm.model.thing import Thing
@@ -68,6 +68,6 @@ __all__ = [
     "Weather",
     "example",
     "fit",
-    "keys",
+    "keys_of",
     "shape_at",
 ]

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, Field
 
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
+    ABOVE_0,
     Amperes,
     Bores,
     Celsius,
@@ -222,7 +223,7 @@ class EquipmentFile(Thing):
         Annotated[
             float,
             AfterValidator(_to_mg_l),
-            quantity("strength", above=0, most=1),
+            quantity("strength", ABOVE_0, "1 %"),
             written("strength", "0.5 ppm"),
         ]
         | None

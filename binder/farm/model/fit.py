@@ -11,6 +11,7 @@ from typing import Annotated, Generic, Literal, TypeVar, Union, get_args, get_or
 from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic.fields import FieldInfo
 
+from binder.farm.model.thing import Thing
 from binder.yamlfile import Path_, Plain
 
 Shape = type[BaseModel]
@@ -52,20 +53,39 @@ class Fit(Generic[Model]):
 
 
 def fit(model: type[Model], data: Plain) -> Fit[Model]:
-    """Return what the model makes of the data."""
+    """Return what the model makes of the data. A key with nothing after it is not recorded."""
+    blanks: list[Path_] = []
+    written = _without_blanks(data, (), blanks)
+    unknown = tuple(
+        Mistake(path, "unknown")
+        for path in blanks
+        if (known := keys_of(shape_at(model, path[:-1]))) and path[-1] not in known
+    )
     try:
-        return Fit(_read(model, data))
+        return Fit(_read(model, written), unknown)
     except ValidationError as error:
-        mistakes = _mistakes(error)
-    rest: Plain = data
-    wrong = mistakes
+        mistakes = wrong = _mistakes(error)
     for _ in range(3):  # leaving a value out may leave something out that its mapping needs
-        rest = _without(rest, wrong)
+        written = _without(written, wrong)
         try:
-            return Fit(_read(model, rest), mistakes)
+            return Fit(_read(model, written), unknown + mistakes)
         except ValidationError as error:
             wrong = _mistakes(error)
-    return Fit(None, mistakes)
+    return Fit(None, unknown + mistakes)
+
+
+def _without_blanks(data: Plain, path: Path_, blanks: list[Path_]) -> Plain:
+    """Return data without the keys that have nothing after them, which are noted."""
+    if isinstance(data, dict):
+        blanks += [(*path, key) for key, each in data.items() if each is None]
+        return {
+            key: _without_blanks(each, (*path, key), blanks)
+            for key, each in data.items()
+            if each is not None
+        }
+    if isinstance(data, list):
+        return [_without_blanks(each, (*path, n), blanks) for n, each in enumerate(data)]
+    return data
 
 
 def _read(model: type[Model], data: Plain) -> Model:
@@ -106,8 +126,17 @@ def _copy(data: Plain, path: Path_, drop: set[Path_]) -> Plain:
 
 @lru_cache(maxsize=64)
 def keys(model: Shape) -> Mapping[str, FieldInfo]:
-    """Return the fields of a model by the key the owner writes."""
-    return {field.alias or name: field for name, field in model.model_fields.items()}
+    """Return the fields of a model by the key the owner writes, those of every thing last."""
+    fields = {field.alias or name: field for name, field in model.model_fields.items()}
+    shared = Thing.model_fields.keys()
+    return dict(sorted(fields.items(), key=lambda item: item[0] in shared))
+
+
+def keys_of(shape: object) -> tuple[str, ...]:
+    """Return the keys that a mapping of a shape may have, none where it is no mapping."""
+    if isinstance(shape, type) and issubclass(shape, BaseModel):
+        return tuple(keys(shape))
+    return get_args(get_args(shape)[0]) if get_origin(shape) is dict else ()
 
 
 def shape_at(model: Shape, path: Path_) -> object:

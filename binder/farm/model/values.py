@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 from pydantic import BeforeValidator, WithJsonSchema
 
 from binder import units
-from binder.problems import did_you_mean, quotable
+from binder.problems import nearest, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 # Our choice: what lies outside is a slip of the pen, on any farm and in any year we print for.
 FIRST_YEAR, LAST_YEAR = 1980, 2099
 LONGEST_LINE, LONGEST_TEXT = 200, 4_000  # characters that a card and a sheet have room for
+
+ABOVE_0 = "above 0"
 
 _ID = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -48,28 +50,31 @@ def _schema(kind: str | list[str], example: str = "", **more: object) -> WithJso
     return WithJsonSchema({"type": kind, **more, **shown})
 
 
-def quantity(
-    kind: str, *, above: float | None = None, least: float | None = None, most: float
-) -> BeforeValidator:
-    """Return the reader of a quantity: a number and a unit, within a range in the kept unit."""
+def quantity(kind: str, least: str, most: str) -> BeforeValidator:
+    """Return the reader of a quantity: a number and a unit, within limits written like it.
+
+    `least` may be `above 0`. The limits are our choice: they catch slips, and units mistaken.
+    """
 
     def read(value: object) -> float:
         wanted = units.KINDS[kind]
         if not isinstance(value, str):
-            _refuse(f"is a list or mapping, not a {kind}; write it like {wanted.examples}")
+            _refuse(f"is a list or mapping, but one value belongs here, like {wanted.examples}")
         number = units.parse(value, kind)
-        low = above if above is not None else least
-        too_low = number <= above if above is not None else least is not None and number < least
-        if not too_low and number <= most:
-            return number
-        high = units.show_both(units.Amount(most, wanted.unit), "us")
-        if low == 0:
-            start = "more than nothing" if above is not None else "0 or more"
-        else:
-            start = f"{units.show_both(units.Amount(low or 0, wanted.unit), 'us')} or more"
-        _refuse(f"{_quoted(value)} is out of range; it must be {start}, and {high} at most")
+        low, high = _limits(kind, least, most)
+        if number > high or number < low or (number == low and least == ABOVE_0):
+            start = "more than 0" if least == ABOVE_0 else f"{least} or more"
+            _refuse(f"{_quoted(value)} is out of range; write {start}, and {most} at most")
+        return number
 
     return BeforeValidator(read)
+
+
+@lru_cache(maxsize=64)
+def _limits(kind: str, least: str, most: str) -> tuple[float, float]:
+    """Return the limits in the unit that is kept."""
+    low = 0.0 if least == ABOVE_0 else units.parse(least, kind)
+    return low, units.parse(most, kind)
 
 
 def written(kind: str, example: str | None = None) -> WithJsonSchema:
@@ -192,41 +197,39 @@ def _time_zones() -> frozenset[str]:
 def _time_zone(value: object) -> str:
     line = _words(LONGEST_LINE, one_line=True)(value)
     if line not in _time_zones():
-        hint = did_you_mean(line, sorted(_time_zones()))
-        hint = hint if hint.startswith("; did") else "; write it like America/New_York"
-        _refuse(f"{_quoted(line)} is not a time zone{hint}")
+        near = nearest(line, sorted(_time_zones()), likeness=0.85)
+        hint = f"did you mean {near}?" if near else "write it like America/New_York"
+        _refuse(f"{_quoted(line)} is not a time zone; {hint}")
     return line
 
 
 _TEXTS = ["string", "number", "boolean"]  # an editor may take 4071 or yes for something else
 
-Metres = Annotated[float, quantity("length", above=0, most=20_000), written("length", "150 ft")]
-Spans = Annotated[float, quantity("length", above=0, most=200), written("length", "12 ft")]
-Depths = Annotated[float, quantity("length", above=0, most=3), written("length", "10 in")]
-Bores = Annotated[
-    float, quantity("length", least=0.003, most=0.11), written("length", "3/4 in")
-]
-SquareMetres = Annotated[float, quantity("area", above=0, most=1e7), written("area")]
-Litres = Annotated[float, quantity("volume", above=0, most=1e6), written("volume")]
-Kilograms = Annotated[float, quantity("weight", above=0, most=2_000), written("weight")]
-Stock = Annotated[float, quantity("weight", least=0, most=1e6), written("weight", "300 lb")]
-Celsius = Annotated[float, quantity("temperature", least=-40, most=60), written("temperature")]
-Hours = Annotated[float, quantity("time", above=0, most=168), written("time", "2 h")]
-LitresPerMinute = Annotated[float, quantity("flow", above=0, most=10_000), written("flow")]
+Metres = Annotated[float, quantity("length", ABOVE_0, "10 miles"), written("length", "150 ft")]
+Spans = Annotated[float, quantity("length", ABOVE_0, "600 ft"), written("length", "12 ft")]
+Depths = Annotated[float, quantity("length", ABOVE_0, "10 ft"), written("length", "10 in")]
+Bores = Annotated[float, quantity("length", "1/8 in", "4 in"), written("length", "3/4 in")]
+SquareMetres = Annotated[float, quantity("area", ABOVE_0, "2,500 acres"), written("area")]
+Litres = Annotated[float, quantity("volume", ABOVE_0, "250,000 gal"), written("volume")]
+Kilograms = Annotated[float, quantity("weight", ABOVE_0, "4,400 lb"), written("weight")]
+Stock = Annotated[float, quantity("weight", "0 lb", "1,000 tons"), written("weight", "300 lb")]
+Celsius = Annotated[float, quantity("temperature", "-40 F", "140 F"), written("temperature")]
+Hours = Annotated[float, quantity("time", "5 min", "7 days"), written("time", "2 h")]
+LitresPerMinute = Annotated[float, quantity("flow", ABOVE_0, "2,500 gal/min"), written("flow")]
 CubicMetresPerHour = Annotated[
-    float, quantity("air flow", above=0, most=1e6), written("air flow")
+    float, quantity("air flow", ABOVE_0, "500,000 cfm"), written("air flow")
 ]
-Percent = Annotated[float, quantity("share", least=0, most=100), written("share")]
-Strength = Annotated[float, quantity("strength", above=0, most=100), written("strength")]
-Watts = Annotated[float, quantity("power", above=0, most=1e6), written("power")]
-Amperes = Annotated[float, quantity("current", above=0, most=1_000), written("current")]
-Volts = Annotated[float, quantity("voltage", above=0, most=1_000), written("voltage")]
-KilogramsPerDay = Annotated[float, quantity("gain", above=0, most=100), written("gain")]
+Percent = Annotated[float, quantity("share", "0 %", "100 %"), written("share")]
+Strength = Annotated[float, quantity("strength", ABOVE_0, "100 %"), written("strength")]
+Watts = Annotated[float, quantity("power", ABOVE_0, "1,000 kW"), written("power")]
+Amperes = Annotated[float, quantity("current", ABOVE_0, "1,000 A"), written("current")]
+Volts = Annotated[float, quantity("voltage", ABOVE_0, "1,000 V"), written("voltage")]
+KilogramsPerDay = Annotated[float, quantity("gain", ABOVE_0, "200 lb/day"), written("gain")]
 FuelLitresPerHour = Annotated[
-    float, quantity("fuel rate", above=0, most=1_000), written("fuel rate")
+    float, quantity("fuel rate", ABOVE_0, "250 gal/h"), written("fuel rate")
 ]
 MillimetresPerDay = Annotated[
-    float, quantity("depth rate", above=0, most=50), written("depth rate")
+    float, quantity("depth rate", ABOVE_0, "2 in/day"), written("depth rate")
 ]
 
 _WHOLE_SCHEMA = {"pattern": "^[0-9]{1,6}$"}
