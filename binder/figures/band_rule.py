@@ -32,6 +32,7 @@ NO_LADDER = "none"
 AIR, INDEX, SUM = "air", "index", "sum"
 NOISE = 1e-9  # what binary arithmetic leaves of a whole number; far below any thermometer
 PLACES = 6  # decimals that survive a conversion from C to F and back
+HALF = 0.5  # rounds to the nearest whole number
 FULL_RH_PCT = 100.0
 
 
@@ -224,16 +225,17 @@ def people_index_f(temp_c: float, rh_pct: float) -> float | None:
         return None
 
 
-def people_line(temp_c: float, rh_pct: float) -> Line | None:
-    """Return the worst line that people reach in this air, None below the first.
+def people_line(index_f: float | None) -> Line | None:
+    """Return the worst line that people reach at a heat index [F], None below the first.
 
-    Air beyond the published chart counts as the worst (our choice).
+    The index is read as a whole number, as the published chart and its classes are. Air beyond
+    that chart (None) counts as the worst: our choice.
     """
-    index_f = people_index_f(temp_c, rh_pct)
     lines = people_lines()
     if index_f is None:
         return lines[-1]
-    reached = [line for line in lines if index_f >= line.start - NOISE]
+    whole = math.floor(index_f + HALF)
+    reached = [line for line in lines if whole >= line.start - NOISE]
     return reached[-1] if reached else None
 
 
@@ -247,5 +249,5 @@ def people_band(temp_c: float, rh_pct: float) -> Band:
     References:
         heat-3 and heat-4, the safer of the two; the names are our choice (people_bands.csv).
     """
-    line = people_line(temp_c, rh_pct)
+    line = people_line(people_index_f(temp_c, rh_pct))
     return Band.NORMAL if line is None else line.band

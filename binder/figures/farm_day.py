@@ -104,7 +104,7 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Meals:
-    """Feeding hours that suit all classes on the farm: the earliest end, the latest start [h]."""
+    """Feeding hours [h] that suit every class on the farm: earliest end, latest start."""
 
     morning_by_h: float
     evening_from_h: float
