@@ -1,8 +1,8 @@
 """Keeps drawn sheets between builds, so that only changed ones are drawn again.
 
-A sheet is kept under a name made from everything that can change its look, so a stale one cannot
-be asked for. The folder is safe to delete at any time, also during a build; a damaged entry
-counts as absent.
+A sheet is kept under a name made from everything that can change its look, so a stale one
+cannot be asked for. The folder is safe to delete at any time, also during a build; a damaged
+entry counts as absent.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ _SEAL = 32  # bytes of SHA-256 in front of each entry
 
 
 def key_of(*parts: str | bytes) -> str:
-    """Return a name for what is made from `parts` (their lengths count, so none can run over)."""
+    """Return a name for what is made from `parts` (lengths count, so none can run over)."""
     digest = hashlib.sha256()
     for part in parts:
         raw = part.encode() if isinstance(part, str) else part
@@ -38,7 +38,7 @@ class Cache:
     """Drawn sheets in a folder, each sealed with its own checksum."""
 
     def __init__(self, folder: Path, largest: int = LARGEST_BYTES) -> None:
-        """Use `folder`, made when first written; keep at most `largest` [bytes] after `trim`."""
+        """Use `folder`, made when first written; `trim` leaves at most `largest` [bytes]."""
         self.folder = folder
         self.largest = largest
 

@@ -90,7 +90,9 @@ class _Tree:
 
     def __init__(self, out: pikepdf.Pdf) -> None:
         self.out = out
-        self.document = out.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, K=Array()))
+        self.document = out.make_indirect(
+            Dictionary(Type=Name.StructElem, S=Name.Document, K=Array())
+        )
         self.rows: dict[int, Any] = {}
         self.ids: dict[str, Any] = {}
         self.next_key = 0
@@ -133,8 +135,8 @@ class _Tree:
     def mend_links(self, starts: Mapping[str, int], pieces: Mapping[str, Piece]) -> None:
         """Turn `sheet:` and `working:` addresses into jumps within the file.
 
-        A sheet that is not in this file (another edition, a change set) keeps its text and loses
-        its link: the reader has it on paper.
+        A sheet that is not in this file (another edition, a change set) keeps its text and
+        loses its link: the reader has it on paper.
         """
         for page in self.out.pages:
             kept = []
@@ -156,7 +158,7 @@ class _Tree:
             if "/Annots" in page.obj:
                 page.obj.Annots = Array(kept)
 
-    def _unlink(self, link: Any) -> None:  # noqa: ANN401
+    def _unlink(self, link: Any) -> None:
         """Take a link out of the tree; its words stay as plain text."""
         element = self.rows.pop(int(link.StructParent))
         element.S = Name.Span
@@ -195,7 +197,9 @@ class _Tree:
                 element.ID = String(name)
                 self.ids[name] = element
             if "/A" in element and "/Headers" in element.A:
-                element.A.Headers = Array(String(prefix + str(each)) for each in element.A.Headers)
+                element.A.Headers = Array(
+                    String(prefix + str(each)) for each in element.A.Headers
+                )
 
     def _add_blank(self) -> None:
         """Add the empty back of a leaf: nothing to read, so nothing in the tree."""
@@ -216,7 +220,7 @@ def _elements(part: pikepdf.Object) -> Iterable[Any]:
 def _jump(
     address: str, anchors: Mapping[str, tuple[int, float]], starts: Mapping[str, int]
 ) -> tuple[int, float | None] | None:
-    """Return page index and height of what `address` names (None: its top), None when absent."""
+    """Return page index and height (None: its top) of an address, None when it is absent."""
     kind, _, name = address.partition(":")
     slug, _, place = name.partition("#")
     if kind == "working":

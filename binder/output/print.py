@@ -16,11 +16,21 @@ from typing import TYPE_CHECKING
 import fontpkg_atkinson_hyperlegible as fontpkg
 
 from binder.output.cache import Cache, default_folder, key_of
+from binder.output.change_page import change_page
+from binder.output.hand_over import Changes, for_edition, ring_sheets
 from binder.output.join import Joined, Piece, join
-from binder.output.sheet import CARDS, Mark, Setting, Sheet, check_labels, sheet, stylesheet, workings_at
-from binder.output.sheet_list import Line, list_page, place_of_list
+from binder.output.sheet import (
+    CARDS,
+    Mark,
+    Setting,
+    Sheet,
+    check_labels,
+    sheet,
+    stylesheet,
+    workings_at,
+)
+from binder.output.sheet_list import LIST, Line, list_page, place_of_list
 from binder.output.workers import Job, Workers
-from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -79,8 +89,9 @@ def render_book(
     progress: Progress = silent,
     options: PrintOptions | None = None,
     marks: Mapping[str, Mark] | None = None,
+    changes: Sequence[Changes] = (),
 ) -> PrintResult:
-    """Write `binder.pdf` (and `cards.pdf`, where there are cards) into the folder `to`.
+    """Write `binder.pdf` into the folder `to`, and `cards.pdf` and `changes-NAME.pdf` with it.
 
     Args:
         book: what to print.
@@ -88,33 +99,26 @@ def render_book(
         progress: told the step's word, sheets done, sheets in all.
         options: for whom and how; every sheet, 12 pt, one side by default.
         marks: slug -> revision of the sheet; sheets without one show the book's date only.
+        changes: what to change in the binders that are out, a file each.
 
     Raises:
         ProblemsError: sheets that cannot be printed as they are, all of them together.
     """
     options = options or PrintOptions()
     pages = for_edition(book.pages, options.edition)
-    ring = [page for page in pages if page.kind not in CARDS]
     cards = [page for page in pages if page.kind in CARDS]
+    ring = [page for page in pages if page.kind not in CARDS]
     with Workers(options.workers or min(WORKERS, os.cpu_count() or 1)) as workers:
         printer = _Printer(book, options, marks or {}, progress, workers)
         printer.draw([*ring, *cards])
+        files = [_write(to / each.file_name, printer.changed(each)) for each in changes]
         joined, lines = printer.bind(ring)
-    files = [_write(to / "binder.pdf", joined.pdf)]
-    if cards:
-        title = f"{book.name}: {book.labels['print.cards']}"
-        files.append(_write(to / "cards.pdf", printer.join(cards, title).pdf))
+        if cards:
+            title = f"{book.name}: {book.labels['print.cards']}"
+            files.insert(0, _write(to / "cards.pdf", printer.join(cards, title).pdf))
+    files.insert(0, _write(to / "binder.pdf", joined.pdf))
     printer.cache.trim()
     return PrintResult(files[0], joined.pages, lines, tuple(files), printer.drawn)
-
-
-def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
-    """Return the sheets that are printed for an edition (empty: for everybody)."""
-    return [
-        page
-        for page in pages
-        if PRINT in page.where and (not edition or edition in page.editions)
-    ]
 
 
 class _Printer:
@@ -136,7 +140,7 @@ class _Printer:
         self.workers = workers
         self.cache = options.cache or Cache(default_folder())
         self.css = stylesheet(book.paper)
-        self.at = workings_at(for_edition(book.pages, options.edition))
+        self.at = workings_at(book.pages)
         self.pages: dict[str, _Drawing] = {}
         self.drawn = 0
 
@@ -175,18 +179,36 @@ class _Printer:
 
     def bind(self, ring: Sequence[Page]) -> tuple[Joined, tuple[Line, ...]]:
         """Return the ring binder with its list of sheets, which is drawn last."""
+        pages, lines = self._listed(ring)
+        self.workers.dismiss()
+        return self.join(pages, f"{self.book.name} · {self.book.date}"), lines
+
+    def changed(self, changes: Changes) -> bytes:
+        """Return a change set: what to do, the new list of sheets, and the new sheets."""
+        ring = [p for p in for_edition(self.book.pages, changes.edition) if p.kind not in CARDS]
+        first = change_page(changes, self.book, len(ring_sheets(self.book, changes.edition)))
+        self.draw([first])
+        pages = [first]
+        if not changes.whole:
+            self.draw([page for page in ring if page.slug not in self.pages])
+            listed, _ = self._listed(ring)
+            wanted = {line.slug for line in changes.lines if line.put}
+            new = [page for page in listed if page.slug in wanted]
+            pages += [*(page for page in listed if page.kind == LIST), *new]
+        return self.join(pages, f"{first.title} · {self.book.date}").pdf
+
+    def _listed(self, ring: Sequence[Page]) -> tuple[list[Page], tuple[Line, ...]]:
+        """Return the sheets with their list among them; its own length moves what follows."""
         at, given = place_of_list(ring)
         rest = [page for page in ring if page is not given]
-        before, list_pages = 0, 1
-        while list_pages != before:
-            before = list_pages
-            lines = self._lines(rest, at, list_pages)
+        guess = 1
+        while True:
+            lines = self._lines(rest, at, guess)
             page = list_page(lines, self.book, given)
             self.draw([page])
-            list_pages = self._sides(page.slug)
-        self.workers.dismiss()
-        title = f"{self.book.name} · {self.book.date}"
-        return self.join([*rest[:at], page, *rest[at:]], title), lines
+            if self._sides(page.slug) == guess:
+                return [*rest[:at], page, *rest[at:]], lines
+            guess = self._sides(page.slug)
 
     def join(self, pages: Sequence[Page], title: str) -> Joined:
         """Return one file of drawn sheets, from the cache where the same was joined before."""
@@ -249,7 +271,9 @@ class _Drawing:
 def _engine() -> str:
     """Return what besides the sheet decides its look: the library and the letters' shapes."""
     fonts = sorted((fontpkg.ROOT / "files").glob("*.ttf"))
-    return key_of(version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts))
+    return key_of(
+        version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts)
+    )
 
 
 def _write(path: Path, content: bytes) -> Path:

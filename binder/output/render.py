@@ -1,8 +1,8 @@
 """Turns one sheet's HTML into a tagged PDF; runs in a process of its own (weasyprint's gate).
 
-Run by `workers` only where a sheet has to be drawn: the library alone takes half a second to load.
-A page that WeasyPrint has anything to complain about is not printed: on a farm a missing picture
-or an unknown rule is a missing instruction.
+Run by `workers` only where a sheet has to be drawn: the library alone takes half a second to
+load. A page that WeasyPrint has anything to complain about is not printed: on a farm a missing
+picture or an unknown rule is a missing instruction.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _LOG = logging.getLogger("weasyprint")
 
 
 def draw(job: Job) -> Drawn:
-    """Return the sheet as a tagged PDF; faults are returned, so that all sheets' come together."""
+    """Return the sheet as a tagged PDF, or its faults, so that all sheets' come together."""
     try:
         with _complaints() as complaints:
             style, fonts = _stylesheet(job.css)
@@ -54,7 +54,7 @@ class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types
         super().__init__(allowed_protocols=("data",), allow_redirects=False)
         self._pictures = pictures
 
-    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> Any:  # noqa: ANN401
+    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> Any:
         """Return what `url` names.
 
         Raises:
@@ -103,21 +103,19 @@ def _complaints() -> Iterator[list[str]]:
 class _Finish:
     """Mends the tags of a PDF about to be written and looks at the fonts it came to use.
 
-    WeasyPrint 70 tags the foot and the tab index as text that stands nowhere in the tree; PDF/UA
-    (ISO 14289-1, 7.1 and 7.8) wants such text marked as an artifact. It also leaves out which way
-    a header cell points (7.5).
+    WeasyPrint 70 tags the foot and the tab index as text that stands nowhere in the tree;
+    PDF/UA (ISO 14289-1, 7.1 and 7.8) wants such text marked as an artifact. It also leaves out
+    which way a header cell points (7.5).
     """
 
     def __init__(self) -> None:
         self.faults: tuple[str, ...] = ()
 
-    def __call__(self, document: Any, pdf: Any) -> None:  # noqa: ANN401
+    def __call__(self, document: Any, pdf: Any) -> None:
         """Do it; WeasyPrint calls this last."""
         self.faults = tuple(_strange_letters(document.fonts))
-        elements = {
-            each.number: each
-            for each in pdf.objects
-            if isinstance(each, dict) and each.get("Type") == "/StructElem"
+        elements: dict[int, Any] = {
+            each.number: each for each in pdf.objects if _is(each, "/StructElem")
         }
         root = next(number for number, each in elements.items() if each["S"] == "/Document")
         reached: set[int] = set()
@@ -127,7 +125,7 @@ class _Finish:
 
 
 def _walk(number: int, elements: Mapping[int, Any], reached: set[int], part: str) -> None:
-    """Note every element below `number`; header cells in a table's head point down, others right."""
+    """Note all below `number`; header cells in a table's head point down, others right."""
     reached.add(number)
     element = elements[number]
     kind = element["S"]
@@ -141,7 +139,7 @@ def _walk(number: int, elements: Mapping[int, Any], reached: set[int], part: str
 _TABLE_PARTS = frozenset({"/THead", "/TBody", "/TFoot"})
 
 
-def _make_artifacts(pdf: Any, strays: list[Any]) -> None:  # noqa: ANN401
+def _make_artifacts(pdf: Any, strays: list[Any]) -> None:
     """Turn the text of elements outside the tree into page artifacts."""
     by_page: dict[bytes, set[int]] = {}
     for element in strays:
@@ -158,7 +156,7 @@ def _make_artifacts(pdf: Any, strays: list[Any]) -> None:  # noqa: ANN401
     _forget(pdf, {each.reference for each in strays})
 
 
-def _forget(pdf: Any, references: set[bytes]) -> None:  # noqa: ANN401
+def _forget(pdf: Any, references: set[bytes]) -> None:
     """Take elements out of the list that leads from text on a page back to the tree."""
     root = next(each for each in pdf.objects if _is(each, "/StructTreeRoot"))
     parents = pdf.objects[int(root["ParentTree"].split()[0])]["Nums"]
@@ -176,7 +174,7 @@ def _strange_letters(fonts: Mapping[object, Any]) -> Iterator[str]:
     for font in fonts.values():
         if font.to_unicode and get_hb_object_data(font.hb_face) not in _our_fonts():
             letters = " ".join(sorted({text for text in font.to_unicode.values() if text}))
-            yield f"has letters that would come from {font.family}, not the print font: {letters}"
+            yield f"has letters that only {font.family} has, not the print font: {letters}"
 
 
 @lru_cache(maxsize=1)

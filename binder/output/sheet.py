@@ -10,6 +10,7 @@ from string import Template
 from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
+from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -34,10 +35,25 @@ LABELS = (
     "print.sheets.date",
     "print.sheets.pages",
     "print.sheets.file-page",
+    "print.changes.title",
+    "print.changes.lead",
+    "print.changes.pull",
+    "print.changes.put",
+    "print.changes.name",
+    "print.changes.old",
+    "print.changes.new",
+    "print.changes.nothing",
+    "print.changes.list",
+    "print.changes.drafts",
+    "print.changes.whole",
+    "print.changes.many",
+    "print.changes.foot",
+    "print.changes.remark",
+    "print.changes.whole-remark",
 )
 
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
-WITHOUT_INDEX = CARDS | {"cover"}
+WITHOUT_INDEX = CARDS | {"cover", "changes"}
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
 _TOP_MM, _BOTTOM_MM = 17.0, 27.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
@@ -107,7 +123,7 @@ _FONTS = "".join(
 
 def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str, str]) -> Sheet:
     """Return the sheet of `page`; `at` tells on which sheet a number's working stands."""
-    body = _name_drawings(_link_numbers(page.body.translate(_ALIKE), at, page.sheet))
+    body = body_for_paper(page, at)
     used = sorted(set(_PICTURE.findall(body)))
     html = Template(_template("print/sheet.html")).substitute(
         language=escape(book.language),
@@ -122,6 +138,11 @@ def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str,
     )
     pictures = {name: book.pictures[name] for name in used if name in book.pictures}
     return Sheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
+
+
+def body_for_paper(page: Page, at: Mapping[str, str]) -> str:
+    """Return the body as printed: letters that the font has, numbers with their sheet."""
+    return _name_drawings(_link_numbers(page.body.translate(_ALIKE), at, page.sheet))
 
 
 _PICTURE = re.compile(r"""["']picture:([^"']+)["']""")
@@ -148,7 +169,8 @@ def _name_drawings(body: str) -> str:
 
 def workings_at(pages: Sequence[Page]) -> dict[str, str]:
     """Return key of a number -> id of the sheet that shows its working (`id="working-KEY"`)."""
-    return {key: page.sheet for page in pages for key in _ANCHOR.findall(page.body)}
+    printed = [page for page in pages if PRINT in page.where]
+    return {key: page.sheet for page in printed for key in _ANCHOR.findall(page.body)}
 
 
 def _link_numbers(body: str, at: Mapping[str, str], here: str) -> str:
@@ -176,9 +198,7 @@ def _head(page: Page, book: Book) -> str:
 def _foot_left(book: Book) -> str:
     calls = " · ".join(f"{escape(who)} {escape(number)}" for who, number in book.foot.calls)
     trouble, place = escape(book.foot.trouble), escape(book.labels["print.place"])
-    return (
-        f"<p><b>{trouble}</b> {calls}</p><p><b>{place}</b> {escape(book.foot.address)}</p>"
-    )
+    return f"<p><b>{trouble}</b> {calls}</p><p><b>{place}</b> {escape(book.foot.address)}</p>"
 
 
 def _foot_right(labels: Mapping[str, str], name: str, mark: Mark) -> str:
@@ -189,21 +209,25 @@ def _foot_right(labels: Mapping[str, str], name: str, mark: Mark) -> str:
 
 def _age(labels: Mapping[str, str], mark: Mark) -> list[str]:
     """Return the parts of the foot that tell the sheet's age."""
-    said = []
+    said = age(labels, mark)
+    kind = "draft" if mark.draft else "revision"
+    parts = [f'<span class="{kind}">{escape(said)}</span>'] if said else []
+    return [*parts, f"<span>{escape(mark.date)}</span>"] if mark.date else parts
+
+
+def age(labels: Mapping[str, str], mark: Mark) -> str:
+    """Return `revision 3` or `draft after revision 3`; nothing before the first hand-over."""
     if mark.draft:
         key = "print.draft" if mark.revision else "print.draft-new"
-        text = labels[key].replace("{number}", str(mark.revision))
-        said.append(f'<span class="draft">{escape(text)}</span>')
     elif mark.revision:
-        text = labels["print.revision"].replace("{number}", str(mark.revision))
-        said.append(f"<span>{escape(text)}</span>")
-    if mark.date:
-        said.append(f"<span>{escape(mark.date)}</span>")
-    return said
+        key = "print.revision"
+    else:
+        return ""
+    return labels[key].replace("{number}", str(mark.revision))
 
 
 def _page_style(book: Book, page: Page, setting: Setting) -> str:
-    """Return the CSS of one sheet's pages: mirrored gutter, tab index, words round the numbers."""
+    """Return the CSS of one sheet's pages: gutter, tab index, words round the numbers."""
     rules = [f".foot .pages::after {{ content: {_page_of(book.labels['print.page-of'])}; }}"]
     tab = next((tab for tab in book.tabs if tab.letter == page.tab), None)
     if setting.two_sided:
@@ -221,7 +245,8 @@ def _page_style(book: Book, page: Page, setting: Setting) -> str:
 
 def _index(letter: str, top: str, side: str) -> str:
     return (
-        f"content: {_css_string(letter)}; width: 12mm; height: {_INDEX_MM}mm; margin-top: {top}; "
+        f"content: {_css_string(letter)}; width: 12mm; height: {_INDEX_MM}mm; "
+        f"margin-top: {top}; "
         f"{side} background: #1b1712; color: #fff; font: bold 20pt 'Atkinson Hyperlegible'; "
         "text-align: center; vertical-align: middle;"
     )

@@ -1,4 +1,4 @@
-"""The list of sheets in front of the binder: revision, pages, and where in the file each begins."""
+"""The list of sheets in front of the binder: revision, pages, where each begins in the file."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ def place_of_list(pages: Sequence[Page]) -> tuple[int, Page | None]:
 
 
 def list_page(lines: Sequence[Line], book: Book, given: Page | None) -> Page:
-    """Return the list as a page, one table with a head for each tab; `given` brings its words."""
+    """Return the list as a page, a table with a head for each tab; `given` brings its words."""
     table = _table(lines, book)
     if given is not None:
         return replace(given, body=given.body + table)
@@ -66,7 +66,9 @@ def list_page(lines: Sequence[Line], book: Book, given: Page | None) -> Page:
 def _table(lines: Sequence[Line], book: Book) -> str:
     names = {tab.letter: tab.name for tab in book.tabs}
     labels = {name: escape(book.labels[f"print.sheets.{name}"]) for name in _HEADS}
-    head = "".join(f'<th scope="col"{_AMOUNT[n > 1]}>{labels[h]}</th>' for n, h in enumerate(_HEADS))
+    head = "".join(
+        f'<th scope="col"{_AMOUNT[n > 1]}>{labels[h]}</th>' for n, h in enumerate(_HEADS)
+    )
     parts = []
     for letter in dict.fromkeys(line.tab for line in lines):
         rows = "".join(_row(line) for line in lines if line.tab == letter)

@@ -91,7 +91,9 @@ class Workers:
             waiting.put(name)
         done: queue.SimpleQueue[tuple[str, Drawn | None]] = queue.SimpleQueue()
         for child in self._start(-(-len(jobs) // _EACH)):
-            threading.Thread(target=_feed, args=(child, jobs, waiting, done), daemon=True).start()
+            threading.Thread(
+                target=_feed, args=(child, jobs, waiting, done), daemon=True
+            ).start()
         for _ in jobs:
             name, drawn = done.get()
             if drawn is None:

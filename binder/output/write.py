@@ -1,0 +1,129 @@
+"""Step 5: pages become the site, the printed binder and the phone file, all or none of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from binder.data import CONTENT, TEMPLATES
+from binder.output import ledger as ledgers
+from binder.output.folder import keep, replaced
+from binder.output.hand_over import all_changes, marks
+from binder.output.print import PrintOptions, PrintResult, render_book
+from binder.output.sheet import Setting
+from binder.pages.page import Book
+
+if TYPE_CHECKING:
+    from binder.output.hand_over import Changes
+
+Progress = Callable[[str, int, int], None]
+SITE, PRINT, PHONE = "site", "print", "phone"
+
+# What is written besides print: each writes its part of the book below the new folder.
+_SCREENS: tuple[Callable[[Book, Path], None], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """What to write and how.
+
+    Attributes:
+        edition: who the printed binder is for: sitter, helper, owner, vet; empty for all.
+        large_print: 18 pt.
+        two_sided: each sheet begins on a front, the gutter changes sides.
+        site_only: leave the printed binder as it is.
+        workers: drawing processes; 0 for the usual number.
+    """
+
+    edition: str = "owner"
+    large_print: bool = False
+    two_sided: bool = False
+    site_only: bool = False
+    workers: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Where everything is.
+
+    Attributes:
+        site: the folder of the site.
+        phone: the folder of the phone file.
+        print_file: the ring binder, or None where it was left as it was.
+        print_pages: its pages.
+        remarks: what the owner should know besides, a sentence each.
+    """
+
+    site: Path
+    phone: Path
+    print_file: Path | None
+    print_pages: int
+    remarks: tuple[str, ...]
+
+
+def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress) -> Written:
+    """Put the whole binder into `to`, in place of what the last build put there.
+
+    Args:
+        book: what to write.
+        to: the output folder.
+        farm: the farm folder, where the ledger is; nothing is written there.
+        options: what to write and how.
+        progress: told how far it is.
+
+    Raises:
+        ProblemsError: the folder must not be emptied, or something cannot be printed; the last
+            binder is as it was.
+    """
+    with replaced(to, (farm, CONTENT, TEMPLATES)) as new:
+        for screen in _SCREENS:
+            screen(book, new)
+        printed, remarks = None, ()
+        if options.site_only:
+            keep(to / PRINT, new / PRINT)
+        else:
+            (new / PRINT).mkdir()
+            printed, changes = print_binder(book, new / PRINT, farm, options, progress)
+            remarks = tuple(_remark(each, book, to) for each in changes)
+    file = to / PRINT / "binder.pdf" if printed else None
+    return Written(to / SITE, to / PHONE, file, printed.pages if printed else 0, remarks)
+
+
+def _remark(changes: Changes, book: Book, to: Path) -> str:
+    """Return `Dana's binder of 2026-06-01: 3 sheets to change, see build/print/...`."""
+    text = book.labels[
+        "print.changes.whole-remark" if changes.whole else "print.changes.remark"
+    ]
+    values = {
+        "{name}": changes.name,
+        "{date}": changes.since,
+        "{count}": str(len(changes.lines)),
+        "{file}": str(to / PRINT / changes.file_name),
+    }
+    for key, value in values.items():
+        text = text.replace(key, value)
+    return text
+
+
+def print_binder(
+    book: Book, new: Path, farm: Path, options: Options, progress: Progress
+) -> tuple[PrintResult, tuple[Changes, ...]]:
+    """Write the printed binder into `new`, with what to change in each binder that is out.
+
+    Args:
+        book: what to print.
+        new: an existing folder.
+        farm: the farm folder, where the ledger is.
+        options: for whom and how.
+        progress: told how far it is.
+
+    Raises:
+        ProblemsError: sheets that cannot be printed, or a ledger that cannot be read.
+    """
+    ledger = ledgers.load(farm)
+    changes = all_changes(ledger, book)
+    setting = Setting(large=options.large_print, two_sided=options.two_sided)
+    how = PrintOptions(options.edition, setting, options.workers)
+    return render_book(book, new, progress, how, marks(ledger, book), changes), changes
