@@ -20,6 +20,15 @@ def _head(lines: list[str], name: str) -> dict[str, str]:
     return head
 
 
+def _words(row: dict[str, str], *, named: bool) -> list[str]:
+    """Return what tells a row from its neighbours: figure, arguments, hour, system."""
+    parts = [row.get("figure") or row["function"]] if named else []
+    parts.append(re.sub(r"\w+=", "", row["args"]))
+    parts += re.findall(r"^\d+h(?= )", row["expected"])
+    parts += [row["units"]] if row.get("units") == "metric" else []
+    return re.findall(r"[\w.]+(?:-[\w.]+)*", " ".join(parts))
+
+
 def _rows(path: Path) -> list[dict[str, str]]:
     """Return the rows of one file, each with the `id` its test runs under."""
     lines = path.read_text(encoding="utf-8").splitlines()
@@ -28,11 +37,7 @@ def _rows(path: Path) -> list[dict[str, str]]:
     called = {row.get("figure") or row["function"] for row in rows}
     for row in rows:
         row["source"] = row.get("source") or head["source"]
-        what = f"{row.get('figure') or row['function']} " if len(called) > 1 else ""
-        given = re.sub(r"\w+=", "", what + row["args"] + " " * (row.get("units") == "metric"))
-        given += "metric" if row.get("units") == "metric" else ""
-        words = re.sub(r"[^\w.-]+", "-", given).strip("-")
-        row["id"] = f"{row['source']}-{head['rows']}-{words}"
+        row["id"] = "-".join([row["source"], head["rows"], *_words(row, named=len(called) > 1)])
     return rows
 
 

@@ -2,11 +2,14 @@
 
 The tables were retyped by somebody other than the writer of the figures; the program never
 reads them. A value that disagrees is a finding about one of the two; the row is never bent.
+What `expected` may hold: a number in the unit that `units` prints, an hour of a day's curve
+(`15h 95.0`), a time of day (tolerance in minutes), or a word or date that must be met exactly.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import re
 import shlex
 from typing import TYPE_CHECKING
 
@@ -14,13 +17,15 @@ import pytest
 
 from binder import units
 from binder.figures import catalogue
+from binder.sources import all_sources
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from binder.figures.figure import Figure
 
-def _is_number(text: str) -> bool:
-    return text.replace(".", "", 1).replace("-", "", 1).isdigit()
+NUMBER = re.compile(r"(?:(?P<hour>\d+)h )?(?P<number>-?\d+(?:\.\d+)?)")
+CLOCK = re.compile(r"\d\d:\d\d")
 
 
 def _minutes(text: str) -> int:
@@ -28,18 +33,26 @@ def _minutes(text: str) -> int:
     return clock.hour * 60 + clock.minute
 
 
+def _amount(figure: Figure, hour: str | None) -> units.Amount:
+    """Return the figure's amount, or that of one hour where the figure is a day's curve."""
+    if hour is None:
+        return figure.amount
+    assert isinstance(figure.value, tuple)
+    return figure.value[int(hour)]
+
+
 def test_published_row(figure_row: Mapping[str, str]) -> None:
     """The figure, asked for as on the command line, gives the printed value."""
+    assert figure_row["source"] in all_sources()
     given = dict(word.split("=", 1) for word in shlex.split(figure_row["args"]))
     figure = catalogue.compute(figure_row["figure"], given)
-    expected = figure_row["expected"]
-    tolerance = float(figure_row["tolerance"])
-    relative = float(figure_row.get("relative") or 0)
-    if _is_number(expected):
+    expected, tolerance = figure_row["expected"], float(figure_row["tolerance"])
+    if number := NUMBER.fullmatch(expected):
         system: units.System = "metric" if figure_row["units"] == "metric" else "us"
-        found = units.convert(figure.amount, system)
-        assert found == pytest.approx(float(expected), abs=tolerance, rel=relative)
-    elif tolerance:  # a time of day, tolerance in minutes
+        found = units.convert(_amount(figure, number["hour"]), system)
+        relative = float(figure_row.get("relative") or 0)
+        assert found == pytest.approx(float(number["number"]), abs=tolerance, rel=relative)
+    elif CLOCK.fullmatch(expected):
         assert isinstance(figure.value, str)
         assert _minutes(figure.value) == pytest.approx(_minutes(expected), abs=tolerance)
     else:
