@@ -65,7 +65,7 @@ def trade_strength(label_pct: float, basis: str | None = None) -> Strength:
         NotPublishedError: by weight, and stronger than the table of densities.
 
     References:
-        wallow.md section 1: trade % = weight % / 1.05 x specific gravity. The same label reads
+        wallow-8: trade % = weight % / 1.05 x specific gravity. The same label reads
         2 to 14 % stronger by weight than by volume.
     """
     if basis == VOLUME:
@@ -119,7 +119,7 @@ def bleach_dose(
         ValueError: a number outside its range; the message names it.
 
     References:
-        wallow.md section 1, the exact form.
+        Derived from wallow-8 and wallow-10, the exact form.
     """
     require_positive(target, "target", "%")
     product = trade_strength(strength, basis)

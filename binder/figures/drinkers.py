@@ -42,7 +42,7 @@ def drinkers(cls: str, count: int, subject: str = "") -> Figure:
         NotPublishedError: no such class.
 
     References:
-        water.md 2.1 and 2.2; two places for a group even where no figure is published.
+        Row by row in `drinkers.csv`; two places where no figure is published: our choice.
     """
     row = published.row(TABLE, **{"class": cls})
     if row.has("edge"):
@@ -79,7 +79,7 @@ def flow_test(
         ValueError: a number outside its range.
 
     References:
-        water.md 2.1 and 2.2; water-14 for the test.
+        Row by row in `drinkers.csv`; water-14 for the test.
     """
     row = published.row(TABLE, **{"class": cls})
     flow_l_min = drinking.flow_l_min(caught_l, seconds)

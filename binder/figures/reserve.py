@@ -139,7 +139,7 @@ def dry_spell(time: float, subject: str = "") -> Figure:
         ValueError: a negative time.
 
     References:
-        water.md 6.2; the 12-hour line is for phoning the vet.
+        water-30, water-31, water-39; the 12-hour line is for phoning (derived).
     """
     require_not_negative(time, "time without water", "h")
     found = [

@@ -78,7 +78,7 @@ def wallow_volume(
         ValueError: a size outside its range, or no width.
 
     References:
-        wallow.md section 8: cone or pyramid, 4/9 rule, straight sides.
+        wallow-60: cone, 4/9 rule, straight sides; the pyramid is geometry.
     """
     forms = _forms(shape, length, width_m(shape, length, width), depth)
     value = Amount(forms[0 if use == DOSING else -1][1], "L")

@@ -53,7 +53,7 @@ def rise(line: str, temperature_c: float) -> Rise:
             row, hotter than the last gives the last.
 
     References:
-        water.md 1.2 to 1.4; straight lines between the published points.
+        Row by row in the table; straight lines between the published points.
     """
     points = [
         (quantity(row, "temperature", "temperature"), row.number("drinks"), row.sources)
@@ -133,7 +133,7 @@ def water_need(
         ValueError: a weight that is not above 0.
 
     References:
-        water.md 1.1 to 1.4, as `water_need.csv` and `water_rise.csv` say row by row.
+        Row by row in `water_need.csv` and `water_rise.csv`.
     """
     _require_published_air(temperature_c)
     if weight_kg is not None:

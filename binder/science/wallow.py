@@ -2,7 +2,7 @@
 
 from binder.science.ranges import require_not_negative, require_positive
 
-LYING_M2 = 0.047  # times weight^0.667, from memory, not read (wallow.md section 7)
+LYING_M2 = 0.047  # times weight^0.667, from memory, not read
 LYING_POWER = 0.667
 
 
@@ -21,7 +21,7 @@ def lying_area_m2(weight_kg: float) -> float:
         ValueError: The weight is not above 0.
 
     References:
-        wallow.md section 7: 0.047 x weight^0.667; 200 kg gives 1.6 m2.
+        From memory, not read; 200 kg gives 1.6 m2.
 
     Example:
         >>> round(lying_area_m2(200.0), 1)
