@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from binder.figures import published
-from binder.figures.band_rule import Band, band
+from binder.figures.band_rule import PLACES, Band, band
 from binder.figures.daylight import RULES, HourAir
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import rule
@@ -115,7 +115,8 @@ def load_of(
 def recovery_hours(hours: Iterable[HourAir]) -> int:
     """Return the hours of a day in which animals shed heat [h]: index below 72 [heat-91]."""
     index = [heat.livestock_index(max(air.temp_c, heat.COLDEST_C), air.rh_pct) for air in hours]
-    return heat.recovery_hours(index)
+    # Rounded against what binary arithmetic leaves; frost lies below the scale.
+    return heat.recovery_hours([max(round(each, PLACES), heat.LOWEST_THI) for each in index])
 
 
 def load_figure(
