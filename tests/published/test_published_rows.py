@@ -3,7 +3,8 @@
 The tables were retyped by somebody other than the writer of the figures; the program never
 reads them. A value that disagrees is a finding about one of the two; the row is never bent.
 What `expected` may hold: a number in the unit that `units` prints, an hour of a day's curve
-(`15h 95.0`), a time of day (tolerance in minutes), or a word or date that must be met exactly.
+(`15h 95.0`), a time of day (tolerance in minutes), `refused` where the source says do not, or
+a word or date that must be met exactly.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import pytest
 
 from binder import units
 from binder.figures import catalogue
+from binder.problems import ProblemsError
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
 
 NUMBER = re.compile(r"(?:(?P<hour>\d+)h )?(?P<number>-?\d+(?:\.\d+)?)")
+REFUSED = "refused"
 CLOCK = re.compile(r"\d\d:\d\d")
 
 
@@ -45,8 +48,12 @@ def test_published_row(figure_row: Mapping[str, str]) -> None:
     """The figure, asked for as on the command line, gives the printed value."""
     assert figure_row["source"] in all_sources()
     given = dict(word.split("=", 1) for word in shlex.split(figure_row["args"]))
-    figure = catalogue.compute(figure_row["figure"], given)
     expected, tolerance = figure_row["expected"], float(figure_row["tolerance"])
+    if expected == REFUSED:
+        with pytest.raises(ProblemsError):
+            catalogue.compute(figure_row["figure"], given)
+        return
+    figure = catalogue.compute(figure_row["figure"], given)
     if number := NUMBER.fullmatch(expected):
         system: units.System = "metric" if figure_row["units"] == "metric" else "us"
         found = units.convert(_amount(figure, number["hour"]), system)
