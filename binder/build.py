@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from binder.output.write import Options, Progress, Written
+    from binder.pages.page import Book
 
 
 def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Written:
@@ -25,8 +26,16 @@ def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progr
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    written_by_owner = read_folder(folder)
-    farm = check(written_by_owner)
-    figures = work_out(farm, on, written_by_owner.weather)
-    book = compose(figures, written_by_owner.protocols, written_by_owner.pictures)
-    return write(book, to, folder, options, progress)
+    return write(book_of(folder, on), to, folder, options, progress)
+
+
+def book_of(folder: Path, on: dt.date) -> Book:
+    """Return the binder of a farm folder, composed and not yet written: steps 1 to 4.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content, all of it at once.
+    """
+    owner = read_folder(folder)
+    farm = check(owner)
+    figures = work_out(farm, on, owner.weather)
+    return compose(figures, owner.protocols, folder / "pictures")

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # a row of a file is itself alone
 class Row:
     """One row of a published table; an empty cell means: not published."""
 

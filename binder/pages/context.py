@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
+    from binder.figures.finding import Finding
     from binder.pages.words import Words
 
     Text = str | Rich
@@ -171,6 +172,24 @@ class Context:
         if contact.nights:
             line = rich(line, ", ", self.w("contacts.nights"), " ", self.phone(contact.nights))
         return line
+
+    def finding(self, found: Finding) -> str:
+        """Return a shortfall in words."""
+        values = {key: self._named(value) for key, value in found.values}
+        return self.w(found.words, **values)
+
+    def _named(self, value: object) -> object:
+        """Return a pen's own name in place of its id."""
+        return next((pen.name for pen in self.farm.pens if pen.id == value), value)
+
+    @property
+    def gate_mg_l(self) -> float:
+        """Return the strip reading at which pigs may come back [mg/L]."""
+        return self.figures.cleaning.gate_mg_l
+
+    def date_of(self, figure: Figure) -> dt.date:
+        """Return the day that a figure names."""
+        return dt.date.fromisoformat(str(figure.value))
 
     def listed(self, items: Iterable[Text]) -> Rich:
         """Return `a, b and c`."""

@@ -240,11 +240,11 @@ def keys_and_codes(context: Context) -> Sheet | None:
         )
         blocks.append(Table((w("keys.what"), w("keys.code"), w("keys.where")), rows))
     if private:
-        rows = tuple(
+        people = tuple(
             (w(f"contacts.roles.{one.role}"), one.name, one.phone, one.can or "") for one in private
         )
         heads = (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can"))
-        blocks.append(Table(heads, rows))
+        blocks.append(Table(heads, people))
     return Sheet(
         slug="keys-and-codes",
         number="K1",

@@ -251,6 +251,8 @@ class _Shape(Treeprocessor):
                 _step(item)
         elif element.tag == "a":
             _link(element)
+        elif element.tag == "img":
+            _picture(element)
         elif element.tag == "table":
             element.set("class", "facts")
             _heads(element)
@@ -273,6 +275,16 @@ def _link(element: ET.Element) -> None:
     else:
         element.tag = "span"
         element.attrib.clear()
+
+
+def _picture(element: ET.Element) -> None:
+    """Keep a picture of the farm's own; turn any other into its words."""
+    if element.get("src", "").startswith("picture:") and element.get("alt"):
+        return
+    words = element.get("alt", "")
+    element.tag = "span"
+    element.attrib.clear()
+    element.text = words
 
 
 def _step(item: ET.Element) -> None:

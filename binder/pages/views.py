@@ -145,7 +145,6 @@ class PenView:
     feeder: Text
     notes: str
     water: Text
-    water_amount: Text
     drinkers: Text
     drinkers_enough: Text
     hose: HoseView | None
@@ -161,6 +160,7 @@ class PenView:
     intervals: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""
     chart: Text = ""
+    charts: tuple[str, ...] = ()
 
     def every(self, band: str) -> str:
         """Return the round interval of a band: `2 hours`."""

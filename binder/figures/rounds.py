@@ -1,0 +1,178 @@
+"""Rounds: how soon to be back at each pen in each band, and what to do there (step 3)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.figures import published
+from binder.figures.band_rule import Band
+from binder.figures.figure import Figure, step
+from binder.figures.rules import quantity
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.farm.model import Farm, Pen
+    from binder.figures.herd import Herd
+    from binder.figures.hose_plan import HoseSheet
+    from binder.figures.wallow_plan import WallowSheet
+
+INTERVALS, TASKS = "round_intervals", "round_tasks"
+ON_HAND = ("nipple", "bowl", "bell")  # drinkers that are pressed or looked into one by one
+SECONDS = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One thing to do at a pen on each visit.
+
+    Attributes:
+        key: which task; its words stand under `task: KEY:`.
+        minutes: how long it takes [min].
+        amount: how much, None where there is nothing to measure.
+        count: how many things or head; 0 where it does not apply.
+        text: the owner's own words, for `own`.
+        hose: id of the hose it is about, else empty.
+    """
+
+    key: str
+    minutes: float
+    amount: Figure | None = None
+    count: int = 0
+    text: str = ""
+    hose: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PenRound:
+    """A pen on the round.
+
+    Attributes:
+        pen: the pen.
+        intervals: `round-interval` by band key [h].
+        tasks: in the order they are done.
+        minutes: `visit-minutes`, all tasks together [min].
+    """
+
+    pen: Pen
+    intervals: Mapping[str, Figure]
+    tasks: tuple[Task, ...]
+    minutes: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class RoundFigures:
+    """The round of a farm.
+
+    Attributes:
+        pens: by pen id.
+        farm_intervals_h: the farm-wide interval of each band [h], by band key.
+    """
+
+    pens: Mapping[str, PenRound]
+    farm_intervals_h: Mapping[str, float]
+
+
+def round_interval(farm: Farm, pen: Pen | None, band: Band, *, exposed: bool) -> Figure:
+    """Return how long a pen may go unseen in a band [h].
+
+    Args:
+        farm: whose own intervals win over ours.
+        pen: whose own interval wins over the farm's; None for the farm at large.
+        band: the band.
+        exposed: whether the pen lacks a wallow or shade that its animals need.
+
+    References:
+        Our choice (round_intervals.csv); the owner may set it in farm.yaml and pens.yaml.
+    """
+    row = published.row(INTERVALS, band=band.key)
+    subject = f"{pen.id} {band.key}" if pen else band.key
+    own = pen.round_intervals_h.get(band.key) if pen else None  # type: ignore[call-overload]
+    farms = farm.about.round_intervals_h.get(band.key)  # type: ignore[call-overload]
+    ours = quantity(row, "exposed" if exposed else "interval", "time")
+    if own is not None:
+        return _interval("pen", own, ("our-choice",), subject, band)
+    if farms is not None and not (exposed and ours < farms):
+        return _interval("farm", farms, ("our-choice",), subject, band)
+    return _interval("exposed" if exposed else "ours", ours, row.sources, subject, band)
+
+
+def _interval(
+    key: str, hours: float, sources: tuple[str, ...], subject: str, band: Band
+) -> Figure:
+    value = Amount(hours, "h")
+    line = step(key, band=band.word, every=value)
+    return Figure("round-interval", value, (line,), sources, (), subject)
+
+
+def is_exposed(pen: Pen, herd: Herd) -> bool:
+    """Return whether a pen of pigs has no wallow, or any pen outdoors no recorded shade."""
+    groups = herd.in_pen(pen.id)
+    pigs = any(group.animal.species == "pig" for group in groups)
+    no_wallow = pigs and pen.wallow is None and pen.kind != "stall"
+    no_shade = not pen.shade and pen.shelter is None
+    return bool(groups) and (no_wallow or no_shade)
+
+
+def _minutes(key: str, count: int = 0) -> float:
+    row = published.row(TASKS, task=key)
+    once = row.number("minutes") if row.has("minutes") else 0.0
+    each = row.number("each") if row.has("each") else 0.0
+    return once + each * count
+
+
+def tasks(
+    pen: Pen, herd: Herd, hoses: Mapping[str, HoseSheet], wallows: Mapping[str, WallowSheet]
+) -> tuple[Task, ...]:
+    """Return what is done at a pen on every visit, in order."""
+    head = sum(group.count for group in herd.in_pen(pen.id))
+    found: list[Task] = []
+    if head:
+        found.append(Task("see", _minutes("see", head), count=head))
+    feeding = [sheet for sheet in hoses.values() if pen.id in sheet.pens and sheet.interval]
+    for sheet in feeding:
+        run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
+        found.append(
+            Task("flush", _minutes("flush") + run, sheet.volume, hose=sheet.hose.id)
+        )
+    on_hand = sum(drinker.count for drinker in pen.drinkers if drinker.kind in ON_HAND)
+    if on_hand:
+        found.append(Task("drinkers", _minutes("drinkers", on_hand), count=on_hand))
+    open_water = sum(drinker.count for drinker in pen.drinkers if drinker.kind not in ON_HAND)
+    if open_water:
+        found.append(Task("fill", _minutes("fill", open_water), count=open_water))
+    if pen.wallow is not None:
+        top_up = wallows[pen.wallow.id].top_up
+        found.append(Task("wallow", _minutes("wallow"), top_up))
+    cloths = sum(shade.kind == "cloth" for shade in pen.shade)
+    if cloths:
+        found.append(Task("cloth", _minutes("cloth", cloths), count=cloths))
+    if pen.fans:
+        found.append(Task("fans", _minutes("fans", len(pen.fans)), count=len(pen.fans)))
+    found += [Task("own", _minutes("own"), text=text) for text in pen.tasks]
+    return tuple(found)
+
+
+def for_farm(
+    farm: Farm, herd: Herd, hoses: Mapping[str, HoseSheet], wallows: Mapping[str, WallowSheet]
+) -> RoundFigures:
+    """Return the round of every pen: intervals, tasks and minutes."""
+    pens: dict[str, PenRound] = {}
+    for pen in farm.pens:
+        exposed = is_exposed(pen, herd)
+        todo = tasks(pen, herd, hoses, wallows)
+        total = Amount(sum(task.minutes for task in todo), "min")
+        minutes = Figure(
+            "visit-minutes", total, (step("sum", tasks=len(todo), total=total),),
+            ("our-choice",), (), pen.id,
+        )  # fmt: skip
+        intervals = {
+            band.key: round_interval(farm, pen, band, exposed=exposed) for band in Band
+        }
+        pens[pen.id] = PenRound(pen, intervals, todo, minutes)
+    farm_wide = {
+        band.key: round_interval(farm, None, band, exposed=False).amount.value for band in Band
+    }
+    return RoundFigures(pens, farm_wide)

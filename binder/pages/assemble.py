@@ -1,0 +1,96 @@
+"""Sheets and protocols as the HTML of a page: eyebrow, title, body, sources."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+from binder.pages import protocol as protocols
+from binder.pages import template
+from binder.pages.page import Page
+from binder.pages.protocol import plain_text
+from binder.pages.rich import Link, rich
+from binder.sources import all_sources
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.pages.context import Context
+    from binder.pages.protocol import Protocol
+    from binder.pages.sheet import Sheet
+
+# A number with a page of its own in a Numbers tab is not worth a source line there.
+_WITHOUT_SOURCES = frozenset({"numbers", "sources", "open-points"})
+
+
+def head(context: Context, number: str, title: str) -> Markup:
+    """Return the eyebrow and title that every sheet starts with."""
+    return Markup('<p class="eyebrow">{} · {}</p>\n<h1>{}</h1>\n').format(
+        number, context.w(f"tab.{number[0]}"), title
+    )
+
+
+def source_line(context: Context, ids: Iterable[str]) -> Markup:
+    """Return the small line that says what a sheet rests on, empty where on nothing."""
+    known = all_sources()
+    named = [source for source in dict.fromkeys(ids) if known[source].grade]
+    if not named:
+        return Markup("")
+    links = rich(Link(context.sheets["sources"], "sheet:sources"))
+    before, _, after = context.w("page.sources", ids=", ".join(named), sheet="@").partition("@")
+    return Markup('<p class="sources">{}{}{}</p>\n').format(before, links, after)
+
+
+def page_of_sheet(context: Context, sheet: Sheet) -> Page:
+    """Return a computed sheet as a page."""
+    inner = template.page(
+        "parts/sheet.html", {"w": context.w, "answer": sheet.answer, "blocks": sheet.blocks}
+    )
+    tail = Markup("") if sheet.slug in _WITHOUT_SOURCES else source_line(context, sheet.sources)
+    body = head(context, sheet.number, sheet.title) + Markup(inner) + tail  # noqa: S704 -- our template
+    return Page(
+        slug=sheet.slug,
+        sheet=sheet.number,
+        tab=sheet.number[0],
+        title=sheet.title,
+        body=str(body),
+        where=sheet.where,
+        summary=sheet.summary,
+        words=sheet.words,
+        kind=sheet.kind,
+        editions=sheet.editions,
+    )
+
+
+def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object]) -> Page:
+    """Return a protocol as a page, the farm's facts put in.
+
+    Raises:
+        ProblemsError: it names what is not there; with its file and line.
+    """
+    text = template.protocol(one.text, one.file, one.first_line, names)
+    signals = {signal: context.w(f"signal.{signal}") for signal in protocols.SIGNALS}
+    inner = protocols.to_html(text, kind=one.kind, signals=signals)
+    own = (
+        Markup('<p class="own">{}</p>\n').format(escape(context.w("page.own_version")))
+        if one.owner_version
+        else Markup("")
+    )
+    body = (
+        head(context, one.sheet, one.title)
+        + own
+        + Markup(inner)  # noqa: S704 -- made from Markdown with raw HTML switched off
+        + source_line(context, one.sources)
+    )
+    return Page(
+        slug=one.slug,
+        sheet=one.sheet,
+        tab=one.sheet[0],
+        title=one.title,
+        body=str(body),
+        summary=one.summary,
+        words=f"{one.words} {plain_text(inner)[:400]}",
+        kind=one.kind,
+        owner_version=one.owner_version,
+    )

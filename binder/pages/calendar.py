@@ -1,0 +1,52 @@
+"""The calendar: who is due, what to check, in order of days."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from binder.pages.context import Context
+
+_QUIET = frozenset({"late gestation"})  # a stage, not something to do
+
+
+def calendar(context: Context) -> Sheet:
+    """Return what falls due, soonest first; what is past is left out."""
+    w = context.w
+    on = context.figures.on
+    events: list[tuple[dt.date, dt.date, str, str, str]] = []
+    for group in context.figures.herd.groups:
+        pen = next((pen.name for pen in context.farm.pens if pen.id == group.pen), context.missing)
+        events += [
+            (first, last, group.animal.called, pen, event)
+            for event, first, last in group.dates
+            if last >= on and event not in _QUIET
+        ]
+    events.sort()
+    rows = tuple(
+        (context.window(first, last), who, pen, w(f"event.{event}"))
+        for first, last, who, pen, event in events
+    )
+    heads = tuple(w(f"calendar.head.{key}") for key in ("when", "who", "where", "what"))
+    blocks: list[Block] = [Table(heads, rows), Paragraph(w("calendar.past"), small=True)]
+    if context.has("boar"):
+        blocks += [Heading(w("calendar.boar")), Paragraph(w("calendar.boar_text"))]
+    answer = w("calendar.answer_none")
+    if events:
+        first, last, who, _, event = events[0]
+        line = f"{who}, {w(f'event.{event}')}, {context.window(first, last)}"
+        answer = w("calendar.answer", next=line)
+    return Sheet(
+        slug="calendar",
+        number="B1",
+        title=w("calendar.title"),
+        answer=(answer,),
+        blocks=tuple(blocks),
+        summary=w("calendar.summary"),
+        sources=("husbandry-66", "husbandry-68", "husbandry-79", "husbandry-95", "husbandry-94"),
+        words="due farrowing birth weaning calendar dates boar",
+    )

@@ -1,0 +1,248 @@
+"""Step 4, compose: figures and protocols into the pages of one book."""
+
+from __future__ import annotations
+
+import html
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.data import CONTENT
+from binder.pages import (
+    calendar,
+    equipment,
+    facts,
+    feed,
+    finder,
+    front,
+    heat,
+    helper,
+    numbers,
+    pens,
+    shade,
+    wallows,
+    water,
+    words,
+)
+from binder.pages.assemble import page_of_protocol, page_of_sheet
+from binder.pages.context import Context
+from binder.pages.pictures import ready
+from binder.pages.page import Book, Foot, Page, Tab
+from binder.pages.protocol import Protocol, load_folder, load_texts
+from binder.pages.tags import tags
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping
+    from pathlib import Path
+
+    from binder.figures.figures import Figures
+    from binder.pages.sheet import Sheet
+    from binder.pages.words import Words
+
+_PICTURE = re.compile(r'src="picture:([^"]+)"')
+TABS = "AEHRPWMSFBQCKLN"
+MAINTAINED = "content/protocols/en"
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A computed sheet: its slug, its fixed number, and the function that makes it."""
+
+    slug: str
+    number: str
+    make: Callable[[Context], Sheet | None]
+
+
+def _plan(figures: Figures) -> tuple[Planned, ...]:
+    """Return the computed sheets of this farm; a number is never given to another sheet."""
+    farm = figures.farm
+    has_wallow = any(pen.wallow for pen in farm.pens)
+    has_bleach = any(product.kind != "other" for product in farm.equipment.products)
+    has_due = any(group.dates for group in figures.herd.groups)
+    private = farm.codes or any(contact.private for contact in farm.contacts)
+    every: tuple[tuple[bool, str, str, Callable[[Context], Sheet | None]], ...] = (
+        (True, "hand-over", "A4", front.hand_over),
+        (True, "what-each-band-asks", heat.ASKS, heat.what_each_band_asks),
+        (True, "typical-days", heat.TYPICAL, heat.typical_days),
+        (True, "water-today", "W1", water.today),
+        (bool(farm.equipment.hoses), "hoses", "W2", water.hoses),
+        (has_wallow, "wallows", "M1", wallows.wallows),
+        (has_bleach or has_wallow, "mixing-bleach", "M2", wallows.mixing_bleach),
+        (True, "shade-and-air", "S1", shade.shade_and_air),
+        (True, "feed-today", "F1", feed.today),
+        (has_due, "calendar", "B1", calendar.calendar),
+        (True, "equipment", "Q1", equipment.equipment),
+        (True, "contacts", "C1", front.contacts),
+        (True, "work-and-rest", "C7", helper.work_and_rest),
+        (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
+        (True, "numbers", "N1", numbers.workings),
+        (True, "sources", "N2", numbers.sources),
+        (True, "open-points", "N3", numbers.open_points),
+    )
+    return tuple(Planned(slug, number, make) for shown, slug, number, make in every if shown)
+
+
+_FIXED = (
+    ("cover", "A1"),
+    ("start-here", "A2"),
+    ("list-of-sheets", "A3"),
+    ("round-log", "L1"),
+    ("medicine-log", "L2"),
+    ("loss-log", "L3"),
+    ("hand-back", "L4"),
+)
+
+
+def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
+    """Return the whole binder of a farm.
+
+    Args:
+        figures: the result of step 3.
+        owner_texts: the farm's own protocols, text by file name.
+        pictures: the farm's folder of pictures; only those that a page shows are read.
+
+    Raises:
+        ProblemsError: a protocol that names what is not there, or words that are missing.
+    """
+    farm = figures.farm
+    said = words.load("en", farm.about.units)
+    shown_tags = tags(farm, figures.herd)
+    protocols = choose(owner_texts, shown_tags)
+    plan = _plan(figures)
+    context = Context(figures, said, _sheets(figures, plan, protocols), shown_tags)
+    farm_view = facts.farm_view(context)
+    pen_views = facts.pens(context)
+    names = facts.names(context, farm_view, pen_views)
+    tab_names = {letter: said.text(f"tab.{letter}") for letter in TABS}
+    sheets = [
+        *(planned.make(context) for planned in plan),
+        *heat.charts(context),
+        *front.logs(context),
+    ]
+    pages = [
+        *(page_of_sheet(context, sheet) for sheet in sheets if sheet is not None),
+        *(pens.page(context, view) for view in pen_views),
+        *_protocol_pages(context, protocols, names),
+    ]
+    used_letters = {page.tab for page in pages} | {"A"}
+    tabs = tuple(
+        Tab(letter, tab_names[letter], order)
+        for order, letter in enumerate(TABS)
+        if letter in used_letters
+    )
+    pages += [
+        front.cover(context, tabs, farm_view),
+        front.start_here(context, pen_views, farm_view, pens.today(context, pen_views)),
+    ]
+    return Book(
+        name=farm.about.name,
+        date=figures.on.isoformat(),
+        paper=farm.about.paper,
+        language=said.language,
+        tabs=tabs,
+        pages=tuple(sorted(pages, key=_in_order)),
+        foot=_foot(context),
+        workings=numbers.popups(context),
+        finder=finder.table(context, pen_views),
+        labels=_labels(said),
+        pictures=ready(pictures, _shown_pictures(pages)),
+        site_address=farm.about.site_address or "",
+    )
+
+
+def _shown_pictures(pages: Iterable[Page]) -> tuple[str, ...]:
+    """Return the names of the pictures that pages show, each once."""
+    names = (html.unescape(name) for page in pages for name in _PICTURE.findall(page.body))
+    return tuple(dict.fromkeys(names))
+
+
+def _labels(said: Words) -> dict[str, str]:
+    """Return every word that output itself shows, under dotted keys: `print.changes.title`."""
+    found: dict[str, str] = {}
+
+    def walk(prefix: str, tree: Mapping[str, object]) -> None:
+        for key, value in tree.items():
+            if isinstance(value, dict):
+                walk(f"{prefix}{key}.", value)
+            else:
+                found[f"{prefix}{key}"] = str(value)
+
+    walk("", said.section("labels"))
+    walk("print.", said.section("print"))
+    return found
+
+
+def _in_order(page: Page) -> tuple[int, int]:
+    return TABS.index(page.tab), int(page.sheet[1:])
+
+
+def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[Protocol, ...]:
+    """Return the protocols of this farm: the maintained ones that fit, the owner's own in place.
+
+    Raises:
+        ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number of
+            a maintained one under another name.
+    """
+    maintained = {one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)}
+    own = {one.slug: one for one in load_texts(owner_texts, owner=True)}
+    numbers_taken = {one.sheet: one for one in maintained.values()}
+    problems = [
+        Problem(
+            Place(one.file),
+            "sheet",
+            f"{one.sheet} is the sheet of {numbers_taken[one.sheet].slug}; "
+            "name the file like it to replace it, or choose a free number",
+        )
+        for one in own.values()
+        if one.sheet in numbers_taken and numbers_taken[one.sheet].slug != one.slug
+    ]
+    if problems:
+        raise ProblemsError(problems)
+    both = maintained | own
+    return tuple(one for one in both.values() if one.owner_version or one.shown(shown_tags))
+
+
+def _sheets(
+    figures: Figures, plan: Iterable[Planned], protocols: Iterable[Protocol]
+) -> Mapping[str, str]:
+    """Return slug -> sheet id of everything this binder shows."""
+    found = dict(_FIXED)
+    found |= {planned.slug: planned.number for planned in plan}
+    found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
+    found |= {pens.slug(pen.id): f"P{place}" for place, pen in enumerate(pens.in_order(figures.farm), 1)}
+    found |= {one.slug: one.sheet for one in protocols}
+    return dict(sorted(found.items(), key=lambda item: (TABS.index(item[1][0]), int(item[1][1:]))))
+
+
+def _protocol_pages(
+    context: Context, protocols: Iterable[Protocol], names: Mapping[str, object]
+) -> list[Page]:
+    """Return the pages of the protocols; the mistakes of all of them are told together."""
+    pages: list[Page] = []
+    problems: list[Problem] = []
+    for one in protocols:
+        if one.sheet[0] not in TABS:
+            message = f'"{one.sheet[0]}" is not a tab{did_you_mean(one.sheet[0], TABS)}'
+            problems.append(Problem(Place(one.file), "sheet", message))
+            continue
+        try:
+            pages.append(page_of_protocol(context, one, names))
+        except ProblemsError as error:
+            problems.extend(error.problems)
+    if problems:
+        raise ProblemsError(problems)
+    return pages
+
+
+def _foot(context: Context) -> Foot:
+    """Return the foot of every sheet: whom to call, and the 911 address."""
+    calls: list[tuple[str, str]] = []
+    for role in front.FIRST_ROLES:
+        for contact in context.contacts(role)[:1]:
+            calls.append((context.w(f"foot.{role}"), contact.phone))
+    return Foot(
+        trouble=context.w("foot.trouble"),
+        address=str(context.or_missing(context.farm.about.place.address)),
+        calls=tuple(calls),
+    )

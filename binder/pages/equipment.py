@@ -1,0 +1,134 @@
+"""The equipment sheet: what turns off where, sources, tanks, breakers, generator, products."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages import facts
+from binder.pages.rich import rich
+from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.views import PlainView
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.pages.context import Context
+    from binder.pages.rich import Rich
+
+    Text = str | Rich
+
+
+def equipment(context: Context) -> Sheet:
+    """Return everything with a switch, a valve or a label."""
+    w = context.w
+    names: Mapping[str, object] = facts.names(context, facts.farm_view(context), ())
+    shut_offs = context.farm.about.shut_offs
+    blocks: list[Block] = []
+    if shut_offs:
+        rows = tuple((one.what, one.where) for one in shut_offs)
+        blocks += _part(context, "shut_offs", "shut_head", ("what", "where"), rows)
+    blocks += _water(context)
+    blocks += _power(context, names)
+    blocks += _store(context)
+    answer = (
+        w("equipment.answer", count=len(shut_offs)) if shut_offs else w("equipment.answer_none")
+    )
+    return Sheet(
+        slug="equipment",
+        number="Q1",
+        title=w("equipment.title"),
+        answer=(answer,),
+        blocks=tuple(blocks),
+        summary=w("equipment.summary"),
+        sources=("husbandry-45", "husbandry-46", "husbandry-36"),
+        words="switch valve breaker generator tank shut off cord",
+    )
+
+
+def _part(
+    context: Context, title: str, head: str, keys: Iterable[str], rows: tuple[tuple[Text, ...], ...]
+) -> list[Block]:
+    heads = tuple(context.w(f"equipment.{head}.{key}") for key in keys)
+    return [Heading(context.w(f"equipment.{title}")), Table(heads, rows)]
+
+
+def _water(context: Context) -> list[Block]:
+    things = context.farm.equipment
+    blocks: list[Block] = []
+    if things.water_sources:
+        rows = tuple(
+            (
+                one.name,
+                context.show(Amount(one.flow_l_min, "L/min")) if one.flow_l_min else context.missing,
+                context.or_missing(one.shut_off),
+            )
+            for one in things.water_sources
+        )
+        blocks += _part(context, "water", "water_head", ("name", "flow", "shut_off"), rows)
+    if things.tanks:
+        rows = tuple(
+            (one.name, context.both(Amount(one.holds_l, "L")), context.or_missing(one.where))
+            for one in things.tanks
+        )
+        blocks += _part(context, "tanks", "tank_head", ("name", "holds", "where"), rows)
+    reserve = context.figures.supply.reserve
+    if reserve is not None:
+        before, _, after = context.w("equipment.reserve", hours="@").partition("@")
+        blocks.append(Paragraph(rich(before, context.number(reserve), after)))
+    return blocks
+
+
+def _power(context: Context, names: Mapping[str, object]) -> list[Block]:
+    things = context.farm.equipment
+    blocks: list[Block] = []
+    if things.circuits:
+        breakers = tuple(
+            (view.name, view.where, view.load, view.limit) for view in _views(names["circuits"])
+        )
+        keys = ("name", "where", "load", "limit")
+        blocks += _part(context, "circuits", "circuit_head", keys, breakers)
+        blocks.append(Caution("notice", context.w("equipment.circuit_rule")))
+    if things.generators:
+        sets = tuple(
+            (view.name, view.where, view.watts, view.hours, view.connection)
+            for view in _views(names["generators"])
+        )
+        heads = ("name", "where", "watts", "hours", "connection")
+        blocks += _part(context, "generator", "generator_head", heads, sets)
+    if things.cords:
+        cords = tuple(
+            (one.id, context.show(Amount(one.length_m, "m")), f"{one.gauge_awg} AWG")
+            for one in things.cords
+        )
+        blocks += _part(context, "cords", "cord_head", ("name", "length", "gauge"), cords)
+    findings = [context.finding(one) for one in context.figures.power.findings]
+    if findings:
+        blocks += [Heading(context.w("equipment.todo")), Points(tuple(findings))]
+    return blocks
+
+
+def _views(value: object) -> tuple[PlainView, ...]:
+    return tuple(one for one in value if isinstance(one, PlainView)) if isinstance(value, tuple) else ()
+
+
+def _store(context: Context) -> list[Block]:
+    things = context.farm.equipment
+    blocks: list[Block] = []
+    if things.products:
+        rows = tuple(
+            (one.name, f"{one.strength_pct:g}%", context.or_missing(one.kept))
+            for one in things.products
+        )
+        blocks += _part(context, "products", "product_head", ("name", "strength", "kept"), rows)
+    held: list[tuple[Text, ...]] = [
+        (one.name, context.both(Amount(one.holds_l, "L"))) for one in things.buckets
+    ]
+    held += [
+        (one.scoop, rich(context.show(Amount(one.scoop_holds_kg, "kg")), " ", context.w("feed.of_short", feed=one.name)))
+        for one in things.feeds
+        if one.scoop and one.scoop_holds_kg
+    ]
+    if held:
+        blocks += _part(context, "buckets", "bucket_head", ("name", "holds"), tuple(held))
+    return blocks

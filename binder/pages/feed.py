@@ -1,0 +1,71 @@
+"""The feed sheet: what goes in which scoop and bucket, and when."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages import facts
+from binder.pages.rich import rich
+from binder.pages.sheet import Block, Heading, Points, Sheet, Table
+
+if TYPE_CHECKING:
+    from binder.pages.context import Context
+    from binder.pages.rich import Rich
+
+    Text = str | Rich
+
+
+def today(context: Context) -> Sheet:
+    """Return the rations in scoops, the feeding times of the hot day, and what is missing."""
+    w = context.w
+    rows = tuple(
+        (
+            rich(view.group, ", ", view.pen) if view.pen else view.group,
+            view.feed,
+            view.morning,
+            view.evening,
+            view.scoop,
+        )
+        for view in facts.feeds(context)
+    )
+    keys = ("who", "feed", "morning", "evening", "scoop")
+    blocks: list[Block] = [Table(tuple(w(f"feed.head.{key}") for key in keys), rows)]
+    times = _times(context)
+    if times:
+        heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
+        blocks += [Heading(w("feed.times")), Table(heads, times)]
+    blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
+    found = [context.finding(one) for one in context.figures.feed.findings]
+    if found:
+        blocks += [Heading(w("feed.todo")), Points(tuple(found))]
+    when = facts.meals(context)
+    sources = dict.fromkeys(
+        source
+        for one in context.figures.feed.groups
+        if one.ration
+        for source in one.ration.sources
+    )
+    return Sheet(
+        slug="feed-today",
+        number="F1",
+        title=w("feed.title"),
+        answer=(w("feed.answer", morning=when.morning_by, evening=when.evening_from),),
+        blocks=tuple(blocks),
+        summary=w("feed.summary"),
+        sources=(*sources, "husbandry-60", "common-practice"),
+        words="ration scoop bucket soak morning evening meal",
+    )
+
+
+def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
+    found = context.figures.day
+    return tuple(
+        (
+            context.w(f"classes.{cls}"),
+            context.number(found.morning.get(cls)),
+            context.number(found.evening.get(cls)),
+        )
+        for cls in found.morning
+    )
+
+

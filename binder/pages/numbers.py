@@ -1,0 +1,144 @@
+"""The numbers tab: the working of each figure, the sources with their grades, what is open."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+from binder.figures.figures import every
+from binder.pages.rich import rich
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.text import upper_first
+from binder.sources import all_sources
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.figures.figure import Figure
+    from binder.pages.context import Context
+    from binder.sources import Source
+
+
+def workings(context: Context) -> Sheet:
+    """Return every figure of this binder with its working, numbers put in."""
+    blocks: list[Block] = []
+    by_name: dict[str, list[Figure]] = {}
+    for figure in _unique(context):
+        by_name.setdefault(figure.name, []).append(figure)
+    for name, figures in by_name.items():
+        blocks.append(Heading(context.words.title(figures[0])))
+        rows = tuple(
+            (
+                Markup('<span id="{}">{}</span>').format(
+                    anchor(figure), upper_first(figure.subject) or context.w(f"{name}.title")
+                ),
+                Markup("{}<br>{}").format(
+                    Markup("<b>{}</b>").format(context.words.value(figure)),
+                    Markup("<br>").join(escape(line) for line in context.words.working(figure)),
+                ),
+                _source_words(context, figure.sources),
+            )
+            for figure in figures
+        )
+        blocks.append(Table((), rows, kind="wide workings"))
+    return Sheet(
+        slug="numbers",
+        number="N1",
+        title=context.w("numbers.title"),
+        answer=(context.w("numbers.answer"),),
+        blocks=tuple(blocks),
+        summary=context.w("numbers.summary"),
+        words="working formula why how number",
+        kind="numbers",
+        editions=frozenset({"owner", "vet"}),
+    )
+
+
+def _unique(context: Context) -> tuple[Figure, ...]:
+    return tuple({figure.key: figure for figure in every(context.figures)}.values())
+
+
+def anchor(figure: Figure) -> str:
+    """Return the id of a figure's working on its sheet."""
+    return "w-" + "".join(sign if sign.isalnum() else "-" for sign in figure.key.lower())
+
+
+def _source_words(context: Context, ids: Iterable[str]) -> str:
+    known = all_sources()
+    return ", ".join(
+        f"{source} [{known[source].grade}]"
+        if known[source].grade
+        else context.w(f"numbers.kind.{source}")
+        for source in ids
+    )
+
+
+def popups(context: Context) -> Mapping[str, str]:
+    """Return the working of each figure as HTML, for opening beside its number."""
+    return {figure.key: _popup(context, figure) for figure in _unique(context)}
+
+
+def _popup(context: Context, figure: Figure) -> str:
+    lines = [*context.words.working(figure), *context.words.cautions(figure)]
+    points = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
+    return str(
+        Markup("<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class=\"sources\">{}</p>").format(
+            context.words.title(figure),
+            context.words.value(figure),
+            points,
+            _source_words(context, figure.sources),
+        )
+    )
+
+
+def used_sources(context: Context) -> tuple[Source, ...]:
+    """Return every source in the order of the bibliography."""
+    return tuple(all_sources().values())
+
+
+def sources(context: Context) -> Sheet:
+    """Return the bibliography with its grades."""
+    rows = tuple(
+        (
+            source.id,
+            source.grade or context.w("numbers.no_grade"),
+            rich(source.title, ". ", source.url) if source.url else source.title,
+        )
+        for source in used_sources(context)
+    )
+    heads = tuple(context.w(f"numbers.source_head.{key}") for key in ("id", "grade", "what"))
+    grades = tuple(
+        (grade, context.w(f"numbers.grade.{grade}")) for grade in ("A", "B", "C", "D")
+    )
+    return Sheet(
+        slug="sources",
+        number="N2",
+        title=context.w("numbers.sources_title"),
+        answer=(context.w("numbers.sources_answer"),),
+        blocks=(Table((), grades), Table(heads, rows, kind="wide sources")),
+        summary=context.w("numbers.sources_summary"),
+        words="bibliography references grade",
+        kind="numbers",
+        editions=frozenset({"owner", "vet"}),
+    )
+
+
+def open_points(context: Context) -> Sheet:
+    """Return where sources disagree or nothing was found, and what is printed instead."""
+    blocks: list[Block] = []
+    for part in context.words.items("open-points.parts"):
+        blocks.append(Heading(str(part["title"])))
+        blocks.append(Points(tuple(str(point) for point in part["points"])))
+    blocks.append(Paragraph(context.w("open-points.choice"), small=True))
+    return Sheet(
+        slug="open-points",
+        number="N3",
+        title=context.w("open-points.title"),
+        answer=(context.w("open-points.answer"),),
+        blocks=tuple(blocks),
+        summary=context.w("open-points.summary"),
+        words="disagree open unknown our choice",
+        kind="numbers",
+        editions=frozenset({"owner", "vet"}),
+    )

@@ -1,0 +1,97 @@
+"""The sheet of each pen, and the table of who lives where."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.band_rule import Band
+from binder.pages import template
+from binder.pages.assemble import head
+from binder.pages.page import Page
+from binder.pages.text import chip
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.farm.model import Farm, Pen
+    from binder.pages.context import Context
+    from binder.pages.views import PenView
+
+# What can go wrong at a pen, and the sheet that says what to do; shown where the farm has it.
+_WRONG = (
+    ("panting", "pig-in-heat-trouble", ("pig",)),
+    ("panting", "other-animal-in-heat-trouble", ("goat", "sheep", "dog", "cattle", "horse", "rabbit")),
+    ("bird", "bird-down", ("chicken", "turkey", "duck")),
+    ("boar", "boar-will-not-come-away", ("boar",)),
+    ("labor", "sow-farrowing-in-heat", ("gestating sow", "late-gestation sow", "lactating sow")),
+    ("piglets", "piglets-too-hot-or-cold", ("lactating sow",)),
+    ("dry", "no-water-now", ()),
+    ("fan", "fan-failed", ("fan",)),
+    ("scum", "scum-on-water", ("wallow",)),
+    ("out", "animal-out", ()),
+)  # fmt: skip
+
+
+def slug(pen_id: str) -> str:
+    """Return the slug of a pen's sheet."""
+    return f"pen-{pen_id}"
+
+
+def in_order(farm: Farm) -> tuple[Pen, ...]:
+    """Return the pens in the order of the round; those without a place come last, by name."""
+    return tuple(sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name)))
+
+
+def page(context: Context, pen: PenView) -> Page:
+    """Return the sheet of one pen."""
+    number = context.sheets[pen.slug]
+    inner = template.page(
+        "parts/pen.html", {"w": context.w, "pen": pen, "wrong": _wrong(context, pen)}
+    )
+    return Page(
+        slug=pen.slug,
+        sheet=number,
+        tab="P",
+        title=pen.name,
+        body=str(head(context, number, pen.name)) + inner,
+        summary=pen.who or context.w("pen.nobody"),
+        words=" ".join((pen.kind, *(group.name for group in pen.groups), pen.notes)),
+        kind="pen",
+    )
+
+
+def _wrong(context: Context, pen: PenView) -> tuple[Mapping[str, object], ...]:
+    tags = {group.cls for group in pen.groups}
+    tags |= {group.animal.species for group in context.figures.herd.in_pen(pen.id)}
+    if pen.fans:
+        tags.add("fan")
+    if pen.wallow:
+        tags.add("wallow")
+    return tuple(
+        {"text": context.w(f"pen.wrongs.{key}"), "sheet": context.sheet(target)}
+        for key, target, wanted in _WRONG
+        if target in context.sheets and (not wanted or tags.intersection(wanted))
+    )
+
+
+def today(context: Context, pens: tuple[PenView, ...]) -> tuple[Mapping[str, object], ...]:
+    """Return, for each pen with animals, its band at the hottest hour and when to be back."""
+    words = {band.word: band for band in Band}
+    rows = []
+    for pen in pens:
+        bands = [
+            words[str(context.figures.bands.hot_day[group.cls].value)]
+            for group in pen.groups
+            if group.cls in context.figures.bands.hot_day
+        ]
+        if not bands:
+            continue
+        band = max(bands)
+        rows.append(
+            {
+                "pen": pen,
+                "chip": chip(band, context.w(f"band.{band.key}")),
+                "back": pen.every(band.key),
+            }
+        )
+    return tuple(rows)

@@ -1,0 +1,26 @@
+"""Small turns of text and markup that several pages share."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+if TYPE_CHECKING:
+    from binder.figures.bands import Band
+
+
+def upper_first(text: str) -> str:
+    """Return `text` with a capital in front."""
+    return text[:1].upper() + text[1:]
+
+
+def sentences(text: str) -> tuple[str, ...]:
+    """Return the sentences of a text, each with its full stop."""
+    return tuple(part.strip() for part in re.findall(r"[^.]+\.", text))
+
+
+def chip(band: Band, word: str) -> Markup:
+    """Return a band as number, pattern and word."""
+    return Markup('<span class="band b{0}">{0}</span> <b>{1}</b>').format(int(band), escape(word))

@@ -1,0 +1,158 @@
+"""The wallow sheets: each wallow's care, and mixing bleach with its gate and cautions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages import facts
+from binder.pages.rich import rich
+from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from binder.pages.context import Context
+    from binder.pages.rich import Rich
+
+    Text = str | Rich
+
+
+def wallows(context: Context) -> Sheet:
+    """Return every wallow: size, filling, topping up, draining, where the next one goes."""
+    w = context.w
+    rows = tuple(
+        (
+            rich(view.pen),
+            rich(view.size, ". ", view.area),
+            view.volume_high,
+            view.top_up,
+            view.refresh,
+            view.next_place,
+        )
+        for view in facts.wallows(context)
+    )
+    keys = ("pen", "size", "fill", "top_up", "refresh", "next")
+    blocks: list[Block] = [
+        Table(tuple(w(f"wallow.head.{key}") for key in keys), rows, amounts=(2, 3)),
+        Heading(w("wallow.facts")),
+        Points(context.words.many("wallow.points")),
+    ]
+    if any(sheet.rate_assumed for sheet in context.figures.wallows.values()):
+        blocks.append(Paragraph(w("wallow.rate"), small=True))
+    if context.has("lactating sow") or context.has("late-gestation sow"):
+        blocks.append(Caution("caution", w("wallow.farrowing")))
+    if "scum-on-water" in context.sheets:
+        before, _, after = w("wallow.scum", sheet="@").partition("@")
+        blocks.append(Caution("warning", rich(before, context.sheet("scum-on-water"), after)))
+    return Sheet(
+        slug="wallows",
+        number="M1",
+        title=w("wallow.title"),
+        answer=(w("wallow.answer"),),
+        blocks=tuple(blocks),
+        summary=w("wallow.summary"),
+        sources=("wallow-48", "wallow-54", "wallow-57", "wallow-60", "wallow-67", "wallow-68", "our-choice"),
+        words="mud bath fill drain top up",
+    )
+
+
+def mixing_bleach(context: Context) -> Sheet:
+    """Return the mixes with their strengths, and what may and may not go into a wallow."""
+    w = context.w
+    cleaning = context.figures.cleaning
+    blocks: list[Block] = []
+    if cleaning.table:
+        keys = ("use", "recipe", "ppm", "wet", "listed")
+        blocks.append(
+            Table(tuple(w(f"mix.head.{key}") for key in keys), _mixes(context), amounts=(2, 3))
+        )
+    else:
+        blocks.append(Paragraph(w("mix.none")))
+    blocks += [
+        *_ways(context),
+        Caution("danger", w("mix.cautions.danger")),
+        Caution("warning", w("mix.cautions.warning")),
+        Paragraph(w("mix.fresh")),
+    ]
+    if context.figures.wallows:
+        blocks += [Heading(w("mix.wallow")), Paragraph(w("mix.wallow_rule")), *_doses(context)]
+        blocks += [
+            Paragraph(w("mix.gate", gate=context.show(Amount(context.gate_mg_l, "mg/L")))),
+            Paragraph(w("mix.honest")),
+            Caution("notice", w("mix.cautions.notice")),
+        ]
+    peroxides = [one.name for one in context.farm.equipment.products if one.kind == "peroxide"]
+    if peroxides:
+        blocks.append(Paragraph(w("mix.peroxide", names=", ".join(peroxides))))
+    blocks += _aged(context)
+    return Sheet(
+        slug="mixing-bleach",
+        number="M2",
+        title=w("mix.title"),
+        answer=(w("mix.answer"),),
+        blocks=tuple(blocks),
+        summary=w("mix.summary"),
+        sources=("wallow-1", "wallow-4", "wallow-16", "wallow-24", "wallow-44", "wallow-64", "wallow-65", "wallow-66", "our-choice"),
+        words="bleach chlorine dilution ppm surface boots waterer wallow strip",
+        kind="figures",
+    )
+
+
+def _mixes(context: Context) -> tuple[tuple[Text, ...], ...]:
+    w = context.w
+    many = len({row.product for row in context.figures.cleaning.table}) > 1
+    names = {one.id: one.name for one in context.farm.equipment.products}
+    rows = []
+    for row in context.figures.cleaning.table:
+        use = w(f"cleaning-uses.{row.use}.title")
+        recipe: Text = "–"
+        if row.bleach is not None and row.water is not None:
+            recipe = w("mix.recipe", bleach=row.bleach, water=row.water)
+        rows.append(
+            (
+                f"{use}, {names[row.product]}" if many else use,
+                recipe,
+                context.number(row.ppm),
+                context.show(row.wet_min) if row.wet_min else "–",
+                w("mix.yes") if row.listed else w("mix.no"),
+            )
+        )
+    return tuple(rows)
+
+
+def _ways(context: Context) -> list[Block]:
+    """Return how each mix is used, in the order of the table."""
+    uses = dict.fromkeys(row.use for row in context.figures.cleaning.table)
+    steps = tuple(
+        (context.w(f"cleaning-uses.{use}.title"), context.w(f"cleaning-uses.{use}.how"))
+        for use in uses
+    )
+    return [Heading(context.w("mix.ways")), Table((), steps)] if steps else []
+
+
+def _doses(context: Context) -> list[Block]:
+    names = {one.id: one.name for one in context.farm.equipment.products}
+    lines: list[Text] = []
+    for dose in context.figures.cleaning.doses:
+        sheet = context.figures.wallows[dose.wallow]
+        wallow = context.w("wallow.name", pen=context.farm.pen(sheet.pen).name)
+        if dose.dose is None:
+            reason = context.w(f"wallow-dose-reasons.{dose.reason}")
+            lines.append(context.w("mix.no_dose", wallow=wallow, product=names[dose.product], reason=reason))
+        else:
+            pattern = context.w(
+                "mix.dose", wallow=wallow, product=names[dose.product], dose="@", volume=sheet.low.amount if sheet.low else "",
+            )  # fmt: skip
+            before, _, after = pattern.partition("@")
+            lines.append(rich(before, context.number_both(dose.dose), after))
+    return [Points(tuple(lines))] if lines else []
+
+
+def _aged(context: Context) -> list[Block]:
+    cleaning = context.figures.cleaning
+    names = {one.id: one.name for one in context.farm.equipment.products}
+    lines: list[Text] = []
+    for product, figure in cleaning.aged.items():
+        before, _, after = context.w("mix.aged_line", product=names[product], left="@").partition("@")
+        lines.append(rich(before, context.number(figure), after))
+    lines += [context.w("mix.too_old", product=names[product]) for product in cleaning.too_old]
+    return [Heading(context.w("mix.aged")), Points(tuple(lines))] if lines else []
