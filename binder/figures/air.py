@@ -225,11 +225,11 @@ def _air_findings(
 ) -> list[Finding]:
     if need is None or have is None or dirty is None:
         return []
-    if not falls_short(dirty, need):
+    if not falls_short(dirty.amount, need.amount):
         return []
     if FROM_MEMORY in need.cautions:
         return [finding(AREA, "ask-engineer", pen.id, need, have, pen=pen.name)]
-    key = "short" if falls_short(have, need) else "short-when-dirty"
+    key = "short" if falls_short(have.amount, need.amount) else "short-when-dirty"
     return [
         finding(
             AREA,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures import ration as rations
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.finding import falls_short
 from binder.science.ranges import require_not_negative
 from binder.units import Amount
 
@@ -100,8 +101,10 @@ def _stock_figure(
 
 
 def _short(feed_id: str, need: Figure, on_hand_kg: float) -> Figure:
-    short = Amount(max(0.0, need.amount.value - on_hand_kg), "kg")
-    working = (step("short", need=need.amount, on_hand=Amount(on_hand_kg, "kg"), short=short),)
+    on_hand = Amount(on_hand_kg, "kg")
+    missing = need.amount.value - on_hand_kg if falls_short(on_hand, need.amount) else 0.0
+    short = Amount(missing, "kg")
+    working = (step("short", need=need.amount, on_hand=on_hand, short=short),)
     return Figure("feed-short", short, working, need.sources, subject=feed_id)
 
 

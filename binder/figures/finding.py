@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure, Part
+    from binder.units import Amount
 
 _NOISE = 1e-9  # of the need: what binary arithmetic adds to 8 x 75 cfm, not a shortfall
 
@@ -40,6 +41,6 @@ def finding(area: str, key: str, subject: str, *figures: Figure, **values: Part)
     return Finding(area, key, subject, tuple(values.items()), figures)
 
 
-def falls_short(have: Figure, need: Figure) -> bool:
+def falls_short(have: Amount, need: Amount) -> bool:
     """Return whether an amount is less than what is needed of it, both in one unit."""
-    return have.amount.value < need.amount.value * (1 - _NOISE)
+    return have.value < need.value * (1 - _NOISE)

@@ -229,7 +229,7 @@ def _shade_findings(
     if have is None:
         found.append(finding(AREA, "none", pen.id, pen=pen.name))
         return found
-    if need is not None and falls_short(have, need):
+    if need is not None and falls_short(have.amount, need.amount):
         found.append(
             finding(AREA, "short", pen.id, need, have, pen=pen.name, need=need.amount,
                     have=have.amount)

@@ -107,7 +107,7 @@ def findings(
     if pen.shelter is None or floor is None:
         return [finding(AREA, "no-shelter", pen.id, pen=pen.name)]
     found = []
-    if need is not None and falls_short(floor, need):
+    if need is not None and falls_short(floor.amount, need.amount):
         found.append(
             finding(AREA, "shelter-short", pen.id, need, floor, pen=pen.name,
                     need=need.amount, have=floor.amount)
