@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from binder import yamlfile
 from binder.farm import pictures
-from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
+from binder.problems import Place, Problem, ProblemsError, did_you_mean, nearest, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -39,7 +39,7 @@ FILES: Mapping[str, str] = MappingProxyType(
 )
 PROTOCOLS = "protocols"
 WEATHER = "weather.csv"
-_YAML_ENDINGS = frozenset({".yaml", ".yml"})
+_YAML_ENDINGS = frozenset({"yaml", "yml"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Written:
         documents: the YAML files that could be read, by file name.
         pictures: what pictures/ holds, by file name.
         protocols: the owner's own protocols, text by file name.
-        weather: weather.csv where there is one.
+        weather: the text of weather.csv where there is one.
         problems: what could not be read; `check` raises them with its own.
     """
 
@@ -59,7 +59,7 @@ class Written:
     documents: Mapping[str, Document]
     pictures: Mapping[str, Picture]
     protocols: Mapping[str, str]
-    weather: Path | None
+    weather: str | None
     problems: tuple[Problem, ...]
 
 
@@ -71,7 +71,7 @@ def read_folder(folder: Path) -> Written:
     """
     if not folder.is_dir():
         message = "is not a folder; binder start writes one to begin with"
-        raise ProblemsError([Problem(Place(quotable(str(folder))), "", message)])
+        raise ProblemsError([Problem(Place(quotable(str(folder), longest=500)), "", message)])
     names = _names(folder)
     documents: dict[str, Document] = {}
     problems = [*_strays(names), *_missing(names)]
@@ -83,12 +83,18 @@ def read_folder(folder: Path) -> Written:
         if document is not None:
             documents[name] = document
     protocols, unread = _protocols(folder / PROTOCOLS)
+    weather = None
+    if WEATHER in names:
+        try:
+            weather = yamlfile.text_of(folder / WEATHER, WEATHER)
+        except ProblemsError as error:
+            problems += error.problems
     return Written(
         folder=folder,
         documents=MappingProxyType(documents),
         pictures=MappingProxyType(_pictures(folder / pictures.FOLDER)),
         protocols=MappingProxyType(protocols),
-        weather=folder / WEATHER if WEATHER in names else None,
+        weather=weather,
         problems=(*problems, *unread),
     )
 
@@ -102,13 +108,16 @@ def _names(folder: Path) -> tuple[str, ...]:
 
 def _strays(names: Iterable[str]) -> list[Problem]:
     """Return a problem for each YAML file that nothing would read."""
-    return [
-        Problem(
-            Place(quotable(name)), "", f"is not a file of a farm{did_you_mean(name, FILES)}"
-        )
-        for name in names
-        if name not in FILES and f".{name.lower().rpartition('.')[2]}" in _YAML_ENDINGS
-    ]
+    stems = {name.removesuffix(".yaml"): name for name in FILES}
+    found = []
+    for name in names:
+        stem, _, ending = name.rpartition(".")
+        if name in FILES or ending.lower() not in _YAML_ENDINGS:
+            continue
+        near = nearest(stem, stems)
+        hint = f"; did you mean {stems[near]}?" if near else did_you_mean("", FILES)
+        found.append(Problem(Place(quotable(name)), "", f"is not a file of a farm{hint}"))
+    return found
 
 
 def _missing(names: Iterable[str]) -> list[Problem]:

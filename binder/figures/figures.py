@@ -79,8 +79,8 @@ def work_out(farm: Farm, on: dt.date, weather_text: str | None = None) -> Figure
     Raises:
         ProblemsError: the weather record cannot be read.
     """
-    hot, severe = weather.hot_day(farm), weather.severe_day(farm)
     rows = weather_file.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    hot, severe = weather.hot_day(farm, rows), weather.severe_day(farm, rows)
     animals = herd.herd(farm, on)
     banded = bands.for_farm(farm, animals, hot)
     drinking = water.for_farm(farm, animals, hot)

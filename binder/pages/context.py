@@ -169,7 +169,7 @@ class Context:
 
     def _call(self, contact: Contact) -> Rich:
         line = rich(contact.name, " ", self.phone(contact.phone))
-        if contact.nights:
+        if contact.nights and contact.nights != contact.phone:
             line = rich(line, ", ", self.w("contacts.nights"), " ", self.phone(contact.nights))
         return line
 

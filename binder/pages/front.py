@@ -33,7 +33,9 @@ def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
             role=context.w(f"contacts.roles.{contact.role}"),
             name=contact.name,
             phone=context.phone(contact.phone),
-            nights=context.phone(contact.nights) if contact.nights else "",
+            nights=context.phone(contact.nights)
+            if contact.nights and contact.nights != contact.phone
+            else "",
             hours=contact.hours or "",
             can=contact.can or "",
             notes=contact.notes or "",

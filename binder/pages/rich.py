@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from markupsafe import escape
+from markupsafe import Markup, escape
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -38,9 +38,9 @@ class Rich:
 
     parts: tuple[str | Link, ...]
 
-    def __html__(self) -> str:
-        """Return it as HTML; Jinja asks for this."""
-        return "".join(_html(part) for part in self.parts)
+    def __html__(self) -> Markup:
+        """Return it as HTML; Jinja and `Markup.format` ask for this."""
+        return Markup("").join(_html(part) for part in self.parts)
 
     def __markdown__(self) -> str:
         """Return it as Markdown."""
@@ -78,10 +78,12 @@ def link_class(href: str) -> str:
     return {"sheet": "sheet", "working": "number", "tel": "phone"}.get(href.partition(":")[0], "out")
 
 
-def _html(part: str | Link) -> str:
+def _html(part: str | Link) -> Markup:
     if isinstance(part, str):
-        return str(escape(part))
-    return f'<a class="{link_class(part.href)}" href="{escape(part.href)}">{escape(part.text)}</a>'
+        return escape(part)
+    return Markup('<a class="{}" href="{}">{}</a>').format(
+        link_class(part.href), part.href, part.text
+    )
 
 
 def _markdown(part: str | Link) -> str:

@@ -35,13 +35,13 @@ def _environment(**options: Any) -> ImmutableSandboxedEnvironment:  # noqa: ANN4
         undefined=jinja2.StrictUndefined,
         autoescape=True,
         trim_blocks=True,
-        lstrip_blocks=True,
         keep_trailing_newline=True,
         **options,
     )
 
 
-_PAGES = _environment(loader=jinja2.FileSystemLoader(TEMPLATES))
+_PAGES = _environment(loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True)
+# No lstrip_blocks here: the indent before `{% for %}` is what makes a line the detail of a step.
 _PROTOCOLS = _environment(finalize=_finish_markdown)
 
 
