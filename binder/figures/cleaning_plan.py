@@ -188,6 +188,7 @@ class CleaningFigures:
         storage_assumed: ids of products whose storage heat is taken as the hot day's high.
         buy: `bleach-to-buy` by product id for a stay; empty where no days were given.
         strips_show_gate: whether the farm's strips show the gate; None where not recorded.
+        gate_mg_l: the strip reading at which animals may come back [mg/L].
     """
 
     table: tuple[MixRow, ...]
@@ -197,6 +198,7 @@ class CleaningFigures:
     storage_assumed: tuple[str, ...]
     buy: Mapping[str, Figure]
     strips_show_gate: bool | None
+    gate_mg_l: float
 
 
 def for_farm(
@@ -243,6 +245,7 @@ def for_farm(
         storage_assumed=tuple(b.id for b in bottles if b.bought and b.kept_at_c is None),
         buy={b.id: bleach_to_buy(b.id, days, places) for b in bottles} if days else {},
         strips_show_gate=shows,
+        gate_mg_l=gate_mg_l,
     )
 
 

@@ -27,6 +27,7 @@ FULL, PART, SHADE = "full", "part", "shade"
 COLOURS = ("black", "dark", "green", "blue", "red", "brown", "white", "light")
 DRINK_LESS, NO_WATER = "drink less from", "no water from"
 S_PER_MIN = pipe.S_PER_MIN
+MIN_PER_H = 60.0
 MM_PER_M = pipe.MM_PER_M
 
 
@@ -233,7 +234,7 @@ def hose_outlet(
         tap=Amount(start_c, "degC"),
         length=Amount(length, "m"),
         ends=Amount(ends_c, "degC"),
-        flow=Amount(flow, "L/min"),
+        flow=Amount(flow * MIN_PER_H, "L/h"),
         outlet=value,
     )
     sources = merge_sources(("derived", "water-49"), film.sources, tap_sources(source))

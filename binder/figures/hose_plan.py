@@ -59,7 +59,7 @@ def hose_buried(high_c: float, low_c: float, depth_m: float, subject: str = "") 
     value = Amount(buried_c(high_c, low_c, depth_m), "degC")
     line = step(
         "buried",
-        depth=Amount(depth_m, "m"),
+        depth=Amount(depth_m * MM_PER_M, "mm"),
         high=Amount(high_c, "degC"),
         low=Amount(low_c, "degC"),
         warmest=value,

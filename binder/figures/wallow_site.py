@@ -9,6 +9,7 @@ from binder.science.wallow import ramp_length_m
 from binder.units import Amount
 
 RULES = "wallow_rules"
+MM_PER_M = 1000.0
 PASS, FAIL = "pass", "fail"
 WELL, SHALLOW_WELL, DOWNHILL = "well", "shallow well", "water downhill"
 
@@ -34,7 +35,7 @@ def wallow_ramp(depth: float, slope: float, subject: str = "") -> Figure:
         )
         raise ValueError(message)
     value = Amount(ramp_length_m(depth, slope), "m")
-    line = step("ramp", depth=Amount(depth, "m"), slope=slope, ramp=value)
+    line = step("ramp", depth=Amount(depth * MM_PER_M, "mm"), slope=slope, ramp=value)
     return Figure("wallow-ramp", value, (line,), steepest.sources, ("cattle",), subject)
 
 
@@ -70,9 +71,9 @@ def wallow_depth(depth: float, subject: str = "") -> Figure:
     key = value if at_least(never.value, depth) else "never"
     line = step(
         key,
-        depth=Amount(depth, "m"),
-        deepest=Amount(deepest.value, "m"),
-        never=Amount(never.value, "m"),
+        depth=Amount(depth * MM_PER_M, "mm"),
+        deepest=Amount(deepest.value * MM_PER_M, "mm"),
+        never=Amount(never.value * MM_PER_M, "mm"),
     )
     return Figure("wallow-depth", value, (line,), deepest.sources, ("ramp",), subject)
 

@@ -11,6 +11,7 @@ from binder.science.wallow import lying_area_m2
 from binder.units import Amount
 
 RULES = "wallow_rules"
+MM_PER_M = 1000.0
 DOSING, FILLING = "dosing", "filling"
 OVAL, ROUND, RECTANGLE = "oval", "round", "rectangle"
 
@@ -86,7 +87,7 @@ def wallow_volume(
         f"sizes-{shape}",
         length=Amount(length, "m"),
         width=Amount(width_m(shape, length, width), "m"),
-        depth=Amount(depth, "m"),
+        depth=Amount(depth * MM_PER_M, "mm"),
     )
     lines = tuple(step(form, volume=Amount(held, "L")) for form, held in forms)
     return Figure(
