@@ -32,7 +32,8 @@ class Meal:
         feed: dry feed for the whole group [kg], figure `meal`.
         scoops: the same in the feed's own scoop, as text; None where the scoop is not recorded.
         water: water to soak it [L], figure `soak`; None where it is fed dry.
-        buckets: that water in `bucket`, as text; None where there is none.
+        buckets: that water in `bucket`, as text; None where there is none, or where a quarter
+            of it is far more than the water.
         bucket: the farm's bucket it is measured in.
     """
 
@@ -161,7 +162,7 @@ def _meal(
     if group.animal.soak_ratio:
         water = meal.soak(dry_kg, group.animal.soak_ratio, subject)
         bucket = _bucket(farm.equipment.buckets, water.amount.value)
-        if bucket is not None:
+        if bucket is not None and not meal.too_coarse(water.amount.value, bucket.holds_l):
             buckets = meal.soak_buckets(water.amount.value, bucket.holds_l, subject)
     return Meal(dry, scoops, water, buckets, bucket)
 

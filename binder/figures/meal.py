@@ -49,6 +49,13 @@ def soak(dry_kg: float, ratio: float, subject: str = "") -> Figure:
     )
 
 
+def too_coarse(water_l: float, bucket_l: float) -> bool:
+    """Return whether the smallest part of a bucket is far more than the water wanted [L]."""
+    smallest_l = bucket_l / rule(RULES, "scoop steps", "number").value
+    most_pct = rule(RULES, "bucket too coarse when rounding up gives more than", "number").value
+    return smallest_l > water_l * most_pct / 100
+
+
 def _in_quarters(steps: int) -> str:
     whole, part = divmod(steps, len(_FRACTIONS))
     return " ".join(text for text in (str(whole) if whole else "", _FRACTIONS[part]) if text)

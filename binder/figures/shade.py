@@ -235,16 +235,21 @@ def _shade_findings(
                     have=have.amount)
         )  # fmt: skip
     if pen.kind not in INDOORS:
-        found += _placing(pen, groups)
+        found += _placing(pen, groups, need, have)
     return found
 
 
-def _placing(pen: Pen, groups: Sequence[Group]) -> list[Finding]:
+def _placing(
+    pen: Pen, groups: Sequence[Group], need: Figure | None, have: Figure
+) -> list[Finding]:
     """Return what is wrong with where the shade stands."""
+    times = rule(RULES, "single place is wide enough at times the need", "number").value
+    enough = None if need is None else Amount(times * need.amount.value, need.amount.unit)
+    wide = enough is not None and not falls_short(have.amount, enough)
     places = rule(RULES, "places of shade", "number").value
     if all(each.over_wallow for each in pen.shade):
         return [finding(AREA, "only-over-wallow", pen.id, pen=pen.name)]
-    if len(pen.shade) < places and sum(group.count for group in groups) > 1:
+    if len(pen.shade) < places and not wide and sum(group.count for group in groups) > 1:
         return [finding(AREA, "single-place", pen.id, pen=pen.name)]
     return []
 

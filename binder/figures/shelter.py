@@ -23,6 +23,8 @@ RULES = "shade_rules"
 INDOORS = ("stall",)
 # They build a nest before and lie in it after farrowing: straw stays.
 NESTING = ("late-gestation sow", "lactating sow", "suckling piglet")
+HUTTED = "pig"  # what was read of open ends is about pig huts
+ROOFS = ("roof", "hut")  # shade that is a shelter too
 LITTERED = ("coop",)  # litter on a hen house floor is no bedding to take out
 
 
@@ -105,14 +107,16 @@ def findings(
 ) -> list[Finding]:
     """Return what is missing or wrong with the shelter of a pen."""
     if pen.shelter is None or floor is None:
-        return [finding(AREA, "no-shelter", pen.id, pen=pen.name)]
+        roofed = any(each.kind in ROOFS for each in pen.shade)
+        return [] if roofed else [finding(AREA, "no-shelter", pen.id, pen=pen.name)]
     found = []
     if need is not None and falls_short(floor.amount, need.amount):
         found.append(
             finding(AREA, "shelter-short", pen.id, need, floor, pen=pen.name,
                     need=need.amount, have=floor.amount)
         )  # fmt: skip
-    if pen.kind not in INDOORS:
+    hutted = any(group.animal.species == HUTTED for group in groups)
+    if hutted and pen.kind not in INDOORS:
         found += _open_ends(pen, pen.shelter)
     nesting = any(group.cls in NESTING for group in groups)
     most = rule(RULES, "bedding in heat at most", "length").value

@@ -18,7 +18,7 @@ from binder.figures.entry import read_arguments
 from binder.figures.feed import ENTRIES, FarmFeed, for_farm
 from binder.figures.feed_stock import feed_stock
 from binder.figures.figure import NotPublishedError
-from binder.figures.meal import scoops, soak, soak_buckets
+from binder.figures.meal import scoops, soak, soak_buckets, too_coarse
 from binder.figures.published import rows
 from binder.figures.ration import dog_energy, highest_ration_kg_day, ration, treats_cap
 from binder.pages import words
@@ -261,6 +261,20 @@ def test_the_owners_ration_wins_and_is_halved() -> None:
         assert meal.bucket.name == "Small"
         assert meal.buckets is not None
         assert meal.buckets.value == "1/2"  # 0.30 gal in a 1 gal bucket
+
+
+def test_a_bucket_far_too_large_is_not_filled() -> None:
+    """0.30 gal in quarters of a 5 gal bucket would be 1.25: the gallons stand alone."""
+    (sow,) = fed(CLEMENTINE, buckets=BUCKETS[:1]).groups
+    assert sow.morning is not None
+    assert sow.morning.water is not None
+    assert sow.morning.buckets is None
+
+
+def test_a_quarter_bucket_may_be_half_more() -> None:
+    """A quarter of 5 gal is 1.25 gal, 1.5 times 0.833 (our choice)."""
+    assert not too_coarse(0.84 * GAL, 5 * GAL)
+    assert too_coarse(0.83 * GAL, 5 * GAL)
 
 
 def test_a_published_ration_stands_where_the_owner_left_it_out() -> None:

@@ -210,7 +210,9 @@ def test_shade_that_is_missing_or_badly_placed_is_found() -> None:
     pen = shaded(SOWS)
     assert keys(pen) == ["none"]
     assert pen.have is None
-    assert keys(shaded(SOWS, shade=[TREES])) == ["single-place"]
+    assert keys(shaded(SOWS, shade=[{**TREES, "area": "599 sqft"}])) == ["single-place"]
+    assert keys(shaded(SOWS, shade=[{**TREES, "area": "600 sqft"}])) == []  # 3 x 200
+    assert keys(shaded(HORSE, ROOSTER, shade=[TREES])) == ["no-range", "single-place"]
     assert keys(shaded(BOAR, shade=[TREES])) == []  # alone, nobody keeps it out
     over = {**TREES, "over_wallow": "yes"}
     assert keys(shaded(SOWS, shade=[over, over])) == ["only-over-wallow"]
@@ -259,6 +261,15 @@ def test_what_is_not_published_is_left_open() -> None:
 def test_a_shelter_is_looked_over(shelter: dict[str, str] | None, expected: list[str]) -> None:
     """Floor, open ends and bedding in heat (our choice of limits)."""
     assert keys(shaded(SOWS, shelter=shelter, shade=[TREES, CLOTH])) == expected
+
+
+def test_a_roof_over_birds_is_shelter_enough() -> None:
+    """A tractor's roof; and what was read of open ends is about pig huts."""
+    roof = {"kind": "roof", "area": "64 sqft"}
+    hens = shaded(HENS, kind="run", area="96 sqft", shelter=None, shade=[roof])
+    assert keys(hens) == []
+    shut = {**OPEN_HUT, "open_ends": "0"}
+    assert keys(shaded(HENS, kind="run", area="96 sqft", shelter=shut, shade=[roof])) == []
 
 
 def test_straw_stays_where_it_is_wanted() -> None:
