@@ -63,7 +63,7 @@ class Figures:
     shade: shade.FarmShade
     air: air.FarmAir
     feed: feed.FarmFeed
-    power: power.PowerFigures
+    power: power.FarmPower
     rounds: rounds.RoundFigures
     finder_minutes: Mapping[str, object]
 
