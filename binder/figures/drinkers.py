@@ -16,7 +16,7 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Farm
+    from binder.farm.model import Farm, Pen
     from binder.figures.herd import Herd
     from binder.figures.published import Row
 
@@ -121,7 +121,8 @@ class DrinkerFigures:
     Attributes:
         need: `drinkers` by (pen id, class).
         there: drinking places by pen id, every drinker of the pen counted.
-        short: pen ids with fewer places than their classes together need (ducks aside).
+        short: pen ids with fewer places than their neediest class needs (ducks aside). A pen
+            with a trough, bell or tank, where many drink at once, needs no more than the least.
         tests: `flow-test` by drinker id for the neediest class in its pen; only drinkers whose
             flow is recorded and whose class has a published flow.
     """
@@ -147,15 +148,22 @@ def for_farm(farm: Farm, herd: Herd) -> DrinkerFigures:
         found = {cls: drinkers(cls, count, pen.id) for cls, count in heads.items()}
         need.update({(pen.id, cls): figure for cls, figure in found.items()})
         there[pen.id] = sum(drinker.count for drinker in pen.drinkers)
-        places = [f.amount.value for f in found.values() if f.amount.unit == "count"]
-        # Classes share a pen's drinkers, so the class that needs most decides.
-        if sum(places) and there[pen.id] < max(places):
+        if there[pen.id] < _places_needed(pen, found):
             short.append(pen.id)
         for drinker in pen.drinkers:
             if drinker.kind in FLOWING and drinker.flow_l_min is not None:
                 test = _neediest(heads, drinker.flow_l_min, drinker.id)
                 tests.update({drinker.id: test} if test else {})
     return DrinkerFigures(need, there, tuple(short), tests)
+
+
+def _places_needed(pen: Pen, found: Mapping[str, Figure]) -> float:
+    """Return the places a pen needs: classes share them, so the neediest decides."""
+    needs = {cls: f.amount.value for cls, f in found.items() if f.amount.unit == "count"}
+    if any(drinker.kind not in FLOWING for drinker in pen.drinkers):
+        for cls, need in needs.items():
+            needs[cls] = min(need, published.row(TABLE, **{"class": cls}).number("least"))
+    return max(needs.values(), default=0)
 
 
 def _neediest(heads: Mapping[str, int], flow_l_min: float, subject: str) -> Figure | None:

@@ -340,15 +340,19 @@ def test_the_farms_drinkers() -> None:
         {"id": "meadow", "drinkers": [{**nipple, "id": "d3", "kind": "bowl", "count": "2"}]},
         {"id": "pond", "drinkers": [{**nipple, "id": "d4", "kind": "trough"}]},
         {"id": "lane", "drinkers": [{"id": "d5", "kind": "nipple"}]},
+        {"id": "run", "drinkers": [{"id": "d6", "kind": "bell", "count": "2"}]},
+        {"id": "coop", "drinkers": [{"id": "d7", "kind": "nipple", "count": "4"}]},
     ])  # fmt: skip
     herd = Herd(DAY, (
         group("grower", 8, "woods"), group("grower", 2, "woods", name="more"),
         group("grower", 4, "barn"), group("lactating sow", 1, "barn"),
         group("goat", 4, "meadow"), group("duck", 20, "pond"),
+        group("laying hen", 50, "run"), group("laying hen", 50, "coop", name="others"),
     ))  # fmt: skip
     found = drinking_places.for_farm(place, herd)
-    assert found.there == {"woods": 1, "barn": 2, "meadow": 2, "pond": 1}
-    assert found.short == ("woods",)
+    assert found.there == {"woods": 1, "barn": 2, "meadow": 2, "pond": 1, "run": 2, "coop": 4}
+    # 50 hens need 5 nipples; at two bells many drink at once
+    assert found.short == ("woods", "coop")
     assert found.need["woods", "grower"].amount.value == 2
     # 3 cups is enough for growers and too little for the sow beside them (water-9)
     assert {key: test.value for key, test in found.tests.items()} == {
