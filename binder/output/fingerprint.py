@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 PASSING = "passing"
 _LENGTH = 16  # hexadecimal digits: chance never makes two of a farm's sheets equal
-_SHOWN = frozenset({"class", "colspan", "rowspan", "style", "start", "data-at"})
+_SHOWN = frozenset({"class", "colspan", "rowspan", "style", "start"})
 _VOID = frozenset({"br", "hr", "img", "col", "wbr", "input"})
 
 

@@ -81,7 +81,7 @@ def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Jo
         _describe(out, title, language, date)
         made = io.BytesIO()
         modern = pikepdf.ObjectStreamMode.generate
-        out.save(made, deterministic_id=True, object_stream_mode=modern)
+        out.save(made, deterministic_id=True, min_version="1.7", object_stream_mode=modern)
         return Joined(made.getvalue(), len(out.pages), starts)
 
 

@@ -146,7 +146,7 @@ def body_for_paper(page: Page, at: Mapping[str, str]) -> str:
 
 
 _PICTURE = re.compile(r"""["']picture:([^"']+)["']""")
-_NUMBER_LINK = re.compile(r"""<a class="number" href="working:([^"]+)">""")
+_NUMBER_LINK = re.compile(r"""<a class="number" href="working:([^"]+)">(.*?)</a>""", re.DOTALL)
 _ANCHOR = re.compile(r"""\bid="working-([^"]+)\"""")
 
 # The print font has no thin or unbreakable hyphen-like letters, nor primes; these look alike.
@@ -177,11 +177,11 @@ def _link_numbers(body: str, at: Mapping[str, str], here: str) -> str:
     """Let each number name the sheet of its working; drop the link where no sheet shows it."""
 
     def link(found: re.Match[str]) -> str:
-        key = found.group(1)
+        key, text = found.groups()
         if key not in at:
-            return '<a class="number">'
-        name = "" if at[key] == here else f' data-at="{escape(at[key])}"'
-        return f'<a class="number"{name} href="working:{key}">'
+            return f'<span class="number">{text}</span>'
+        raised = "" if at[key] == here else f'<sup class="at">{escape(at[key])}</sup>'
+        return f'<a class="number" href="working:{key}">{text}</a>{raised}'
 
     return _NUMBER_LINK.sub(link, body)
 

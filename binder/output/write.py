@@ -80,7 +80,8 @@ def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress
     with replaced(to, (farm, CONTENT, TEMPLATES)) as new:
         for screen in _SCREENS:
             screen(book, new)
-        printed, remarks = None, ()
+        printed: PrintResult | None = None
+        remarks: tuple[str, ...] = ()
         if options.site_only:
             keep(to / PRINT, new / PRINT)
         else:

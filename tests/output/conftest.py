@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import pytest
 
 from binder import yamlfile
 from binder.output.cache import Cache
+from binder.output.print import PrintOptions, PrintResult, render_book
 from binder.pages.page import EVERYWHERE, PRINT_ONLY, Book, Foot, Page, Tab
 
 if TYPE_CHECKING:
@@ -144,6 +146,21 @@ def make_book(changed: Mapping[str, str] | None = None, without: tuple[str, ...]
     )
 
 
+class MakeBook(Protocol):
+    """Makes the invented binder, a little different."""
+
+    def __call__(
+        self, changed: Mapping[str, str] | None = None, without: tuple[str, ...] = ()
+    ) -> Book:
+        """Return it with some bodies changed or sheets left out."""
+
+
+@pytest.fixture
+def made() -> MakeBook:
+    """Return the function that makes the invented binder."""
+    return make_book
+
+
 @pytest.fixture
 def book() -> Book:
     """Return the invented binder."""
@@ -154,3 +171,19 @@ def book() -> Book:
 def cache(tmp_path: Path) -> Cache:
     """Return an empty cache."""
     return Cache(tmp_path / "cache")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """The invented binder on paper, printed once for all tests, and the cache it filled."""
+
+    result: PrintResult
+    cache: Cache
+
+
+@pytest.fixture(scope="session")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> Printed:
+    """Return the printed binder: every sheet, 12 pt, one side, before any hand-over."""
+    folder = tmp_path_factory.mktemp("print")
+    cache = Cache(folder / "cache")
+    return Printed(render_book(make_book(), folder, options=PrintOptions(cache=cache)), cache)

@@ -1,0 +1,324 @@
+"""Handing over and changing sheets: which revision each sheet has, what to pull, what to put."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pikepdf
+import pypdfium2 as pdfium
+import pytest
+
+from binder.output import ledger as ledgers
+from binder.output.fingerprint import fingerprints
+from binder.output.hand_over import (
+    Changes,
+    all_changes,
+    changes,
+    hand_over,
+    marks,
+    ring_sheets,
+    take_back,
+)
+from binder.output.print import PrintOptions, render_book
+from binder.output.sheet import Mark
+from binder.pages.page import Foot
+from binder.problems import ProblemsError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from binder.output.cache import Cache
+    from binder.pages.page import Book
+    from tests.output.conftest import MakeBook
+
+MAY, JUNE, JULY = dt.date(2026, 5, 1), dt.date(2026, 6, 1), dt.date(2026, 7, 1)
+
+
+def body(book: Book, slug: str) -> str:
+    """Return the body of one sheet."""
+    return next(page.body for page in book.pages if page.slug == slug)
+
+
+@pytest.fixture
+def heavier(book: Book, made: MakeBook) -> Book:
+    """Return the book after a sow put on weight: it shows on her pen's sheet alone."""
+    return made({"pen-creek": body(book, "pen-creek").replace("420 lb", "431 lb")})
+
+
+def pulled_and_put(found: Changes | None) -> list[tuple[str, int, str, int, bool]]:
+    """Return the lines of a change set, short."""
+    assert found is not None
+    return [
+        (line.pulled, line.pulled_revision, line.put, line.mark.revision, line.mark.draft)
+        for line in found.lines
+    ]
+
+
+def test_first_hand_over_fixes_revision_one(tmp_path: Path, book: Book) -> None:
+    """Every sheet of the edition gets revision 1 of that day; the owner's own sheets stay out."""
+    given = hand_over(tmp_path, book, "Dana", MAY, "vet")
+    assert given.changes is None
+    now = marks(ledgers.load(tmp_path), book)
+    assert now["pen-creek"] == Mark(1, "2026-05-01")
+    assert now["gate-codes"] == Mark(0, "2026-06-01", draft=True)
+    assert set(given.hand_over.sheets) == {page.slug for page in ring_sheets(book, "vet")}
+    assert "card-creek" not in given.hand_over.sheets
+
+
+def test_before_any_hand_over_sheets_have_no_age(tmp_path: Path, book: Book) -> None:
+    """Without a ledger nothing is called a draft."""
+    assert marks(ledgers.load(tmp_path), book) == {}
+
+
+def test_changed_sheet_is_a_draft_until_the_next_hand_over(
+    tmp_path: Path, book: Book, heavier: Book
+) -> None:
+    """A changed sheet is a draft of today; handing it over makes it revision 2."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    before = ledgers.load(tmp_path)
+    assert marks(before, heavier)["pen-creek"] == Mark(1, "2026-06-01", draft=True)
+    assert pulled_and_put(changes(before, heavier, "Dana")) == [("P1", 1, "P1", 1, True)]
+    given = hand_over(tmp_path, heavier, "Dana", JUNE)
+    assert pulled_and_put(given.changes) == [("P1", 1, "P1", 2, False)]
+    now = marks(ledgers.load(tmp_path), heavier)
+    assert now["pen-creek"] == Mark(2, "2026-06-01")
+    assert now["pen-woods"] == Mark(1, "2026-05-01"), "an untouched sheet keeps its revision"
+    assert changes(ledgers.load(tmp_path), heavier, "Dana") is not None
+    assert all_changes(ledgers.load(tmp_path), heavier) == ()
+
+
+def test_several_binders_with_different_days_are_out(
+    tmp_path: Path, book: Book, heavier: Book, made: MakeBook
+) -> None:
+    """Each binder is compared with what its own owner was given."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    hand_over(tmp_path, heavier, "Bo", JUNE)
+    third = made(
+        {
+            "pen-creek": body(heavier, "pen-creek"),
+            "water": body(book, "water").replace("140 gal", "150 gal"),
+        }
+    )
+    ledger = ledgers.load(tmp_path)
+    dana, bo = all_changes(ledger, third)
+    assert (dana.name, dana.since, bo.name, bo.since) == (
+        "Dana",
+        "2026-05-01",
+        "Bo",
+        "2026-06-01",
+    )
+    assert pulled_and_put(dana) == [("P1", 1, "P1", 2, False), ("W1", 1, "W1", 1, True)]
+    assert pulled_and_put(bo) == [("W1", 1, "W1", 1, True)]
+    take_back(tmp_path, "Dana", JULY)
+    assert [each.name for each in all_changes(ledgers.load(tmp_path), third)] == ["Bo"]
+
+
+def test_sold_and_new_are_pulled_and_put(tmp_path: Path, book: Book, made: MakeBook) -> None:
+    """A sheet that is gone is only pulled, one that is new is only put in."""
+    before = made(without=("pen-woods",))
+    hand_over(tmp_path, before, "Dana", MAY)
+    after = made(without=("due-dates",))
+    found = changes(ledgers.load(tmp_path), after, "Dana")
+    assert pulled_and_put(found) == [("", 0, "P2", 0, True), ("B1", 1, "", 0, False)]
+
+
+def test_a_sheet_with_another_id_is_another_sheet_of_paper(tmp_path: Path, book: Book) -> None:
+    """Its id stands on the paper, so the old paper is pulled under its old id."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    pages = tuple(
+        replace(page, sheet="P3") if page.slug == "pen-woods" else page for page in book.pages
+    )
+    found = changes(ledgers.load(tmp_path), replace(book, pages=pages), "Dana")
+    assert pulled_and_put(found) == [("P2", 1, "P3", 1, True)]
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("<h2>Every visit</h2>", '<h2  id="visit" >Every\n visit</h2>'),
+        ('href="sheet:bleach-accident"', 'href="sheet:bleach-accident#do"'),
+        ("working:water-creek", "working:water-farm"),
+        ("</table>", "</table><!-- changed -->"),
+        ("<h2>What", '<p class="passing">Made on <b>any</b> day<br></p><h2>What'),
+    ],
+)
+def test_what_shows_on_no_sheet_makes_no_revision(
+    tmp_path: Path, book: Book, made: MakeBook, old: str, new: str
+) -> None:
+    """Spaces, ids, where links lead, comments and passing parts change no revision."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    creek = body(book, "pen-creek")
+    assert old in creek
+    changed = made({"pen-creek": creek.replace(old, new)})
+    assert all_changes(ledgers.load(tmp_path), changed) == ()
+
+
+@pytest.mark.parametrize(
+    ("slug", "old", "new"),
+    [
+        ("pen-creek", "red ear tag 14", "red ear tag 41"),
+        ("start-here", 'band b1">1', 'band b2">2'),
+        ("start-here", 'class="band b1"', 'class="band b2"'),
+        ("hot-day", "450,32", "450,44"),
+        ("water", '<div class="caution">', '<div class="caution danger">'),
+        ("pen-creek", "working:nowhere", "working:flush-h1"),
+    ],
+)
+def test_what_shows_makes_a_revision(
+    tmp_path: Path, book: Book, made: MakeBook, slug: str, old: str, new: str
+) -> None:
+    """Words, patterns, curves, weight of a caution and the reference to a working do."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    assert old in body(book, slug)
+    changed = made({slug: body(book, slug).replace(old, new)})
+    (found,) = all_changes(ledgers.load(tmp_path), changed)
+    assert [line.slug for line in found.lines] == [slug]
+
+
+def test_another_picture_of_the_same_name_makes_a_revision(book: Book) -> None:
+    """The picture counts, not its name."""
+    page = replace(book.pages[0], body='<img src="picture:gate.png" alt="x">')
+    marks_of = [
+        fingerprints(replace(book, pages=(page,), pictures={"gate.png": picture}))["cover"]
+        for picture in (b"one", b"two")
+    ]
+    assert marks_of[0] != marks_of[1]
+
+
+@pytest.mark.parametrize(("count", "whole"), [(9, False), (10, True)])
+def test_many_changes_ask_for_a_whole_binder(
+    tmp_path: Path, book: Book, made: MakeBook, count: int, *, whole: bool
+) -> None:
+    """Up to 60 % of the sheets are changed one by one, more are a new binder: our choice."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    slugs = [page.slug for page in ring_sheets(book, "")]
+    assert len(slugs) == 15
+    changed = made({slug: body(book, slug) + "<p>New.</p>" for slug in slugs[:count]})
+    (found,) = all_changes(ledgers.load(tmp_path), changed)
+    assert len(found.lines) == count
+    assert found.whole is whole
+
+
+def test_a_new_foot_asks_for_a_whole_binder(tmp_path: Path, book: Book) -> None:
+    """Whom to call stands on every sheet: an old number may not stay in a binder."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    foot = Foot(book.foot.trouble, book.foot.address, (("Owner", "555-0199"),))
+    (found,) = all_changes(ledgers.load(tmp_path), replace(book, foot=foot))
+    assert (found.lines, found.foot, found.whole) == ((), True, True)
+
+
+def test_the_same_day_again_mends_the_hand_over(
+    tmp_path: Path, book: Book, heavier: Book
+) -> None:
+    """A second hand-over to one name on one day replaces the first and compares with the last."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    hand_over(tmp_path, heavier, "Dana", JUNE)
+    again = hand_over(tmp_path, heavier, "dana", JUNE)
+    assert pulled_and_put(again.changes) == [("P1", 1, "P1", 2, False)]
+    assert len(ledgers.load(tmp_path).hand_overs) == 2
+
+
+@pytest.mark.parametrize("name", ["", "  ", "///"])
+def test_a_name_must_be_one(tmp_path: Path, book: Book, name: str) -> None:
+    """A name without letters is refused and nothing is written."""
+    with pytest.raises(ProblemsError, match="is no name"):
+        hand_over(tmp_path, book, name, MAY)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_names_that_would_share_a_file_are_refused(tmp_path: Path, book: Book) -> None:
+    """Two people never overwrite each other's change set."""
+    hand_over(tmp_path, book, "Al B", MAY)
+    with pytest.raises(ProblemsError, match='too like "Al B"'):
+        hand_over(tmp_path, book, "Al-B", MAY)
+
+
+def printed_texts(path: Path) -> list[str]:
+    """Return the text of each page."""
+    with pdfium.PdfDocument(path) as document:
+        return [page.get_textpage().get_text_bounded() for page in document]
+
+
+def test_change_set_tells_and_brings_only_what_changed(
+    tmp_path: Path, book: Book, made: MakeBook, cache: Cache
+) -> None:
+    """First page: pull and put; then the new list of sheets; then the new sheets, no others."""
+    farm, out = tmp_path / "farm", tmp_path / "out"
+    farm.mkdir(), out.mkdir()
+    hand_over(farm, book, "Dana Quill", MAY, "sitter")
+    after = made(
+        {"water": body(book, "water").replace("140 gal", "150 gal")}, without=("due-dates",)
+    )
+    ledger = ledgers.load(farm)
+    result = render_book(
+        after,
+        out,
+        options=PrintOptions(cache=cache),
+        marks=marks(ledger, after),
+        changes=all_changes(ledger, after),
+    )
+    assert [path.name for path in result.files][-1] == "changes-Dana-Quill.pdf"
+    first, listed, water = printed_texts(out / "changes-Dana-Quill.pdf")
+    assert "Changes to the binder of Dana Quill" in first
+    assert "handed over on 2026-05-01" in first
+    assert "W1 revision 1" in first
+    assert "W1 draft after revision 1" in first
+    assert "B1 revision 1" in first
+    assert "drafts" in first
+    assert "List of sheets" in listed
+    assert "B1" not in listed
+    assert "150 gal" in water
+    with pikepdf.open(out / "changes-Dana-Quill.pdf") as file:
+        assert "/StructTreeRoot" in file.Root
+
+
+def test_whole_binder_is_said_on_one_page(
+    tmp_path: Path, book: Book, made: MakeBook, cache: Cache
+) -> None:
+    """When most sheets changed the change set is a page that says: hand over a new one."""
+    farm, out = tmp_path / "farm", tmp_path / "out"
+    farm.mkdir(), out.mkdir()
+    hand_over(farm, book, "Dana", MAY)
+    changed = {page.slug: page.body + "<p>New.</p>" for page in ring_sheets(book, "")}
+    after, ledger = made(changed), ledgers.load(farm)
+    render_book(
+        after, out, options=PrintOptions(cache=cache), changes=all_changes(ledger, after)
+    )
+    (only,) = printed_texts(out / "changes-Dana.pdf")
+    assert "Hand over a whole new binder" in only
+    assert "15 of its 15 sheets changed" in only
+
+
+def test_untouched_sheet_is_the_very_one_handed_over(
+    tmp_path: Path, book: Book, heavier: Book, cache: Cache
+) -> None:
+    """After a change elsewhere, in a later month, an untouched sheet draws byte for byte alike."""
+    farm, first, second = (tmp_path / name for name in ("farm", "first", "second"))
+    for folder in (farm, first, second):
+        folder.mkdir()
+    ledger = hand_over(farm, book, "Dana", MAY).ledger
+    old = render_book(book, first, options=PrintOptions(cache=cache), marks=marks(ledger, book))
+    later = replace(heavier, date="2026-07-01")
+    new = render_book(
+        later, second, options=PrintOptions(cache=cache), marks=marks(ledger, later)
+    )
+    assert new.drawn == 2, "the pen's sheet and the list"
+    before, after = drawings(old.file), drawings(new.file)
+    starts = {line.slug: line.start - 1 for line in new.lines}
+    for slug, at in starts.items():
+        same = before[at] == after[at]
+        assert same is (slug != "pen-creek"), slug
+
+
+def drawings(path: Path) -> list[bytes]:
+    """Return what each page of a file draws."""
+    with pikepdf.open(path) as file:
+        return [b"".join(part.read_bytes() for part in streams(page)) for page in file.pages]
+
+
+def streams(page: pikepdf.Page) -> list[pikepdf.Object]:
+    """Return the content streams of a page."""
+    contents = page.obj.Contents
+    return list(contents) if isinstance(contents, pikepdf.Array) else [contents]

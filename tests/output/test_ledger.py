@@ -1,0 +1,188 @@
+"""The ledger file: what is read is what was written, and no stop at any point loses it."""
+
+from __future__ import annotations
+
+import os
+import random
+import signal
+import subprocess
+import sys
+import threading
+import time
+from typing import TYPE_CHECKING
+
+import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from binder.output import ledger as ledgers
+from binder.output.ledger import FILE, HandOver, Ledger, Revision
+from binder.problems import ProblemsError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+ONE = Ledger(
+    {"water": (Revision(1, "2026-05-01", "W1", "How much they drink", "abc"),)},
+    (HandOver("Dana", "2026-05-01", "sitter", "f00t", {"water": 1}),),
+)
+
+text = st.text(
+    st.characters(codec="utf-8", exclude_categories=("Cs", "Cc", "Zl", "Zp", "Cn", "Co")),
+    min_size=1,
+    max_size=30,
+).map(str.strip)
+day = st.dates().map(lambda each: each.isoformat())
+slug = st.from_regex(r"[a-z][a-z0-9-]{0,20}", fullmatch=True)
+
+
+@st.composite
+def any_ledger(draw: st.DrawFn) -> Ledger:
+    """Return a ledger with any texts in it."""
+    revisions = {
+        name: tuple(
+            Revision(number, draw(day), draw(text), draw(text), draw(text))
+            for number in range(1, draw(st.integers(2, 4)))
+        )
+        for name in draw(st.lists(slug, unique=True, max_size=4))
+    }
+    held = {name: known[-1].number for name, known in revisions.items()}
+    hand_overs = tuple(
+        HandOver(draw(text), draw(day), draw(st.sampled_from(["", "sitter"])), draw(text), held)
+        for _ in range(draw(st.integers(0, 3)))
+    )
+    return Ledger(revisions, hand_overs)
+
+
+@given(any_ledger())
+def test_what_is_written_is_read_again(
+    tmp_path_factory: pytest.TempPathFactory, ledger: Ledger
+) -> None:
+    """Names and titles of any letters come back as they were."""
+    folder = tmp_path_factory.mktemp("farm")
+    ledgers.save(folder, ledger)
+    assert ledgers.load(folder) == ledger
+
+
+def test_file_is_plain_yaml(tmp_path: Path) -> None:
+    """Any YAML reader understands it (checked with PyYAML's own safe loader)."""
+    ledgers.save(tmp_path, ONE)
+    read = yaml.safe_load((tmp_path / FILE).read_text(encoding="utf-8"))
+    assert read["sheets"]["water"][0]["title"] == "How much they drink"
+    assert read["hand-overs"][0]["sheets"] == {"water": 1}
+
+
+def test_no_ledger_is_an_empty_one(tmp_path: Path) -> None:
+    """Before the first hand-over there is no file, and nothing is wrong."""
+    assert ledgers.load(tmp_path) == Ledger()
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        ("sheets: [", "not valid YAML"),
+        ("- 1", "names and values are expected"),
+        ("sheets: {water: 3}", "a list is expected"),
+        ("sheets: {water: [{revision: one}]}", "a whole number is missing"),
+        ("hand-overs: [{date: 2026-05-01}]", "hand-overs > 0 > name: a text is missing"),
+        (
+            'hand-overs: [{name: D, date: 2026-05-01, edition: "", foot: x, sheets: {a: 1}}]',
+            "no revision 1 stands above",
+        ),
+    ],
+)
+def test_a_damaged_ledger_is_named_and_left_alone(
+    tmp_path: Path, content: str, words: str
+) -> None:
+    """A file that is not a ledger stops the command; it is neither guessed at nor replaced."""
+    (tmp_path / FILE).write_text(content, encoding="utf-8")
+    with pytest.raises(ProblemsError) as caught:
+        ledgers.load(tmp_path)
+    assert words in str(caught.value)
+    assert str(caught.value).startswith(f"{FILE}:1")
+    assert (tmp_path / FILE).read_text(encoding="utf-8") == content
+
+
+WRITES_FOREVER = """
+import sys
+from pathlib import Path
+from binder.output import ledger as l
+folder, count = Path(sys.argv[1]), 0
+long = "x" * 400
+while True:
+    count += 1
+    known = {f"s{n}": (l.Revision(count, "2026-05-01", "W1", long, "c"),) for n in range(300)}
+    with l.held(folder):
+        l.save(folder, l.Ledger(known))
+    print(count, flush=True)
+"""
+
+
+@pytest.mark.slow
+def test_killed_at_any_point_leaves_an_old_or_a_new_ledger(tmp_path: Path) -> None:
+    """Killed without warning while it writes, the file is whole, and never older than told."""
+    waits = random.Random(6)
+    for _ in range(25):
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITES_FOREVER, str(tmp_path)],
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        assert writer.stdout is not None
+        writer.stdout.readline()
+        time.sleep(waits.uniform(0, 0.03))
+        writer.send_signal(signal.SIGKILL)
+        told = [int(line) for line in writer.stdout.read().split()] or [1]
+        writer.wait()
+        writer.stdout.close()
+        ledger = ledgers.load(tmp_path)
+        numbers = {known[0].number for known in ledger.revisions.values()}
+        assert len(ledger.revisions) == 300
+        assert len(numbers) == 1
+        assert numbers.pop() in {told[-1], told[-1] + 1}
+    ledgers.save(tmp_path, ONE)
+    assert [path.name for path in tmp_path.iterdir()] == [FILE], "leftovers are swept up"
+
+
+def test_a_full_disk_leaves_the_old_ledger(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """When the new file cannot be forced to the disk the old one stays, and nothing else."""
+    ledgers.save(tmp_path, ONE)
+    before = (tmp_path / FILE).read_bytes()
+
+    def full(_handle: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        ledgers.save(tmp_path, Ledger())
+    assert (tmp_path / FILE).read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == [FILE]
+
+
+def test_hand_overs_of_one_farm_wait_for_each_other(tmp_path: Path) -> None:
+    """Two at once do not overwrite each other's entry: the second begins when the first ends."""
+    order: list[str] = []
+
+    def second() -> None:
+        with ledgers.held(tmp_path):
+            order.append("second")
+
+    with ledgers.held(tmp_path):
+        other = threading.Thread(target=second)
+        other.start()
+        time.sleep(0.1)
+        order.append("first")
+    other.join()
+    assert order == ["first", "second"]
+
+
+def test_a_returned_binder_is_out_no_more() -> None:
+    """After it came back nobody has it; a name that has none is told who does."""
+    back = ledgers.with_return(ONE, "dana ", "2026-05-20")
+    assert back.out() == ()
+    assert back.binder_of("Dana") is None
+    with pytest.raises(ProblemsError, match='no binder is out with "Bo"; out with: Dana'):
+        ledgers.with_return(ONE, "Bo", "2026-05-20")
