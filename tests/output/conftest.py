@@ -155,7 +155,7 @@ class MakeBook(Protocol):
         """Return it with some bodies changed or sheets left out."""
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def made() -> MakeBook:
     """Return the function that makes the invented binder."""
     return make_book

@@ -199,9 +199,9 @@ def test_body_text_has_its_size(
     result = render_book(one_sheet(book, "<p>Bodytext</p>"), tmp_path, options=options)
     with pikepdf.open(result.file) as file:
         sizes = {
-            float(operands[1]) * 0.75  # WeasyPrint draws in CSS pixels, 1/96 in
-            for operands, operator in pikepdf.parse_content_stream(file.pages[0])
-            if str(operator) == "Tf"
+            float(each.operands[1]) * 0.75  # WeasyPrint draws in CSS pixels, 1/96 in
+            for each in pikepdf.parse_content_stream(file.pages[0])
+            if str(each.operator) == "Tf"
         }
     assert any(size == pytest.approx(points, abs=0.01) for size in sizes), sizes
 
@@ -316,7 +316,7 @@ def test_file_says_what_it_is(printed: Printed) -> None:
         assert str(file.docinfo["/Title"]) == "Sallow Branch Farm · 2026-06-01"
         assert str(file.docinfo["/CreationDate"]).startswith("D:20260601")
         assert str(file.Root.Lang) == "en"
-        assert file.Root.ViewerPreferences.DisplayDocTitle is True
+        assert bool(file.Root.ViewerPreferences.DisplayDocTitle)
 
 
 def test_missing_words_are_named(book: Book, tmp_path: Path) -> None:

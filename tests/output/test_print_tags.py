@@ -59,8 +59,8 @@ def parents(file: pikepdf.Pdf) -> dict[int, Any]:
 def marked(page: pikepdf.Page) -> Iterator[tuple[str, int | None, bool]]:
     """Yield operator, content number and whether it is an artifact, for all that is painted."""
     stack: list[tuple[int | None, bool]] = []
-    for operands, operator in pikepdf.parse_content_stream(page):
-        name = str(operator)
+    for instruction in pikepdf.parse_content_stream(page):
+        operands, name = instruction.operands, str(instruction.operator)
         if name in {"BMC", "BDC"}:
             number = None
             if name == "BDC" and "/MCID" in operands[1]:
@@ -77,8 +77,8 @@ def marked(page: pikepdf.Page) -> Iterator[tuple[str, int | None, bool]]:
 def test_file_declares_itself(files: list[pikepdf.Pdf]) -> None:
     """The file says that it is tagged and to which standard (clauses 5, 6.2, 7.1)."""
     for file in files:
-        assert file.Root.MarkInfo.Marked is True
-        assert file.Root.ViewerPreferences.DisplayDocTitle is True
+        assert bool(file.Root.MarkInfo.Marked)
+        assert bool(file.Root.ViewerPreferences.DisplayDocTitle)
         assert str(file.Root.Lang) == "en"
         with file.open_metadata() as metadata:
             assert metadata["pdfuaid:part"] == "1"
