@@ -50,7 +50,7 @@ NO_INDEX_TO_F = 40.0
 # value on the published chart [heat-2]. The cold end is our choice: -20 C, where the other air
 # formulas stop too.
 COLDEST_F = -4.0
-HOTTEST_F = 112.0
+HOTTEST_F = DRY_TO_F
 HIGHEST_CHARTED_F = 137.0
 CHART_ROUNDING_F = 0.5  # the chart prints whole degrees
 # The coolest air whose averaged simple index can reach 80 F is 78.9 F, at 100 % (derived).
@@ -176,7 +176,7 @@ def heat_index_adjustment_f(temp_f: float, rh_pct: float) -> float:
         2.1
     """
     _require_air(temp_f, rh_pct)
-    if rh_pct < DRY_BELOW_RH_PCT and DRY_FROM_F <= temp_f <= DRY_TO_F:
+    if rh_pct < DRY_BELOW_RH_PCT and temp_f >= DRY_FROM_F:  # to 112 F, the end of the range
         off_centre_f = abs(temp_f - DRY_CENTRE_F)
         return -((DRY_BELOW_RH_PCT - rh_pct) / DRY_RH_SCALE_PCT) * math.sqrt(
             (DRY_HALF_SPAN_F - off_centre_f) / DRY_HALF_SPAN_F

@@ -97,6 +97,7 @@ def test_the_regression_keeps_its_powers_apart() -> None:
         (85.0, 5.0, -1.283378),  # 2 x sqrt((17 - 10)/17) = 2 x 0.641689
         (80.0, 5.0, -0.685994),  # 2 x sqrt((17 - 15)/17) = 2 x 0.342997; first degree it holds
         (95.0, 11.0, -0.5),  # (13 - 11)/4 x 1
+        (111.5, 5.0, -0.342997),  # 2 x sqrt((17 - 16.5)/17) = 2 x 0.171499
         (112.0, 5.0, 0.0),  # 17 - 17 = 0: it fades out at its last degree
         (79.99, 5.0, 0.0),  # too cool for it
         (95.0, 13.0, 0.0),  # not dry enough
@@ -126,6 +127,8 @@ def test_hot_air_gets_regression_and_correction(temp_f: float, rh_pct: float) ->
 def test_below_80_the_average_is_the_answer() -> None:
     """75 F at 80 %: 75.48, by the simple pieces."""
     assert heat_index_f(75.0, 80.0) == pytest.approx(75.48, abs=1e-9)
+    # 79.6 F at 50 %: 0.5 x (79.6 + 61 + 13.92 + 4.7) = 79.61; averaged 79.605, just below 80
+    assert heat_index_f(79.6, 50.0) == pytest.approx(79.605, abs=1e-9)
 
 
 def test_at_an_average_of_exactly_80_the_regression_starts() -> None:
@@ -173,10 +176,10 @@ def test_the_highest_charted_cells_are_still_given(temp_f: float, rh_pct: float)
 
 
 def test_the_answer_ends_where_137_would_round_to_138() -> None:
-    """At 104 F the regression passes 137.5 between 55.09 and 55.11 %."""
-    assert heat_index_f(104.0, 55.09) == pytest.approx(137.5, abs=0.02)
+    """At 104 F the regression passes 137.5 between 55.097 and 55.099 %."""
+    assert heat_index_f(104.0, 55.097) == pytest.approx(137.5, abs=0.002)
     with pytest.raises(ValueError, match="whose highest value is 137 F"):
-        heat_index_f(104.0, 55.11)
+        heat_index_f(104.0, 55.099)
 
 
 @pytest.mark.parametrize(

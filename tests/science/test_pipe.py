@@ -213,6 +213,7 @@ def test_after_the_time_to_a_limit_the_water_is_at_the_limit(
 def test_water_too_warm_from_the_start_needs_no_time() -> None:
     """At the limit or past it, heading either way."""
     assert seconds_until_c(30.0, 30.0, 50.0, 600.0) == 0.0
+    assert seconds_until_c(30.0, 30.0, 20.0, 600.0) == 0.0
     assert seconds_until_c(31.0, 30.0, 20.0, 600.0) == 0.0
 
 

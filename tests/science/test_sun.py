@@ -239,6 +239,8 @@ def test_a_moment_without_a_time_zone_is_refused() -> None:
 def test_no_sun_below_the_horizon() -> None:
     """At 90 degrees and beyond, nothing; just above the horizon, next to nothing."""
     assert clear_sky_w_m2(90.0) == 0.0
+    assert clear_sky_w_m2(90.5) == 0.0
+    assert clear_sky_w_m2(89.5) > 0.0
     assert clear_sky_w_m2(180.0) == 0.0
     assert 0.0 < clear_sky_w_m2(89.0) < 1.0
 
