@@ -77,7 +77,6 @@ def _plan(figures: Figures) -> tuple[Planned, ...]:
         (True, "work-and-rest", "C7", helper.work_and_rest),
         (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
         (True, "numbers", "N1", numbers.workings),
-        (True, "sources", "N2", numbers.sources),
         (True, "open-points", "N3", numbers.open_points),
     )
     return tuple(Planned(slug, number, make) for shown, slug, number, make in every if shown)
@@ -91,6 +90,7 @@ _FIXED = (
     ("medicine-log", "L2"),
     ("loss-log", "L3"),
     ("hand-back", "L4"),
+    ("sources", "N2"),
 )
 
 
@@ -115,13 +115,16 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     pen_views = facts.pens(context)
     names = facts.names(context, farm_view, pen_views)
     tab_names = {letter: said.text(f"tab.{letter}") for letter in TABS}
-    sheets = [
+    made = [
         *(planned.make(context) for planned in plan),
         *heat.charts(context),
         *front.logs(context),
     ]
+    sheets = [sheet for sheet in made if sheet is not None]
+    named = [*(one for sheet in sheets for one in sheet.sources), *(one for each in protocols for one in each.sources)]
+    sheets.append(numbers.sources(context, named))
     pages = [
-        *(page_of_sheet(context, sheet) for sheet in sheets if sheet is not None),
+        *(page_of_sheet(context, sheet) for sheet in sheets),
         *(pens.page(context, view) for view in pen_views),
         *_protocol_pages(context, protocols, names),
     ]

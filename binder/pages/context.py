@@ -106,7 +106,7 @@ class Context:
 
     def count(self, cls: str, count: int) -> str:
         """Return `1 boar` or `45 laying hens`."""
-        name = cls if count == 1 else self.w(f"classes.{cls}")
+        name = self.w(f"{'class_one' if count == 1 else 'classes'}.{cls}")
         return f"{count} {name}"
 
     def day(self, day: dt.date) -> str:
@@ -177,6 +177,18 @@ class Context:
         """Return a shortfall in words."""
         values = {key: self._named(value) for key, value in found.values}
         return self.w(found.words, **values)
+
+    def named(self, subject: str) -> str:
+        """Return a figure's subject as people know it: pens, hoses and wallows by their names."""
+        names = {pen.id: pen.name for pen in self.farm.pens}
+        names |= {hose.id: hose.name or hose.id for hose in self.farm.equipment.hoses}
+        names |= {
+            pen.wallow.id: self.w("wallow.name", pen=pen.name)
+            for pen in self.farm.pens
+            if pen.wallow
+        }
+        first, _, rest = subject.partition(" ")
+        return names.get(subject) or (f"{names[first]}, {rest}" if first in names else subject)
 
     def _named(self, value: object) -> object:
         """Return a pen's own name in place of its id."""

@@ -66,7 +66,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
     round_ = context.figures.rounds.pens[pen.id]
     slug = f"pen-{pen.id}"
     water = context.figures.water.pens.get(pen.id)
-    charts = tuple(dict.fromkeys(chart_of(group.cls) for group in groups if is_banded(group.cls)))
+    charts = _charts(groups)
     intervals = {key: context.span(one.amount.value) for key, one in round_.intervals.items()}
     return PenView(
         id=pen.id,
@@ -98,13 +98,24 @@ def _pen(context: Context, pen: Pen) -> PenView:
     )
 
 
+# Of several pig charts for one pen the first of these counts: it warns soonest.
+_SOONEST = ("sows with young or due", "sows and boars", "pigs")
+
+
+def _charts(groups: Iterable[Group]) -> tuple[str, ...]:
+    """Return the charts a pen is read from: one for its pigs, one for each other kind."""
+    found = dict.fromkeys(chart_of(group.cls) for group in groups if is_banded(group.cls))
+    pigs = [chart for chart in _SOONEST if chart in found]
+    return tuple(chart for chart in found if chart not in pigs[1:])
+
+
 def _who(context: Context, group: Group) -> str:
     called = group.animal.called
     if group.animal.group is not None or group.count > 1:
         head = context.count(group.cls, group.count)
         line = called if called.lower() in head.lower() else f"{called}: {head}"
         return line if str(group.count) in line else f"{group.count} {line[:1].lower()}{line[1:]}"
-    return f"{called} ({group.cls}{_litter(context, group)})"
+    return f"{called} ({context.w(f'class_one.{group.cls}')}{_litter(context, group)})"
 
 
 def _litter(context: Context, group: Group) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup
+
 from binder.figures.band_rule import Band
 from binder.pages.charts import Mark, Strip, Timeline, bands_table, timeline
 from binder.pages.rich import joined, rich
-from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
+from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text import chip, upper_first
 from binder.units import Amount, convert
 
@@ -58,32 +60,25 @@ def _chart(context: Context, chart: Chart) -> Sheet:
         w("chart.corner", degree=degree), [f"{rh}%" for rh in chart.humidities], rows
     )
     people = chart.name == "people"
-    notes: list[Block] = [Drawing(grid), _legend(context, chart.name)]
+    notes: list[Block] = [Raw(grid), _legend_boxes(context, chart.name)]
+    lines = [w("chart.sun"), w("chart.people_base" if people else "chart.base")]
     if chart.classes:
         names = ", ".join(context.words.text(f"classes.{cls}") for cls in chart.classes)
-        notes.append(Paragraph(w("chart.for", classes=names), small=True))
+        lines.insert(0, w("chart.for", classes=names))
+    lines.append(w("chart.empty", dew=context.degrees(chart.dampest_c)))
+    notes.append(Paragraph(" ".join(lines), small=True))
     if "sow-farrowing-in-heat" in context.sheets and "sow" in " ".join(chart.classes):
         due = rich(*_split(w("chart.due", sheet="@"), context.sheet("sow-farrowing-in-heat")))
         notes.append(Paragraph(due, small=True))
-    notes += [
-        Paragraph(w("chart.sun"), small=True),
-        Paragraph(w("chart.people_base" if people else "chart.base"), small=True),
-        Paragraph(
-            w("chart.empty", dew=context.degrees(chart.dampest_c)), small=True
-        ),
-    ]
     about = context.farm.about
     return Sheet(
         slug=slug(chart.name),
         number=CHARTS[chart.name],
         title=w(f"chart.title.{chart.name}"),
         answer=(
-            w(
-                "chart.answer",
-                thermometer=context.or_missing(about.thermometer),
-                hygrometer=context.or_missing(about.hygrometer),
-            ),
-            w("chart.answer_2"),
+            w("chart.answer", thermometer=context.or_missing(about.thermometer))
+            + " "
+            + w("chart.answer_2"),
         ),
         blocks=tuple(notes),
         summary=w("chart.summary", name=w(f"asks.head.{chart.name}").lower()),
@@ -96,6 +91,17 @@ def _chart(context: Context, chart: Chart) -> Sheet:
 def _split(text: str, link: Rich) -> tuple[Text, ...]:
     before, _, after = text.partition("@")
     return before, link, after
+
+
+def _legend_boxes(context: Context, chart: str) -> Raw:
+    """Return five boxes under a chart: number, word, and what it asks of this group."""
+    boxes = Markup("").join(
+        Markup("<li>{} {}</li>").format(
+            chip(band, context.w(f"band.{band.key}")), context.w(f"asks.do.{chart}.{band.key}")
+        )
+        for band in Band
+    )
+    return Raw(Markup('<ul class="legend">{}</ul>').format(boxes))
 
 
 def _legend(context: Context, chart: str) -> Table:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from binder.figures.figures import every
 from binder.pages.rich import rich
-from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
 from binder.pages.text import upper_first
 from binder.sources import all_sources
 
@@ -27,21 +27,9 @@ def workings(context: Context) -> Sheet:
     for figure in _unique(context):
         by_name.setdefault(figure.name, []).append(figure)
     for name, figures in by_name.items():
-        blocks.append(Heading(context.words.title(figures[0])))
-        rows = tuple(
-            (
-                Markup('<span id="{}">{}</span>').format(
-                    anchor(figure), upper_first(figure.subject) or context.w(f"{name}.title")
-                ),
-                Markup("{}<br>{}").format(
-                    Markup("<b>{}</b>").format(context.words.value(figure)),
-                    Markup("<br>").join(escape(line) for line in context.words.working(figure)),
-                ),
-                _source_words(context, figure.sources),
-            )
-            for figure in figures
-        )
-        blocks.append(Table((), rows, kind="wide workings"))
+        blocks.append(Heading(context.w(f"{name}.title")))
+        lines = Markup("\n").join(_working(context, figure) for figure in figures)
+        blocks.append(Raw(Markup('<div class="workings">{}</div>').format(lines)))
     return Sheet(
         slug="numbers",
         number="N1",
@@ -52,6 +40,17 @@ def workings(context: Context) -> Sheet:
         words="working formula why how number",
         kind="numbers",
         editions=frozenset({"owner", "vet"}),
+    )
+
+
+def _working(context: Context, figure: Figure) -> Markup:
+    """Return one figure: whose it is, its value, the working, what it rests on."""
+    return Markup('<p id="{}"><b>{}</b> <b>{}</b> {} <span class="rests">{}</span></p>').format(
+        anchor(figure),
+        upper_first(context.named(figure.subject)),
+        context.words.value(figure),
+        " · ".join(context.words.working(figure)),
+        _source_words(context, figure.sources),
     )
 
 
@@ -92,20 +91,17 @@ def _popup(context: Context, figure: Figure) -> str:
     )
 
 
-def used_sources(context: Context) -> tuple[Source, ...]:
-    """Return every source in the order of the bibliography."""
-    return tuple(all_sources().values())
-
-
-def sources(context: Context) -> Sheet:
-    """Return the bibliography with its grades."""
+def sources(context: Context, used: Iterable[str]) -> Sheet:
+    """Return the sources that this binder rests on, with their grades, in the order of the list."""
+    wanted = frozenset(used) | {one for figure in _unique(context) for one in figure.sources}
     rows = tuple(
         (
             source.id,
             source.grade or context.w("numbers.no_grade"),
             rich(source.title, ". ", source.url) if source.url else source.title,
         )
-        for source in used_sources(context)
+        for source in all_sources().values()
+        if source.id in wanted
     )
     heads = tuple(context.w(f"numbers.source_head.{key}") for key in ("id", "grade", "what"))
     grades = tuple(

@@ -81,7 +81,15 @@ class Drawing:
     block: str = "drawing"
 
 
-Block = Heading | Paragraph | Table | Steps | Points | Caution | Drawing
+@dataclass(frozen=True, slots=True)
+class Raw:
+    """HTML of our own vocabulary that no other block makes: a grid of bands, workings."""
+
+    html: Markup
+    block: str = "raw"
+
+
+Block = Raw | Heading | Paragraph | Table | Steps | Points | Caution | Drawing
 
 
 @dataclass(frozen=True, slots=True)
