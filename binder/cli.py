@@ -50,6 +50,7 @@ class _Day(click.ParamType[dt.date]):
 
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 DAY = _Day()
+EDITIONS = click.Choice(["sitter", "helper", "owner", "vet"])
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -169,7 +170,7 @@ def start(folder: Path) -> None:
 @click.option("--to", type=click.Path(file_okay=False, path_type=Path), default=Path("build"),
               show_default=True, help="Where to write the binder.")
 @click.option("--date", "on", type=DAY, default=None, help="The day to make it for, like 2026-07-14.")
-@click.option("--edition", type=click.Choice(["sitter", "helper", "owner", "vet"]), default="owner",
+@click.option("--edition", type=EDITIONS, default="owner",
               show_default=True, help="Who the printed binder is for.")
 @click.option("--large-print", is_flag=True, help="Print in 18 pt.")
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
@@ -191,6 +192,40 @@ def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants i
     out.print(f"Phone:  {escape(str(written.phone))}")
     for line in written.remarks:
         out.print(escape(line))
+
+
+@commands.command("hand-over")
+@click.argument("folder", type=FOLDER)
+@click.option("--to", "name", required=True, metavar="NAME", help="Who gets the printed binder.")
+@click.option("--date", "on", type=DAY, default=None, help="The day it is given, like 2026-07-10.")
+@click.option("--edition", type=EDITIONS, default="sitter", show_default=True, help="What they get.")
+@click.option("--into", type=click.Path(file_okay=False, path_type=Path), default=Path("build"),
+              show_default=True, help="Where to write the binder to print.")
+@click.option("--back", is_flag=True, help="The binder came back: stop listing changes for it.")
+def hand_over_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
+    folder: Path, name: str, on: dt.date | None, edition: str, into: Path, back: bool,  # noqa: FBT001
+) -> None:  # fmt: skip
+    """Fix each sheet's revision for a binder given to NAME, and print that binder.
+
+    From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
+    """
+    from binder.build import book_of, build
+    from binder.output.hand_over import hand_over, take_back
+    from binder.output.write import Options
+    from binder.progress import progress
+
+    day = on or today()
+    if back:
+        take_back(folder, name, day)
+        out.print(f"The binder of {escape(name)} is back.")
+        return
+    given = hand_over(folder, book_of(folder, day), name, day, edition)
+    with progress(complaints) as moved:
+        written = build(folder, into, day, Options(edition=edition), moved)
+    sheets = len(given.hand_over.sheets)
+    out.print(f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml.")
+    if written.print_file is not None:
+        out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
 
 
 def main() -> NoReturn:
