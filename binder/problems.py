@@ -7,7 +7,6 @@ ends with exit code 1. A problem always names the place, what was read and what 
 from __future__ import annotations
 
 import difflib
-import unicodedata
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -57,20 +56,17 @@ class ProblemsError(Exception):
         return "\n".join(str(problem) for problem in self.problems)
 
 
-_INVISIBLE = frozenset({"Cc", "Cf", "Co", "Cs", "Zl", "Zp"})
 LISTED = 24  # choices that a message lists at most: our choice
 LONGEST_QUOTED = 60  # characters of the owner's text in a message: our choice
 
 
-def quotable(text: str) -> str:
+def quotable(text: str, longest: int = LONGEST_QUOTED) -> str:
     """Return `text` on one line, short, with nothing a terminal would act on."""
-    shown = text if len(text) <= LONGEST_QUOTED else f"{text[:LONGEST_QUOTED]}..."
+    shown = text if len(text) <= longest else f"{text[:longest]}..."
     if shown.isascii() and shown.isprintable():
         return shown
     return "".join(
-        f"[U+{ord(character):04X}]"
-        if unicodedata.category(character) in _INVISIBLE
-        else character
+        character if character.isprintable() else f"[U+{ord(character):04X}]"
         for character in " ".join(shown.split())
     )
 

@@ -200,17 +200,24 @@ class _Walker:
         return found
 
 
+def value_at(data: Plain, path: Path_) -> Plain:
+    """Return the value at a path, None where there is none."""
+    for part in path:
+        if isinstance(data, dict) and isinstance(part, str):
+            data = data.get(part)
+        elif isinstance(data, list) and isinstance(part, int) and part < len(data):
+            data = data[part]
+        else:
+            return None
+    return data
+
+
 def named(data: Plain, path: Path_) -> str:
     """Return `creek > wallow > depth`: list items by id, name or group, else by number."""
     parts = []
     for part in path:
-        inner: Plain = None
-        if isinstance(data, list) and isinstance(part, int) and part < len(data):
-            inner = data[part]
-        elif isinstance(data, dict) and isinstance(part, str):
-            inner = data.get(part)
-        parts.append(_called(inner) or str(part + 1) if isinstance(part, int) else part)
-        data = inner
+        data = value_at(data, (part,))
+        parts.append(part if isinstance(part, str) else _called(data) or str(part + 1))
     return " > ".join(quotable(part) for part in parts)
 
 

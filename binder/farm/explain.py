@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, get_args, get_origin
 
 from binder.farm.model import example, keys_of, shape_at
 from binder.problems import Problem, did_you_mean, quotable
-from binder.yamlfile import named
+from binder.yamlfile import named, value_at
 
 if TYPE_CHECKING:
     from binder.farm.model import Mistake, Shape
@@ -23,18 +23,6 @@ def problem(document: Document, model: Shape, start: Path_, mistake: Mistake) ->
         return _not_a_key(document, path, keys_of(shape))
     message = _sentence(mistake, shape_at(model, mistake.path), value_at(document.data, path))
     return Problem(document.place(path), named(document.data, path), message)
-
-
-def value_at(data: Plain, path: Path_) -> Plain:
-    """Return the value at a path, None where there is none."""
-    for part in path:
-        if isinstance(data, dict) and isinstance(part, str):
-            data = data.get(part)
-        elif isinstance(data, list) and isinstance(part, int) and part < len(data):
-            data = data[part]
-        else:
-            return None
-    return data
 
 
 def _missing(document: Document, model: Shape, path: Path_, inside: Path_) -> Problem:

@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from binder.data import CONTENT
 from binder.farm.model import (
@@ -41,6 +41,7 @@ MODELS: Mapping[str, Shape] = {
 LISTS = frozenset({"animals", "pens", "contacts", "stays"})
 
 
+_SAID = frozenset({"description", "examples"})
 _LEFT_OUT = frozenset({"title", "default", "properties"})
 
 
@@ -81,14 +82,13 @@ def _mapping(node: Mapping[str, object]) -> Node:
     be left out may also stand with nothing after it.
     """
     made = {key: _node(each) for key, each in node.items() if key not in _LEFT_OUT}
-    properties, needed = node.get("properties"), node.get("required", [])
-    if isinstance(properties, dict) and isinstance(needed, list):
+    properties = cast("dict[str, Node]", node.get("properties", {}))
+    needed = cast("list[str]", node.get("required", []))
+    if properties:
         made["properties"] = {
-            key: _node(each) if key in needed else _or_nothing(_node(each))
+            key: _mapping(each) if key in needed else _or_nothing(_mapping(each))
             for key, each in properties.items()
         }
-    if "$ref" in made and len(made) > 1:  # the dialect takes no other key beside a reference
-        made["allOf"] = [{"$ref": made.pop("$ref")}]
     return made
 
 
@@ -98,17 +98,14 @@ def _node(value: object) -> object:
     return [_node(each) for each in value] if isinstance(value, list) else value
 
 
-def _or_nothing(node: object) -> object:
+def _or_nothing(node: Node) -> Node:
     """Return a schema that also takes an empty value."""
-    if not isinstance(node, dict):
-        return node
-    said = {key: node[key] for key in ("description", "examples") if key in node}
+    said: Node = {key: each for key, each in node.items() if key in _SAID}
     rest = {key: each for key, each in node.items() if key not in said}
-    options = rest.pop("anyOf", None) or [rest]
-    if {"type": "null"} not in options:
-        options = [*options, {"type": "null"}]
-    return {**said, "anyOf": options}
+    options = cast("list[Node]", rest.pop("anyOf", [rest]))
+    empty: Node = {"type": "null"}
+    return {**said, "anyOf": [*(each for each in options if each != empty), empty]}
 
 
-if __name__ == "__main__":
+if __name__ == "__main__":  # pragma: no cover -- one line, run by whoever changes a model
     write(FOLDER)

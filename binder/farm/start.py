@@ -47,7 +47,7 @@ def start(folder: Path) -> Started:
         _place(folder)
     except OSError as error:
         raise _cannot(folder, f"cannot be written: {error.strerror or error}") from error
-    where = quotable(str(folder))
+    where = quotable(str(folder), longest=500)
     return Started(
         folder=folder,
         files=tuple(f"{name}.yaml" for name in ORDER),
@@ -70,7 +70,7 @@ def _refuse_if_taken(folder: Path) -> None:
 
 
 def _cannot(folder: Path, message: str) -> ProblemsError:
-    return ProblemsError([Problem(Place(quotable(str(folder))), "", message)])
+    return ProblemsError([Problem(Place(quotable(str(folder), longest=500)), "", message)])
 
 
 def _place(folder: Path) -> None:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tests.conftest import FarmFolder
     from tests.farm.conftest import Checked, Said
 
+GENERATOR = "generators: [{{id: gen, name: G, running: 2800 W, runs: {runs}}}]"
 SHORT_STAY = "from: 2026-07-01, to: 2026-07-02, sitter: Sam"
 
 
@@ -205,6 +206,25 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
             'pens.yaml:1:53  creek > round_intervals: "dangr" is not a key here; '
             "did you mean danger?",
             id="fixed set of keys",
+        ),
+        pytest.param(
+            {"farm.yaml": "name: A\nplace: B\nclimate: {june: {high: 90 F, low: 70 F}}\n"},
+            "farm.yaml:3:17  climate > june: dew_point is missing; "
+            "write it like dew_point: 74 F",
+            id="key of a free key missing",
+        ),
+        pytest.param(
+            {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
+            'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "farrowing, round_intervals, tasks, notes, private, picture",
+            id="empty keys inside an unknown one",
+        ),
+        pytest.param(
+            {"equipment.yaml": GENERATOR.format(runs="[[well]]")},
+            "equipment.yaml:1:57  generators > gen > runs > 1: a list or mapping is not an id; "
+            "use small letters, digits and -, like creek or stall-1",
+            id="list for a name",
         ),
         pytest.param(
             {"pens.yaml": "- id: creek\n  name:\n  kind: run\n"},

@@ -70,12 +70,14 @@ def test_files_that_cannot_be_read_do_not_hide_the_rest(
     """A folder in a file's place, bytes that are no text, and a wrong unit come together."""
     folder = farm_folder({"protocols/a.md": "x", "stays.yaml/x": ""})
     (folder / "protocols" / "a.md").write_bytes(b"# Caf\xe9\n")
+    (folder / "weather.csv").write_bytes(b"day,high\n1,\xb0\n")
     (folder / "private.yaml").write_bytes(b"codes:\n  - {what: \xff}\n")
     assert said({"animals.yaml": "- {name: Daisy, species: pig, weight: 420}\n"}) == [
         'animals.yaml:1:39  Daisy > weight: "420" has no unit; write it like 420 lb or 190 kg',
         "private.yaml:2:12  is not UTF-8 text; save it again as UTF-8",
         "protocols/a.md:1:6  is not UTF-8 text; save it again as UTF-8",
         "stays.yaml  is not a file; a plain text file is needed here",
+        "weather.csv:2:3  is not UTF-8 text; save it again as UTF-8",
     ]
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import UnionType
-from typing import Annotated, Generic, Literal, TypeVar, Union, get_args, get_origin
+from typing import Annotated, Generic, Literal, TypeVar, Union, cast, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic.fields import FieldInfo
@@ -160,18 +160,14 @@ def _inner(shape: object, part: str | int) -> object:
 
 def example(model: Shape, path: Path_) -> str:
     """Return how the value at a path may be written, empty where nobody can say."""
-    shape = shape_at(model, path[:-1])
-    if not (isinstance(shape, type) and issubclass(shape, BaseModel)):
-        return ""
-    field = keys(shape)[str(path[-1])]
+    holder = cast("Shape", shape_at(model, path[:-1]))
+    field = keys(holder)[str(path[-1])]
     if field.examples:
         return str(field.examples[0])
     if get_origin(field.annotation) is Literal:
         return str(get_args(field.annotation)[0])
-    for note in field.metadata:
-        if isinstance(note, WithJsonSchema) and note.json_schema:
-            return str(note.json_schema.get("examples", [""])[0])
-    return ""
+    schemas = (note.json_schema for note in field.metadata if isinstance(note, WithJsonSchema))
+    return next((str(made["examples"][0]) for made in schemas if made), "")
 
 
 def plain(annotation: object) -> object:
