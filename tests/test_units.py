@@ -1,0 +1,179 @@
+"""Quantities in and out.
+
+Factors: NIST Special Publication 811 (2008), appendix B.8. Horsepower is that of 550 ft lbf/s.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from binder import units
+from binder.units import DISPLAY, KINDS, Amount, UnitError, convert, parse, show, show_both
+
+# kind, written, kept: the factor of NIST SP 811 B.8 beside each
+NIST = [
+    ("length", "1 in", 0.0254),
+    ("length", "1 ft", 0.3048),
+    ("length", "1 yd", 0.9144),
+    ("length", "1 mile", 1609.344),
+    ("area", "1 sqft", 0.09290304),
+    ("area", "1 acre", 4046.873),
+    ("area", "1 ha", 10_000),
+    ("volume", "1 gal", 3.785412),
+    ("volume", "1 qt", 0.9463529),
+    ("volume", "1 pt", 0.4731765),
+    ("volume", "1 cup", 0.2365882),
+    ("volume", "1 fl oz", 0.02957353),
+    ("volume", "1 tbsp", 0.01478676),
+    ("volume", "1 tsp", 0.004928922),
+    ("volume", "1 cu ft", 28.31685),
+    ("weight", "1 lb", 0.45359237),
+    ("weight", "1 oz", 0.02834952),
+    ("weight", "1 ton", 907.1847),
+    ("flow", "1 gal/min", 3.785412),
+    ("flow", "1 gal/h", 0.06309020),
+    ("air flow", "1 cfm", 1.699011),
+    ("power", "1 hp", 745.6999),
+    ("pressure", "1 psi", 6.894757),
+    ("speed", "1 mph", 0.44704),
+    ("speed", "1 ft/min", 0.00508),
+    ("temperature", "32 F", 0.0),
+    ("temperature", "212 F", 100.0),
+    ("temperature", "0 F", -17.7777777778),
+    ("time", "1 day", 24.0),
+    ("time", "1 week", 168.0),
+    ("strength", "1 ppm", 0.0001),
+    ("depth rate", "1 in/day", 25.4),
+    ("gain", "1 lb/day", 0.45359237),
+    ("fuel rate", "1 gal/h", 3.785412),
+    ("daily volume", "1 gal/day", 3.785412),
+    ("sunlight", "1000 W/m2", 1000.0),
+    ("current", "15 A", 15.0),
+    ("voltage", "120 V", 120.0),
+    ("share", "80 %", 80.0),
+]
+
+
+@pytest.mark.parametrize(("kind", "written", "kept"), NIST)
+def test_written_units_are_the_published_ones(kind: str, written: str, kept: float) -> None:
+    """To the seven figures that NIST prints."""
+    assert parse(written, kind) == pytest.approx(kept, rel=2e-6, abs=1e-9)
+
+
+def test_every_kind_is_tried_against_a_table() -> None:
+    """No kind of quantity is left out above."""
+    assert {kind for kind, _, _ in NIST} == set(KINDS)
+
+
+@pytest.mark.parametrize(
+    ("text", "metres"),
+    [
+        ("3/4 in", 0.01905),
+        ("1 1/2 in", 0.0381),
+        ("1-1/2 in", 0.0381),
+        ("1½ in", 0.0381),
+        ("½ in", 0.0127),
+        (".5 in", 0.0127),
+        ("0.5in", 0.0127),
+        ("6 IN.", 0.1524),
+        ('6"', 0.1524),
+        ("1,500 ft", 457.2),
+        ("12 ft 6 in", 3.81),
+        ("12' 6 1/2\"", 3.8227),
+        ("12ft6in", 3.81),
+        ("\u22125 ft", -1.524),
+        ("5\xa0ft", 1.524),
+    ],
+)
+def test_numbers_may_be_written_as_people_write_them(text: str, metres: float) -> None:
+    """Fractions, feet and inches, thousands, and what word processors make of them."""
+    assert parse(text, "length") == pytest.approx(metres, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", " ", "ft", "1/0 ft", "1.5 1/2 ft", "1 2 ft", "3,5 ft", "1,50 ft", "12,34,567 ft",
+     "1e3 ft", "nan ft", "inf ft", "5. ft", "5 ft ft", "5 ft 6", "3-4 ft", "٣ ft", "5 fts",
+     "1" * 39 + "ft", "5\x00ft", "--5 ft", "1//2 ft"],
+)  # fmt: skip
+def test_what_is_no_quantity_is_refused(text: str) -> None:
+    """Nothing is guessed: a comma for a decimal point would be read tenfold elsewhere."""
+    with pytest.raises(UnitError, match=r"write it like 10 in, 0\.8 ft or 25 cm"):
+        parse(text, "length")
+
+
+def test_long_text_is_refused_at_once() -> None:
+    """However long the text, it is neither searched nor printed whole."""
+    with pytest.raises(UnitError) as caught:
+        parse("1 " * 500_000 + "ft", "length")
+    assert len(str(caught.value)) < 150
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "same"),
+    [
+        ("flow", "5 gal per min", "5 gal/min"),
+        ("flow", "5 gal. a minute", "5 gal/min"),
+        ("flow", "5  GAL / MIN", "5 gal/min"),
+        ("gain", "1.6 lb a day", "1.6 lb/day"),
+        ("area", "240 sq. ft.", "240 sqft"),
+        ("temperature", "96°F", "96 F"),
+        ("temperature", "96 degrees F", "96 F"),
+    ],
+)
+def test_units_may_be_written_in_several_ways(kind: str, text: str, same: str) -> None:
+    """Full stops, capitals and the words for `/` make no difference."""
+    assert parse(text, kind) == parse(same, kind)
+
+
+def test_a_round_number_stays_round() -> None:
+    """95 F is 35 C, not a hair more: a band that begins there must begin there."""
+    assert parse("95 F", "temperature") == 35.0
+    assert convert(Amount(35.0, "degC"), "us") == 95.0
+    assert parse("50 F", "temperature") == 10.0
+
+
+@pytest.mark.parametrize("unit", list(DISPLAY))
+def test_every_kept_unit_prints_in_both_systems(unit: str) -> None:
+    """No page can meet an amount that it cannot print."""
+    for system in ("us", "metric"):
+        assert show(Amount(1234.5, unit), system)
+
+
+@pytest.mark.parametrize(
+    ("amount", "us", "both"),
+    [
+        (Amount(56.78, "L"), "15\xa0gal", "15\xa0gal (57\xa0L)"),
+        (Amount(35.0, "degC"), "95°F", "95°F (35°C)"),
+        (Amount(1.0, "delta_degC"), "2°F", "2°F (1.0°C)"),
+        (Amount(0.254, "m"), "0.83\xa0ft", "0.83\xa0ft (0.25\xa0m)"),
+        (Amount(120.0, "V"), "120\xa0V", "120\xa0V"),
+        (Amount(50.0, "%"), "50%", "50%"),
+        (Amount(4.0, "count"), "4", "4"),
+        (Amount(79.25, "index"), "79.2", "79.2"),
+        (Amount(4000.0, "L"), "1,057\xa0gal", "1,057\xa0gal (4,000\xa0L)"),
+        (Amount(-0.001, "m"), "0\xa0ft", "0\xa0ft (0\xa0m)"),
+    ],
+)
+def test_amounts_print_as_they_are_said(amount: Amount, us: str, both: str) -> None:
+    """Two or three honest digits, the symbol, and the other system in brackets."""
+    assert show(amount, "us") == us
+    assert show_both(amount, "us") == both
+
+
+def test_the_other_order_for_metric_readers() -> None:
+    """Metric readers get litres first."""
+    assert show_both(Amount(56.78, "L"), "metric") == "57\xa0L (15\xa0gal)"
+    assert units.symbol(Amount(1.0, "L"), "metric") == "L"
+
+
+@given(st.floats(0.01, 10_000), st.sampled_from(["m", "L", "kg", "m2", "L/min", "kPa", "W"]))
+def test_there_and_back_is_the_same(value: float, unit: str) -> None:
+    """What is shown in one system and written down again is the amount it was."""
+    kind = next(kind for kind in KINDS.values() if kind.unit == unit)
+    shown = DISPLAY[unit]["us"].pint_unit
+    written = next(text for text, name in kind.written.items() if name == shown)
+    there = convert(Amount(value, unit), "us")
+    assert parse(f"{there:.9f} {written}", kind.name) == pytest.approx(value, rel=1e-6)
