@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import html
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
 from binder.pages import (
     calendar,
+    cards,
     equipment,
     facts,
     feed,
@@ -128,6 +129,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         *(pens.page(context, view) for view in pen_views),
         *_protocol_pages(context, protocols, names),
     ]
+    pages += [*cards.gate_cards(context, pen_views), *cards.wall_charts(pages)]
     used_letters = {page.tab for page in pages} | {"A"}
     tabs = tuple(
         Tab(letter, tab_names[letter], order)
@@ -144,7 +146,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         paper=farm.about.paper,
         language=said.language,
         tabs=tabs,
-        pages=tuple(sorted(pages, key=_in_order)),
+        pages=tuple(replace(page, editions=_editions(page)) for page in sorted(pages, key=_in_order)),
         foot=_foot(context),
         workings=numbers.popups(context),
         finder=finder.table(context, pen_views),
@@ -173,7 +175,15 @@ def _labels(said: Words) -> dict[str, str]:
 
     walk("", said.section("labels"))
     walk("print.", said.section("print"))
+    walk("site.", said.section("site"))
     return found
+
+
+def _editions(page: Page) -> frozenset[str]:
+    """Return who gets a sheet: what it says itself, less what its tab keeps from some."""
+    kept = {"K": {"helper", "vet"}, "N": {"sitter", "helper"}, "Q": {"vet"}, "R": {"vet"}}
+    only_sitter = {"hand-over": {"helper", "vet"}, "hand-back": {"helper", "vet"}}
+    return page.editions - kept.get(page.tab, set()) - only_sitter.get(page.slug, set())
 
 
 def _in_order(page: Page) -> tuple[int, int]:
