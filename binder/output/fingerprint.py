@@ -11,7 +11,7 @@ import hashlib
 from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 
-from binder.output.sheet import body_for_paper, workings_at
+from binder.output.sheet import body_for_paper
 from binder.pages.page import PRINT
 
 if TYPE_CHECKING:
@@ -27,18 +27,17 @@ _VOID = frozenset({"br", "hr", "img", "col", "wbr", "input"})
 
 def fingerprints(book: Book) -> dict[str, str]:
     """Return slug -> mark of every printed sheet."""
-    at = workings_at(book.pages)
     return {
-        page.slug: fingerprint(page, at, book.pictures)
+        page.slug: fingerprint(page, book.pictures)
         for page in book.pages
         if PRINT in page.where
     }
 
 
-def fingerprint(page: Page, at: Mapping[str, str], pictures: Mapping[str, bytes]) -> str:
-    """Return the mark of one sheet; `at` tells on which sheet each number's working stands."""
+def fingerprint(page: Page, pictures: Mapping[str, bytes]) -> str:
+    """Return the mark of one sheet."""
     eye = _Eye(pictures)
-    eye.feed(body_for_paper(page, at))
+    eye.feed(body_for_paper(page))
     eye.close()
     shown = "\n".join((page.sheet, page.title, page.kind, *eye.seen))
     return hashlib.sha256(" ".join(shown.split(" ")).encode()).hexdigest()[:_LENGTH]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import io
+from bisect import bisect_right
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -73,7 +74,7 @@ def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Jo
             starts[piece.slug] = len(out.pages) + 1
             source = stack.enter_context(pikepdf.open(io.BytesIO(piece.pdf)))
             tree.add(piece, source)
-        tree.mend_links(starts, {each.slug: each for each in pieces})
+        tree.mend_links(starts, pieces)
         tree.close()
         _add_bookmarks(out, pieces, starts)
         _add_labels(out, pieces, starts)
@@ -132,12 +133,13 @@ class _Tree:
         self.document.P = root
         self.out.Root.StructTreeRoot = root
 
-    def mend_links(self, starts: Mapping[str, int], pieces: Mapping[str, Piece]) -> None:
+    def mend_links(self, starts: Mapping[str, int], pieces: Sequence[Piece]) -> None:
         """Turn `sheet:` and `working:` addresses into jumps within the file.
 
         A sheet that is not in this file (another edition, a change set) keeps its text and
-        loses its link: the reader has it on paper.
+        loses its link: the reader has it on paper, or has no use for it.
         """
+        firsts = [starts[piece.slug] - 1 for piece in pieces]
         for page in self.out.pages:
             kept = []
             for link in page.obj.get("/Annots", Array()):
@@ -151,8 +153,8 @@ class _Tree:
                     target = self.out.pages[number]
                     top = float(target.mediabox[3]) if height is None else height
                     link.Dest = Array([target.obj, Name.XYZ, 0, top, 0])
-                    piece = pieces.get(address.removeprefix(SHEET).partition("#")[0])
-                    link.Contents = String(f"{piece.label} {piece.title}" if piece else address)
+                    piece = pieces[bisect_right(firsts, number) - 1]
+                    link.Contents = String(f"{piece.label} {piece.title}".strip())
                     del link["/A"]
                     kept.append(link)
             if "/Annots" in page.obj:
@@ -217,6 +219,11 @@ def _elements(part: pikepdf.Object) -> Iterable[Any]:
         waiting += [kid for kid in kids if isinstance(kid, Dictionary) and "/S" in kid]
 
 
+def working_id(key: str) -> str:
+    """Return the id that a number's working has on its sheet."""
+    return "w-" + "".join(sign if sign.isalnum() else "-" for sign in key.lower())
+
+
 def _jump(
     address: str, anchors: Mapping[str, tuple[int, float]], starts: Mapping[str, int]
 ) -> tuple[int, float | None] | None:
@@ -224,7 +231,7 @@ def _jump(
     kind, _, name = address.partition(":")
     slug, _, place = name.partition("#")
     if kind == "working":
-        return anchors.get(f"working-{name}")
+        return anchors.get(working_id(name))
     if place and place in anchors:
         return anchors[place]
     return (starts[slug] - 1, None) if slug in starts else None

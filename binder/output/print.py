@@ -27,7 +27,6 @@ from binder.output.sheet import (
     check_labels,
     sheet,
     stylesheet,
-    workings_at,
 )
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
 from binder.output.workers import Job, Workers
@@ -140,7 +139,6 @@ class _Printer:
         self.workers = workers
         self.cache = options.cache or Cache(default_folder())
         self.css = stylesheet(book.paper)
-        self.at = workings_at(book.pages)
         self.pages: dict[str, _Drawing] = {}
         self.drawn = 0
 
@@ -204,7 +202,7 @@ class _Printer:
         guess = 1
         while True:
             lines = self._lines(rest, at, guess)
-            page = list_page(lines, self.book, given)
+            page = list_page(lines, self.book, at, given)
             self.draw([page])
             if self._sides(page.slug) == guess:
                 return [*rest[:at], page, *rest[at:]], lines
@@ -228,7 +226,7 @@ class _Printer:
 
     def _sheet(self, page: Page) -> Sheet:
         mark = self.marks.get(page.slug, Mark(date=self.book.date))
-        return sheet(page, self.book, mark, self.options.setting, self.at)
+        return sheet(page, self.book, mark, self.options.setting)
 
     def _key(self, each: Sheet) -> str:
         pictures = [part for pair in sorted(each.pictures.items()) for part in pair]

@@ -10,7 +10,6 @@ from string import Template
 from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
-from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -55,7 +54,7 @@ LABELS = (
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
 WITHOUT_INDEX = CARDS | {"cover", "changes"}
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
-_TOP_MM, _BOTTOM_MM = 17.0, 27.0  # as in print.css
+_TOP_MM, _BOTTOM_MM = 16.0, 24.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
 
 
@@ -121,9 +120,9 @@ _FONTS = "".join(
 )
 
 
-def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str, str]) -> Sheet:
-    """Return the sheet of `page`; `at` tells on which sheet a number's working stands."""
-    body = body_for_paper(page, at)
+def sheet(page: Page, book: Book, mark: Mark, setting: Setting) -> Sheet:
+    """Return the sheet of `page`, with its head, foot and tab index."""
+    body = body_for_paper(page)
     used = sorted(set(_PICTURE.findall(body)))
     html = Template(_template("print/sheet.html")).substitute(
         language=escape(book.language),
@@ -131,8 +130,9 @@ def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str,
         title=escape(page.title),
         style=_page_style(book, page, setting),
         kind=escape(page.kind),
-        foot_left=_foot_left(book),
-        foot_right=_foot_right(book.labels, page.sheet, mark),
+        calls=_calls(book),
+        which=_which(book.labels, page.sheet, mark),
+        place=_place(book),
         head=_head(page, book),
         body=body,
     )
@@ -140,14 +140,12 @@ def sheet(page: Page, book: Book, mark: Mark, setting: Setting, at: Mapping[str,
     return Sheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
 
 
-def body_for_paper(page: Page, at: Mapping[str, str]) -> str:
-    """Return the body as printed: letters that the font has, numbers with their sheet."""
-    return _name_drawings(_link_numbers(page.body.translate(_ALIKE), at, page.sheet))
+def body_for_paper(page: Page) -> str:
+    """Return the body as printed: letters that the font has, drawings with their words."""
+    return _name_drawings(page.body.translate(_ALIKE))
 
 
 _PICTURE = re.compile(r"""["']picture:([^"']+)["']""")
-_NUMBER_LINK = re.compile(r"""<a class="number" href="working:([^"]+)">(.*?)</a>""", re.DOTALL)
-_ANCHOR = re.compile(r"""\bid="working-([^"]+)\"""")
 
 # The print font has no thin or unbreakable hyphen-like letters, nor primes; these look alike.
 _ALIKE = str.maketrans(
@@ -167,25 +165,6 @@ def _name_drawings(body: str) -> str:
     return _SVG.sub('<svg font-family="Atkinson Hyperlegible"', named)
 
 
-def workings_at(pages: Sequence[Page]) -> dict[str, str]:
-    """Return key of a number -> id of the sheet that shows its working (`id="working-KEY"`)."""
-    printed = [page for page in pages if PRINT in page.where]
-    return {key: page.sheet for page in printed for key in _ANCHOR.findall(page.body)}
-
-
-def _link_numbers(body: str, at: Mapping[str, str], here: str) -> str:
-    """Let each number name the sheet of its working; drop the link where no sheet shows it."""
-
-    def link(found: re.Match[str]) -> str:
-        key, text = found.groups()
-        if key not in at:
-            return f'<span class="number">{text}</span>'
-        raised = "" if at[key] == here else f'<sup class="at">{escape(at[key])}</sup>'
-        return f'<a class="number" href="working:{key}">{text}</a>{raised}'
-
-    return _NUMBER_LINK.sub(link, body)
-
-
 def _head(page: Page, book: Book) -> str:
     """Return eyebrow and title, unless the page brings its own."""
     if "<h1" in page.body:
@@ -195,16 +174,18 @@ def _head(page: Page, book: Book) -> str:
     return f'<p class="eyebrow">{escape(eyebrow)}</p>\n<h1>{escape(page.title)}</h1>\n'
 
 
-def _foot_left(book: Book) -> str:
+def _calls(book: Book) -> str:
     calls = " · ".join(f"{escape(who)} {escape(number)}" for who, number in book.foot.calls)
-    trouble, place = escape(book.foot.trouble), escape(book.labels["print.place"])
-    return f"<p><b>{trouble}</b> {calls}</p><p><b>{place}</b> {escape(book.foot.address)}</p>"
+    return f"<b>{escape(book.foot.trouble)}</b> {calls}"
 
 
-def _foot_right(labels: Mapping[str, str], name: str, mark: Mark) -> str:
+def _place(book: Book) -> str:
+    return f"<b>{escape(book.labels['print.place'])}</b> {escape(book.foot.address)}"
+
+
+def _which(labels: Mapping[str, str], name: str, mark: Mark) -> str:
     parts = [f"<span>{escape(name)}</span>"] if name else []
-    parts += [*_age(labels, mark), '<span class="pages"></span>']
-    return "<p>" + " · ".join(parts) + "</p>"
+    return " · ".join([*parts, *_age(labels, mark), '<span class="pages"></span>'])
 
 
 def _age(labels: Mapping[str, str], mark: Mark) -> list[str]:

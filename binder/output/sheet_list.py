@@ -43,24 +43,35 @@ def place_of_list(pages: Sequence[Page]) -> tuple[int, Page | None]:
     """Return where the list goes among the other sheets, and the page that asks for it.
 
     A page of kind `list` stands for the list: its title, words and place are kept. Without one
-    the list follows the first tab.
+    the list takes the first free number of the first tab.
     """
     for at, page in enumerate(pages):
         if page.kind == LIST:
             return at, page
-    front = [at for at, page in enumerate(pages) if page.tab == pages[0].tab]
-    return len(front), None
+    front = [page for page in pages if page.tab == pages[0].tab]
+    numbers = [page.sheet.removeprefix(page.tab) for page in front]
+    at = next((at for at, number in enumerate(numbers) if number != str(at + 1)), len(front))
+    return at, None
 
 
-def list_page(lines: Sequence[Line], book: Book, given: Page | None) -> Page:
-    """Return the list as a page, a table with a head for each tab; `given` brings its words."""
+def list_page(lines: Sequence[Line], book: Book, at: int, given: Page | None) -> Page:
+    """Return the list as a page, a table with a head for each tab.
+
+    Args:
+        lines: one for each other sheet.
+        book: for its words and tabs.
+        at: the list's place among the sheets, from 0; tells its number.
+        given: the page that asks for the list and brings its words, if any.
+    """
     table = _table(lines, book)
     if given is not None:
         return replace(given, body=given.body + table)
     lead = f'<p class="lead">{escape(book.labels["print.sheets.lead"])}</p>'
     title = book.labels["print.sheets.title"]
     front = book.tabs[0].letter if book.tabs else ""
-    return Page("list-of-sheets", "", front, title, lead + table, where=PRINT_ONLY, kind=LIST)
+    number = f"{front}{at + 1}"
+    body = lead + table
+    return Page("list-of-sheets", number, front, title, body, where=PRINT_ONLY, kind=LIST)
 
 
 def _table(lines: Sequence[Line], book: Book) -> str:

@@ -185,13 +185,12 @@ def test_what_shows_on_no_sheet_makes_no_revision(
         ("start-here", 'class="band b1"', 'class="band b2"'),
         ("hot-day", "450,32", "450,44"),
         ("water", '<div class="caution">', '<div class="caution danger">'),
-        ("pen-creek", "working:nowhere", "working:flush-h1"),
     ],
 )
 def test_what_shows_makes_a_revision(
     tmp_path: Path, book: Book, made: MakeBook, slug: str, old: str, new: str
 ) -> None:
-    """Words, patterns, curves, weight of a caution and the reference to a working do."""
+    """Words, patterns, curves and the weight of a caution do."""
     hand_over(tmp_path, book, "Dana", MAY)
     assert old in body(book, slug)
     changed = made({slug: body(book, slug).replace(old, new)})
