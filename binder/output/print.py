@@ -18,7 +18,7 @@ import fontpkg_atkinson_hyperlegible as fontpkg
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
 from binder.output.hand_over import Changes, for_edition, ring_sheets
-from binder.output.join import Joined, Piece, join
+from binder.output.join import Piece, join
 from binder.output.sheet import (
     CARDS,
     Mark,
@@ -175,7 +175,7 @@ class _Printer:
             raise ProblemsError(problems)
         self.drawn += len(missing)
 
-    def bind(self, ring: Sequence[Page]) -> tuple[Joined, tuple[Line, ...]]:
+    def bind(self, ring: Sequence[Page]) -> tuple[_Drawing, tuple[Line, ...]]:
         """Return the ring binder with its list of sheets, which is drawn last."""
         pages, lines = self._listed(ring)
         self.workers.dismiss()
@@ -208,7 +208,7 @@ class _Printer:
                 return [*rest[:at], page, *rest[at:]], lines
             guess = self._sides(page.slug)
 
-    def join(self, pages: Sequence[Page], title: str) -> Joined:
+    def join(self, pages: Sequence[Page], title: str) -> _Drawing:
         """Return one file of drawn sheets, from the cache where the same was joined before."""
         tabs = {tab.letter: f"{tab.letter}  {tab.name}" for tab in self.book.tabs}
         pieces = [
@@ -222,7 +222,19 @@ class _Printer:
             )
             for page in pages
         ]
-        return join(pieces, title=title, language=self.book.language, date=self.book.date)
+        about = (title, self.book.language, self.book.date)
+        said = [
+            part for each in pieces for part in (each.slug, each.label, each.title, each.group)
+        ]
+        drawn = [f"{self.pages[each.slug].key} {each.blank_after}" for each in pieces]
+        key = key_of("join", _LAYOUT, version("pikepdf"), *about, *said, *drawn)
+        kept = self.cache.get(key)
+        if kept is not None:
+            return _Drawing.from_bytes(key, kept)
+        joined = join(pieces, title=title, language=self.book.language, date=self.book.date)
+        file = _Drawing(key, joined.pages, joined.pdf)
+        self.cache.put(key, file.to_bytes())
+        return file
 
     def _sheet(self, page: Page) -> Sheet:
         mark = self.marks.get(page.slug, Mark(date=self.book.date))
@@ -250,7 +262,7 @@ class _Printer:
 
 @dataclass(frozen=True, slots=True)
 class _Drawing:
-    """A drawn sheet under the name by which the cache knows it."""
+    """A drawn sheet, or a file of many, under the name by which the cache knows it."""
 
     key: str
     pages: int
