@@ -76,7 +76,11 @@ def today() -> dt.date:
 @click.argument("given", nargs=-1, metavar="[ARGUMENT=VALUE]...")
 @click.option("--json", "as_json", is_flag=True, help="Print the figure as JSON.")
 @click.option(
-    "--units", "system", type=click.Choice(["us", "metric"]), default="us", help="Units to print."
+    "--units",
+    "system",
+    type=click.Choice(["us", "metric"]),
+    default="us",
+    help="Units to print.",
 )
 def figure(name: str | None, given: tuple[str, ...], as_json: bool, system: System) -> None:  # noqa: FBT001
     """Work out one figure and show its working and sources.
@@ -159,7 +163,9 @@ def start(folder: Path) -> None:
     from binder.farm.start import start as write_starter
 
     write_starter(folder)
-    out.print(f"A starter farm is in {escape(str(folder))}. Change farm.yaml, animals.yaml, pens.yaml")
+    out.print(
+        f"A starter farm is in {escape(str(folder))}. Change farm.yaml, animals.yaml, pens.yaml"
+    )
     out.print("and contacts.yaml to your own, a little at a time. Then:")
     out.print(f"  binder check {escape(str(folder))}")
     out.print(f"  binder build {escape(str(folder))}")
@@ -167,11 +173,23 @@ def start(folder: Path) -> None:
 
 @commands.command("build")
 @click.argument("folder", type=FOLDER)
-@click.option("--to", type=click.Path(file_okay=False, path_type=Path), default=Path("build"),
-              show_default=True, help="Where to write the binder.")
-@click.option("--date", "on", type=DAY, default=None, help="The day to make it for, like 2026-07-14.")
-@click.option("--edition", type=EDITIONS, default="owner",
-              show_default=True, help="Who the printed binder is for.")
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the binder.",
+)
+@click.option(
+    "--date", "on", type=DAY, default=None, help="The day to make it for, like 2026-07-14."
+)
+@click.option(
+    "--edition",
+    type=EDITIONS,
+    default="owner",
+    show_default=True,
+    help="Who the printed binder is for.",
+)
 @click.option("--large-print", is_flag=True, help="Print in 18 pt.")
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
 def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
@@ -196,11 +214,22 @@ def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants i
 
 @commands.command("hand-over")
 @click.argument("folder", type=FOLDER)
-@click.option("--to", "name", required=True, metavar="NAME", help="Who gets the printed binder.")
-@click.option("--date", "on", type=DAY, default=None, help="The day it is given, like 2026-07-10.")
-@click.option("--edition", type=EDITIONS, default="sitter", show_default=True, help="What they get.")
-@click.option("--into", type=click.Path(file_okay=False, path_type=Path), default=Path("build"),
-              show_default=True, help="Where to write the binder to print.")
+@click.option(
+    "--to", "name", required=True, metavar="NAME", help="Who gets the printed binder."
+)
+@click.option(
+    "--date", "on", type=DAY, default=None, help="The day it is given, like 2026-07-10."
+)
+@click.option(
+    "--edition", type=EDITIONS, default="sitter", show_default=True, help="What they get."
+)
+@click.option(
+    "--into",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the binder to print.",
+)
 @click.option("--back", is_flag=True, help="The binder came back: stop listing changes for it.")
 def hand_over_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
     folder: Path, name: str, on: dt.date | None, edition: str, into: Path, back: bool,  # noqa: FBT001
@@ -223,7 +252,9 @@ def hand_over_command(  # noqa: PLR0913 -- one parameter an option, as click wan
     with progress(complaints) as moved:
         written = build(folder, into, day, Options(edition=edition), moved)
     sheets = len(given.hand_over.sheets)
-    out.print(f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml.")
+    out.print(
+        f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."
+    )
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
 

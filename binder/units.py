@@ -348,8 +348,29 @@ def show_number(value: float, decimals: int | None = None) -> str:
     return "0" if text in {"-0", ""} else text
 
 
+# Small amounts in US kitchens: kept unit -> (below so many printed units, pint's unit, symbol).
+_KITCHEN: dict[str, tuple[tuple[float, str, str], ...]] = {
+    "mL": ((0.5, "teaspoon", "tsp"), (2.0, "tablespoon", "Tbsp")),
+    "L": ((0.01, "teaspoon", "tsp"), (0.5, "cup", "cups")),
+}
+
+
+def _kitchen(amount: Amount) -> str | None:
+    """Return a small volume in spoons and cups, None where gallons or fluid ounces do."""
+    size = abs(convert(amount, "us"))
+    for below, pint_unit, said in _KITCHEN.get(amount.unit, ()):
+        if 0 < size < below:
+            factor, _ = _line(_PINT_KEPT[amount.unit], pint_unit)
+            return f"{show_number(factor * amount.value, 1)}\N{NO-BREAK SPACE}{said}"
+    return None
+
+
 def show(amount: Amount, system: System) -> str:
     """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
+    if system == "us":
+        small = _kitchen(amount)
+        if small is not None:
+            return small
     shown = DISPLAY[amount.unit][system]
     number = show_number(convert(amount, system), shown.decimals)
     if not shown.symbol:

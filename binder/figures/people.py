@@ -15,6 +15,7 @@ from binder.figures.work_rest import (
     MINUTES_IN_HOUR,
     SUNS,
     WorkRest,
+    stricter_of,
     work_rest,
 )
 from binder.science.humidity import relative_humidity_pct
@@ -112,7 +113,10 @@ class PeopleFigures:
     Attributes:
         work_rest: at the day's high, by (effort, sun).
         by_temperature: minutes for whole degrees of a thermometer at the hot day's dew point:
-            (temperature [C], humidity [%], minutes by (effort, sun)); hottest first.
+            (temperature [C], humidity [%], minutes by (effort, sun)); hottest first. At one dew point
+            the air dries as it warms, and the published steps of humidity are coarse: so that a
+            hotter row never reads milder, each row keeps what a cooler one already asks (our
+            choice, the stricter side).
         drink: what one person drinks in an hour.
         new: shares of a full day for a new helper, day 1 first.
         returning: the same for a helper who was away.
@@ -168,11 +172,14 @@ def for_farm(farm: Farm, hot: DayWeather) -> PeopleFigures:
         farm: the farm.
         hot: its typical hot day (`weather.hot_day`).
     """
-    table = []
-    for temp_c in _table_rows(farm.about.units):
+    table: list[tuple[float, float, dict[tuple[str, str], str]]] = []
+    strictest: dict[tuple[str, str], str] = {}
+    for temp_c in reversed(_table_rows(farm.about.units)):
         rh_pct = _humidity_at(temp_c, hot)
-        words = {key: str(figure.value) for key, figure in _cells(temp_c, rh_pct).items()}
-        table.append((temp_c, rh_pct, words))
+        for key, figure in _cells(temp_c, rh_pct).items():
+            strictest[key] = stricter_of(strictest.get(key), str(figure.value))
+        table.append((temp_c, rh_pct, dict(strictest)))
+    table.reverse()
     return PeopleFigures(
         work_rest=_cells(hot.high_c, _humidity_at(hot.high_c, hot), HOT_DAY),
         by_temperature=tuple(table),

@@ -80,6 +80,18 @@ def _stricter(found: WorkRest) -> WorkRest:
     return ladder[place + 1]
 
 
+def stricter_of(first: str | None, second: str) -> str:
+    """Return the printed word that leaves fewer minutes of work; `second` where there is one only.
+
+    Args:
+        first: such as `40/20`, `Normal` or `Caution`, None for nothing yet.
+        second: another.
+    """
+    if first is None:
+        return second
+    return min(second, first, key=lambda word: _minutes(word.lower()).work_min)
+
+
 def _by_band(band: Band, effort: str) -> WorkRest:
     for row in published.rows(BY_BAND):
         if row.text("band") == band.key:

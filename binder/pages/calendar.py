@@ -20,7 +20,9 @@ def calendar(context: Context) -> Sheet:
     on = context.figures.on
     events: list[tuple[dt.date, dt.date, str, str, str]] = []
     for group in context.figures.herd.groups:
-        pen = next((pen.name for pen in context.farm.pens if pen.id == group.pen), context.missing)
+        pen = next(
+            (pen.name for pen in context.farm.pens if pen.id == group.pen), context.missing
+        )
         events += [
             (first, last, group.animal.called, pen, event)
             for event, first, last in group.dates
@@ -47,6 +49,12 @@ def calendar(context: Context) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("calendar.summary"),
-        sources=("husbandry-66", "husbandry-68", "husbandry-79", "husbandry-95", "husbandry-94"),
+        sources=(
+            "husbandry-66",
+            "husbandry-68",
+            "husbandry-79",
+            "husbandry-95",
+            "husbandry-94",
+        ),
         words="due farrowing birth weaning calendar dates boar",
     )

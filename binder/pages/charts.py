@@ -113,7 +113,9 @@ def _y(value: float, low: float, high: float) -> float:
     return TOP + CURVE_HEIGHT * (1 - (value - low) / (high - low))
 
 
-def _text(x: float, y: float, text: str, anchor: str = "middle", size: float = 11, more: str = "") -> str:
+def _text(
+    x: float, y: float, text: str, anchor: str = "middle", size: float = 11, more: str = ""
+) -> str:
     return (
         f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}" text-anchor="{anchor}" '
         f'fill="{INK}" {more}>{escape(text)}</text>'
@@ -127,7 +129,9 @@ def _grid(day: Timeline) -> list[str]:
     value = low
     while value <= high:
         y = _y(value, low, high)
-        parts.append(f'<path d="M{LEFT} {y:.1f}H{WIDTH - RIGHT}" stroke="{HAIR}" stroke-width=".4"/>')
+        parts.append(
+            f'<path d="M{LEFT} {y:.1f}H{WIDTH - RIGHT}" stroke="{HAIR}" stroke-width=".4"/>'
+        )
         parts.append(_text(LEFT - 6, y + 4, f"{value:.0f}{day.degree}", "end"))
         value += steps
     for hour in range(0, HOURS + 1, 3):
@@ -222,10 +226,11 @@ def bands_table(
     lines = []
     for label, cells in rows:
         body = "".join(
-            "<td></td>" if band is None else f'<td class="b{band}">{band}</td>' for band in cells
+            "<td></td>" if band is None else f'<td class="b{band}">{band}</td>'
+            for band in cells
         )
         lines.append(f'<tr><th scope="row">{escape(label)}</th>{body}</tr>')
     return Markup(  # noqa: S704 -- labels escaped, bands are whole numbers
         f'<table class="bands"><thead><tr><th scope="col">{escape(corner)}</th>{head}</tr></thead>'
-        f'<tbody>{"".join(lines)}</tbody></table>'
+        f"<tbody>{''.join(lines)}</tbody></table>"
     )

@@ -27,8 +27,8 @@ from binder.pages import (
 )
 from binder.pages.assemble import page_of_protocol, page_of_sheet
 from binder.pages.context import Context
-from binder.pages.pictures import ready
 from binder.pages.page import Book, Foot, Page, Tab
+from binder.pages.pictures import ready
 from binder.pages.protocol import Protocol, load_folder, load_texts
 from binder.pages.tags import tags
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
@@ -122,7 +122,10 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         *front.logs(context),
     ]
     sheets = [sheet for sheet in made if sheet is not None]
-    named = [*(one for sheet in sheets for one in sheet.sources), *(one for each in protocols for one in each.sources)]
+    named = [
+        *(one for sheet in sheets for one in sheet.sources),
+        *(one for each in protocols for one in each.sources),
+    ]
     sheets.append(numbers.sources(context, named))
     pages = [
         *(page_of_sheet(context, sheet) for sheet in sheets),
@@ -146,7 +149,9 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         paper=farm.about.paper,
         language=said.language,
         tabs=tabs,
-        pages=tuple(replace(page, editions=_editions(page)) for page in sorted(pages, key=_in_order)),
+        pages=tuple(
+            replace(page, editions=_editions(page)) for page in sorted(pages, key=_in_order)
+        ),
         foot=_foot(context),
         workings=numbers.popups(context),
         finder=finder.table(context, pen_views),
@@ -197,7 +202,9 @@ def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[
         ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number of
             a maintained one under another name.
     """
-    maintained = {one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)}
+    maintained = {
+        one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)
+    }
     own = {one.slug: one for one in load_texts(owner_texts, owner=True)}
     numbers_taken = {one.sheet: one for one in maintained.values()}
     problems = [
@@ -223,9 +230,14 @@ def _sheets(
     found = dict(_FIXED)
     found |= {planned.slug: planned.number for planned in plan}
     found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
-    found |= {pens.slug(pen.id): f"P{place}" for place, pen in enumerate(pens.in_order(figures.farm), 1)}
+    found |= {
+        pens.slug(pen.id): f"P{place}"
+        for place, pen in enumerate(pens.in_order(figures.farm), 1)
+    }
     found |= {one.slug: one.sheet for one in protocols}
-    return dict(sorted(found.items(), key=lambda item: (TABS.index(item[1][0]), int(item[1][1:]))))
+    return dict(
+        sorted(found.items(), key=lambda item: (TABS.index(item[1][0]), int(item[1][1:])))
+    )
 
 
 def _protocol_pages(

@@ -173,6 +173,14 @@ class Context:
             line = rich(line, ", ", self.w("contacts.nights"), " ", self.phone(contact.nights))
         return line
 
+    def time_of(self, figure: Figure | None) -> Text:
+        """Return a clock time such as `05:54` as people say it, leading to its working."""
+        if figure is None or ":" not in str(figure.value):
+            return self.number(figure)
+        hour, _, minute = str(figure.value).partition(":")
+        said = self.clock(int(hour) + int(minute) / 60)
+        return rich(Link(said, f"working:{figure.key}"))
+
     def finding(self, found: Finding) -> str:
         """Return a shortfall in words."""
         values = {key: self._named(value) for key, value in found.values}

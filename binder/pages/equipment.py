@@ -47,7 +47,11 @@ def equipment(context: Context) -> Sheet:
 
 
 def _part(
-    context: Context, title: str, head: str, keys: Iterable[str], rows: tuple[tuple[Text, ...], ...]
+    context: Context,
+    title: str,
+    head: str,
+    keys: Iterable[str],
+    rows: tuple[tuple[Text, ...], ...],
 ) -> list[Block]:
     heads = tuple(context.w(f"equipment.{head}.{key}") for key in keys)
     return [Heading(context.w(f"equipment.{title}")), Table(heads, rows)]
@@ -60,7 +64,9 @@ def _water(context: Context) -> list[Block]:
         rows = tuple(
             (
                 one.name,
-                context.show(Amount(one.flow_l_min, "L/min")) if one.flow_l_min else context.missing,
+                context.show(Amount(one.flow_l_min, "L/min"))
+                if one.flow_l_min
+                else context.missing,
                 context.or_missing(one.shut_off),
             )
             for one in things.water_sources
@@ -109,7 +115,11 @@ def _power(context: Context, names: Mapping[str, object]) -> list[Block]:
 
 
 def _views(value: object) -> tuple[PlainView, ...]:
-    return tuple(one for one in value if isinstance(one, PlainView)) if isinstance(value, tuple) else ()
+    return (
+        tuple(one for one in value if isinstance(one, PlainView))
+        if isinstance(value, tuple)
+        else ()
+    )
 
 
 def _store(context: Context) -> list[Block]:
@@ -125,7 +135,14 @@ def _store(context: Context) -> list[Block]:
         (one.name, context.both(Amount(one.holds_l, "L"))) for one in things.buckets
     ]
     held += [
-        (one.scoop, rich(context.show(Amount(one.scoop_holds_kg, "kg")), " ", context.w("feed.of_short", feed=one.name)))
+        (
+            one.scoop,
+            rich(
+                context.show(Amount(one.scoop_holds_kg, "kg")),
+                " ",
+                context.w("feed.of_short", feed=one.name),
+            ),
+        )
         for one in things.feeds
         if one.scoop and one.scoop_holds_kg
     ]

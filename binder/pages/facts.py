@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from binder import units
-from binder.figures.bands import Band
 from binder.figures.band_charts import chart_of
 from binder.figures.band_rule import is_banded
+from binder.figures.bands import Band
 from binder.pages import heat, text
 from binder.pages.rich import Link, Rich, joined, rich
 from binder.pages.views import (
@@ -114,7 +114,9 @@ def _who(context: Context, group: Group) -> str:
     if group.animal.group is not None or group.count > 1:
         head = context.count(group.cls, group.count)
         line = called if called.lower() in head.lower() else f"{called}: {head}"
-        return line if str(group.count) in line else f"{group.count} {line[:1].lower()}{line[1:]}"
+        return (
+            line if str(group.count) in line else f"{group.count} {line[:1].lower()}{line[1:]}"
+        )
     return f"{called} ({context.w(f'class_one.{group.cls}')}{_litter(context, group)})"
 
 
@@ -134,7 +136,9 @@ def _group(context: Context, group: Group) -> GroupView:
         notes=animal.notes or "",
         medicine=animal.medicine or "",
         due="; ".join(due),
-        weight=context.show(Amount(group.weight_kg, "kg")) if group.weight_kg else context.missing,
+        weight=context.show(Amount(group.weight_kg, "kg"))
+        if group.weight_kg
+        else context.missing,
         water=context.number_both(context.figures.water.groups.get(animal.called)),
         picture=animal.picture or "",
     )
@@ -180,11 +184,13 @@ def _hose(context: Context, sheet: HoseSheet) -> HoseView:
         name=hose.name or hose.id,
         pens=", ".join(names),
         measure=measure,
-        bypass=context.or_missing(hose.bypass),
+        bypass=hose.bypass or context.w("hose.far_end"),
         held=context.number_both(sheet.volume),
         flush_time=context.number(sheet.flush),
         flush_volume=flush_water,
-        interval=context.number(sheet.interval) if sheet.interval else context.w("hose.no_interval"),
+        interval=context.number(sheet.interval)
+        if sheet.interval
+        else context.w("hose.no_interval"),
         too_warm=context.number(sheet.cool) if sheet.cool else context.w("hose.stays_cool"),
         still=context.number(sheet.heat or sheet.buried),
         outlet=context.number(sheet.outlet),
@@ -251,7 +257,9 @@ def _refresh(context: Context, sheet: WallowSheet) -> Text:
         return context.w("wallow.refresh_unknown")
     day = context.date_of(sheet.refresh)
     key = "wallow.overdue" if sheet.overdue else "wallow.refresh_by"
-    return rich(Link(context.w(key, day=context.short_day(day)), f"working:{sheet.refresh.key}"))
+    return rich(
+        Link(context.w(key, day=context.short_day(day)), f"working:{sheet.refresh.key}")
+    )
 
 
 def _drinkers(context: Context, pen: Pen) -> Text:
@@ -266,7 +274,9 @@ def _drinker(context: Context, drinker: Drinker) -> str:
         flow = context.show(Amount(drinker.flow_l_min * 1000, "mL/min"))
         words += " " + context.w("drinker.flow", flow=flow)
     if drinker.holds_l is not None:
-        words += " " + context.w("drinker.holds", amount=context.show(Amount(drinker.holds_l, "L")))
+        words += " " + context.w(
+            "drinker.holds", amount=context.show(Amount(drinker.holds_l, "L"))
+        )
     return words
 
 
@@ -296,7 +306,9 @@ def _shelter(context: Context, pen: Pen) -> Text:
         parts.append(context.w("shelter.floor", floor=shelter.floor))
     if shelter.bedding_m is not None:
         parts.append(
-            context.w("shelter.bedding", depth=context.show(Amount(shelter.bedding_m * 1000, "mm")))
+            context.w(
+                "shelter.bedding", depth=context.show(Amount(shelter.bedding_m * 1000, "mm"))
+            )
         )
     return ", ".join(parts)
 
@@ -319,7 +331,9 @@ def fans(context: Context) -> tuple[FanView, ...]:
 
 
 def _fan(context: Context, pen: Pen, fan: Fan) -> FanView:
-    circuit = next((one for one in context.farm.equipment.circuits if one.id == fan.circuit), None)
+    circuit = next(
+        (one for one in context.farm.equipment.circuits if one.id == fan.circuit), None
+    )
     line: Text = context.missing
     if circuit is not None:
         line = context.w(
@@ -364,11 +378,13 @@ def _meal(context: Context, meal: Meal | None) -> Text:
         return context.w("feed.none")
     line = rich(context.number(meal.feed))
     if meal.scoops is not None:
-        line = rich(line, " = ", context.number(meal.scoops))
+        line = rich(line, " = ", context.number(meal.scoops), " ", context.w("feed.scoop"))
     if meal.water is not None:
         line = rich(line, context.w("feed.soaked_in"), context.number_both(meal.water))
         if meal.buckets is not None and meal.bucket is not None:
-            line = rich(line, " (", context.number(meal.buckets), " ", meal.bucket.name.lower(), ")")
+            line = rich(
+                line, " (", context.number(meal.buckets), " ", meal.bucket.name.lower(), ")"
+            )
     return line
 
 
@@ -431,8 +447,7 @@ def names(
             pen
             for pen in pen_views
             if any(
-                group.animal.species == species
-                for group in context.figures.herd.in_pen(pen.id)
+                group.animal.species == species for group in context.figures.herd.in_pen(pen.id)
             )
         ),
         "hoses": hoses(context),
@@ -484,7 +499,12 @@ def _sheet_or_refuse(context: Context) -> Callable[[str], Rich]:
 
 def _pen_has(context: Context, pen: PenView, tag: str) -> bool:
     written = context.farm.pen(pen.id)
-    things = {"wallow": written.wallow, "fan": written.fans, "hose": pen.hose, "shade": written.shade}
+    things = {
+        "wallow": written.wallow,
+        "fan": written.fans,
+        "hose": pen.hose,
+        "shade": written.shade,
+    }
     return bool(things.get(tag)) or any(group.cls == tag for group in pen.groups)
 
 
@@ -493,8 +513,12 @@ def _published(context: Context, value: float, unit: str, kind: str) -> str:
     return context.both(Amount(units.parse(f"{value:g} {unit}", kind), kept))
 
 
-def _plain(things: Iterable[Any], view: Callable[[Any], Mapping[str, Text]]) -> tuple[PlainView, ...]:
-    return tuple(PlainView(view(thing)) for thing in things if not getattr(thing, "private", False))
+def _plain(
+    things: Iterable[Any], view: Callable[[Any], Mapping[str, Text]]
+) -> tuple[PlainView, ...]:
+    return tuple(
+        PlainView(view(thing)) for thing in things if not getattr(thing, "private", False)
+    )
 
 
 def _products(context: Context, kind: str) -> tuple[PlainView, ...]:
@@ -523,7 +547,7 @@ def _pen_name(context: Context, pen_id: str | None) -> str:
     return next((pen.name for pen in context.farm.pens if pen.id == pen_id), context.missing)
 
 
-def _circuit(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
+def _circuit(context: Context, one: Any) -> dict[str, Text]:
     load = context.figures.power.circuits.get(one.id)
     return {
         "name": one.label or one.id,
@@ -533,7 +557,7 @@ def _circuit(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
     }
 
 
-def _generator(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
+def _generator(context: Context, one: Any) -> dict[str, Text]:
     found = context.figures.power.generators.get(one.id)
     return {
         "name": one.name,
@@ -546,7 +570,7 @@ def _generator(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
     }
 
 
-def _tank(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
+def _tank(context: Context, one: Any) -> dict[str, Text]:
     return {
         "name": one.name,
         "holds": context.both(Amount(one.holds_l, "L")),
@@ -555,11 +579,11 @@ def _tank(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
     }
 
 
-def _source(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
+def _source(context: Context, one: Any) -> dict[str, Text]:
     return {"name": one.name, "kind": one.kind, "shut_off": context.or_missing(one.shut_off)}
 
 
-def _bucket(context: Context, one: Any) -> dict[str, Text]:  # noqa: ANN401
+def _bucket(context: Context, one: Any) -> dict[str, Text]:
     return {"name": one.name, "holds": context.both(Amount(one.holds_l, "L"))}
 
 

@@ -31,7 +31,7 @@ def today(context: Context) -> Sheet:
     keys = ("who", "feed", "morning", "evening", "scoop")
     blocks: list[Block] = [Table(tuple(w(f"feed.head.{key}") for key in keys), rows)]
     times = _times(context)
-    if times:
+    if len({cells[1:] for cells in times}) > 1:
         heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
         blocks += [Heading(w("feed.times")), Table(heads, times)]
     blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
@@ -62,10 +62,8 @@ def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
     return tuple(
         (
             context.w(f"classes.{cls}"),
-            context.number(found.morning.get(cls)),
-            context.number(found.evening.get(cls)),
+            context.time_of(found.morning.get(cls)),
+            context.time_of(found.evening.get(cls)),
         )
         for cls in found.morning
     )
-
-

@@ -22,7 +22,16 @@ if TYPE_CHECKING:
 
 FIRST_ROLES = ("owner", "backup", "vet", "night vet")
 # Roles a sitter will wish for at the worst moment: their lack is said on the sheet.
-_WANTED = ("owner", "backup", "vet", "night vet", "neighbor", "hauler", "electrician", "power company")
+_WANTED = (
+    "owner",
+    "backup",
+    "vet",
+    "night vet",
+    "neighbor",
+    "hauler",
+    "electrician",
+    "power company",
+)
 _LINES = {"round": 18, "medicine": 12, "loss": 10}  # our choice: what fits one page to write on
 
 
@@ -85,7 +94,10 @@ def herd_line(context: Context) -> str:
 
 
 def start_here(
-    context: Context, pens: tuple[PenView, ...], farm: object, today: tuple[Mapping[str, object], ...]
+    context: Context,
+    pens: tuple[PenView, ...],
+    farm: object,
+    today: tuple[Mapping[str, object], ...],
 ) -> Page:
     """Return the sheet for the first ten minutes."""
     hot = context.figures.hot
@@ -192,13 +204,18 @@ def contacts(context: Context) -> Sheet:
         (
             call.role,
             call.name,
-            rich(call.phone, ", ", w("contacts.nights"), " ", call.nights) if call.nights else call.phone,
+            rich(call.phone, ", ", w("contacts.nights"), " ", call.nights)
+            if call.nights
+            else call.phone,
             "; ".join(text for text in (call.hours, call.can, call.notes) if text),
         )
         for call in calls(context, roles)
     )
     blocks: list[Block] = [
-        Table((w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can")), rows)
+        Table(
+            (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can")),
+            rows,
+        )
     ]
     missing = [w(f"contacts.roles.{role}") for role in _WANTED if not context.contacts(role)]
     if missing:
@@ -243,7 +260,8 @@ def keys_and_codes(context: Context) -> Sheet | None:
         blocks.append(Table((w("keys.what"), w("keys.code"), w("keys.where")), rows))
     if private:
         people = tuple(
-            (w(f"contacts.roles.{one.role}"), one.name, one.phone, one.can or "") for one in private
+            (w(f"contacts.roles.{one.role}"), one.name, one.phone, one.can or "")
+            for one in private
         )
         heads = (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can"))
         blocks.append(Table(heads, people))
@@ -277,7 +295,12 @@ def logs(context: Context) -> tuple[Sheet, ...]:
 
 
 def _log(
-    context: Context, key: str, slug: str, number: str, first: tuple[Block, ...] = (), **fill: str
+    context: Context,
+    key: str,
+    slug: str,
+    number: str,
+    first: tuple[Block, ...] = (),
+    **fill: str,
 ) -> Sheet:
     heads = tuple(
         head.format(**fill) if fill else head for head in context.words.many(f"log.{key}.heads")

@@ -123,11 +123,18 @@ def what_each_band_asks(context: Context) -> Sheet:
     every = tuple(
         (
             chip(band, w(f"band.{band.key}")),
-            w("asks.every", hours=context.span(context.figures.rounds.farm_intervals_h[band.key])),
+            w(
+                "asks.every",
+                hours=context.span(context.figures.rounds.farm_intervals_h[band.key]),
+            ),
         )
         for band in Band
     )
-    blocks = [Table((), every, kind="facts legend"), Paragraph(w("asks.pen_rule"), small=True), *blocks]
+    blocks = [
+        Table((), every, kind="facts legend"),
+        Paragraph(w("asks.pen_rule"), small=True),
+        *blocks,
+    ]
     return Sheet(
         slug="what-each-band-asks",
         number=ASKS,
@@ -217,7 +224,9 @@ def hot_day_drawing(context: Context, day: Day, visits: Sequence[float] = ()):  
     )
     return timeline(
         Timeline(
-            temperatures=tuple(convert(Amount(hour.temp_c, "degC"), system) for hour in day.hours),
+            temperatures=tuple(
+                convert(Amount(hour.temp_c, "degC"), system) for hour in day.hours
+            ),
             degree="°",
             strips=strips,
             marks=tuple(marks),
@@ -229,4 +238,12 @@ def hot_day_drawing(context: Context, day: Day, visits: Sequence[float] = ()):  
     )
 
 
-__all__ = ["CHARTS", "charts", "hot_day_drawing", "joined", "slug", "typical_days", "what_each_band_asks"]
+__all__ = [
+    "CHARTS",
+    "charts",
+    "hot_day_drawing",
+    "joined",
+    "slug",
+    "typical_days",
+    "what_each_band_asks",
+]

@@ -18,7 +18,13 @@ def work_and_rest(context: Context) -> Sheet:
     w = context.w
     people = context.figures.people
     rows = tuple(
-        (context.degrees(temp_c), *(minutes[column] for column in _COLUMNS))
+        (
+            context.degrees(temp_c),
+            *(
+                context.words.get(f"helper.word.{minutes[column].lower()}", minutes[column])
+                for column in _COLUMNS
+            ),
+        )
         for temp_c, _, minutes in people.by_temperature
     )
     keys = ("air", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
@@ -42,7 +48,9 @@ def work_and_rest(context: Context) -> Sheet:
         Table(new_heads, days, amounts=(1, 2)),
         Caution("warning", rich(before, context.sheet("person-overheated"), after)),
     ]
-    before, _, after = w("helper.answer", drink="@", first=context.words.value(people.new[0])).partition("@")
+    before, _, after = w(
+        "helper.answer", drink="@", first=context.words.value(people.new[0])
+    ).partition("@")
     return Sheet(
         slug="work-and-rest",
         number="C7",

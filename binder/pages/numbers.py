@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.figures import every
+from binder.pages.page import working_anchor
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
 from binder.pages.text import upper_first
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 
     from binder.figures.figure import Figure
     from binder.pages.context import Context
-    from binder.sources import Source
 
 
 def workings(context: Context) -> Sheet:
@@ -60,7 +60,7 @@ def _unique(context: Context) -> tuple[Figure, ...]:
 
 def anchor(figure: Figure) -> str:
     """Return the id of a figure's working on its sheet."""
-    return "w-" + "".join(sign if sign.isalnum() else "-" for sign in figure.key.lower())
+    return working_anchor(figure.key)
 
 
 def _source_words(context: Context, ids: Iterable[str]) -> str:
@@ -82,7 +82,7 @@ def _popup(context: Context, figure: Figure) -> str:
     lines = [*context.words.working(figure), *context.words.cautions(figure)]
     points = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
     return str(
-        Markup("<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class=\"sources\">{}</p>").format(
+        Markup('<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class="sources">{}</p>').format(
             context.words.title(figure),
             context.words.value(figure),
             points,

@@ -13,6 +13,11 @@ EVERYWHERE = frozenset({SITE, PRINT, PHONE})
 PRINT_ONLY = frozenset({PRINT})
 
 
+def working_anchor(key: str) -> str:
+    """Return the id that the working of a number has on the Numbers sheet."""
+    return "w-" + "".join(sign if sign.isalnum() else "-" for sign in key.lower())
+
+
 @dataclass(frozen=True, slots=True)
 class Tab:
     """A divider: its letter, its word, and its place down the page edge (from 0)."""

@@ -39,7 +39,9 @@ def slug(pen_id: str) -> str:
 
 def in_order(farm: Farm) -> tuple[Pen, ...]:
     """Return the pens in the order of the round; those without a place come last, by name."""
-    return tuple(sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name)))
+    return tuple(
+        sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
+    )
 
 
 def page(context: Context, pen: PenView) -> Page:

@@ -73,7 +73,10 @@ def load_folder(folder: Path, label: str) -> tuple[Protocol, ...]:
         ProblemsError: mistakes in any front matter, all of them.
     """
     return load_texts(
-        {f"{label}/{path.name}": path.read_text(encoding="utf-8") for path in folder.glob("*.md")}
+        {
+            f"{label}/{path.name}": path.read_text(encoding="utf-8")
+            for path in folder.glob("*.md")
+        }
     )
 
 
@@ -125,9 +128,19 @@ def _parse(file: str, text: str, *, owner: bool) -> Protocol:
     kind = str(fields.get("kind") or "protocol")
     sheet = str(fields.get("sheet") or "")
     if kind not in _KINDS:
-        problems.append(Problem(head.place(("kind",)), "kind", f'"{kind}" is not known{did_you_mean(kind, _KINDS)}'))
+        problems.append(
+            Problem(
+                head.place(("kind",)),
+                "kind",
+                f'"{kind}" is not known{did_you_mean(kind, _KINDS)}',
+            )
+        )
     if sheet and not _SHEET.fullmatch(sheet):
-        problems.append(Problem(head.place(("sheet",)), "sheet", f'"{sheet}" is not a sheet; write it like W4'))
+        problems.append(
+            Problem(
+                head.place(("sheet",)), "sheet", f'"{sheet}" is not a sheet; write it like W4'
+            )
+        )
     reviewed = _date(str(fields.get("reviewed") or ""))
     if fields.get("reviewed") and reviewed is None:
         message = f'"{fields["reviewed"]}" is not a date; write it like 2026-07-14'
@@ -194,7 +207,13 @@ def plain_text(html: str) -> str:
 
 
 def _unescape(text: str) -> str:
-    for sign, entity in (("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;"), ("&", "&amp;")):
+    for sign, entity in (
+        ("<", "&lt;"),
+        (">", "&gt;"),
+        ('"', "&quot;"),
+        ("'", "&#39;"),
+        ("&", "&amp;"),
+    ):
         text = text.replace(entity, sign)
     return text
 
@@ -289,7 +308,11 @@ def _picture(element: ET.Element) -> None:
 
 def _step(item: ET.Element) -> None:
     """Give a list item its action as the first paragraph and the rest as detail."""
-    if not len(item) or item[0].tag not in {"p", "ul", "ol", "div"} or (item.text or "").strip():
+    if (
+        not len(item)
+        or item[0].tag not in {"p", "ul", "ol", "div"}
+        or (item.text or "").strip()
+    ):
         action = ET.Element("p")
         action.text, item.text = item.text, None
         while len(item) and item[0].tag not in {"p", "ul", "ol", "div", "table"}:

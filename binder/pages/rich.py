@@ -75,7 +75,9 @@ def joined(items: Iterable[Rich | Link | str], between: str = ", ") -> Rich:
 
 def link_class(href: str) -> str:
     """Return the CSS class of a link by where it leads."""
-    return {"sheet": "sheet", "working": "number", "tel": "phone"}.get(href.partition(":")[0], "out")
+    return {"sheet": "sheet", "working": "number", "tel": "phone"}.get(
+        href.partition(":")[0], "out"
+    )
 
 
 def _html(part: str | Link) -> Markup:

@@ -18,10 +18,10 @@ def shade_and_air(context: Context) -> Sheet:
     rows = tuple(
         (
             rich(one.pen.name, " ", context.sheet(f"pen-{one.pen.id}")),
-            context.number_both(one.need),
-            context.number_both(one.have),
-            context.number_both(one.shelter_need),
-            context.number_both(one.shelter_have),
+            context.number(one.need),
+            context.number(one.have),
+            context.number(one.shelter_need),
+            context.number(one.shelter_have),
         )
         for one in figures.shade.pens.values()
     )
@@ -30,14 +30,13 @@ def shade_and_air(context: Context) -> Sheet:
         Table(tuple(w(f"shade.head.{key}") for key in keys), rows, amounts=(1, 2, 3, 4))
     ]
     blocks += _fans(context)
-    findings = [context.finding(one) for one in (*figures.shade.findings, *figures.air.findings)]
+    findings = [
+        context.finding(one) for one in (*figures.shade.findings, *figures.air.findings)
+    ]
     blocks.append(Heading(w("shade.todo")))
     blocks.append(Points(tuple(findings)) if findings else Paragraph(w("shade.none")))
     sources = dict.fromkeys(
-        source
-        for one in figures.shade.pens.values()
-        if one.need
-        for source in one.need.sources
+        source for one in figures.shade.pens.values() if one.need for source in one.need.sources
     )
     return Sheet(
         slug="shade-and-air",
@@ -56,9 +55,14 @@ def _fans(context: Context) -> list[Block]:
     rows = tuple(
         (
             context.farm.pen(pen_id).name,
-            w("barn-air.by_hand") if one.need is None or "from-memory" in one.need.cautions else context.number_both(one.need),
-            context.number_both(one.have),
-            "; ".join(str(context.or_missing(fan.switch)) for fan in context.farm.pen(pen_id).fans) or "–",
+            "–"
+            if one.need is None or "from-memory" in one.need.cautions
+            else context.number(one.need),
+            context.number(one.have),
+            "; ".join(
+                str(context.or_missing(fan.switch)) for fan in context.farm.pen(pen_id).fans
+            )
+            or "–",
         )
         for pen_id, one in context.figures.air.stalls.items()
         if context.farm.pen(pen_id).fans
@@ -67,4 +71,8 @@ def _fans(context: Context) -> list[Block]:
         return []
     keys = ("pen", "need", "have", "switch")
     heads = tuple(w(f"shade.air_head.{key}") for key in keys)
-    return [Heading(w("shade.fans")), Table(heads, rows, amounts=(1, 2))]
+    return [
+        Heading(w("shade.fans")),
+        Table(heads, rows, amounts=(1, 2)),
+        Paragraph(w("barn-air.by_hand")),
+    ]

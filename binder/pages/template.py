@@ -19,6 +19,7 @@ from binder.problems import Place, Problem, ProblemsError
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+
 def _finish_markdown(value: object) -> object:
     """Return what `{{ value }}` prints in a protocol: our own links as Markdown, the rest inert."""
     if isinstance(value, jinja2.Undefined):
@@ -30,7 +31,7 @@ def _finish_markdown(value: object) -> object:
     return Markup(inert(value))  # noqa: S704 -- every sign is an entity now
 
 
-def _environment(**options: Any) -> ImmutableSandboxedEnvironment:  # noqa: ANN401
+def _environment(**options: Any) -> ImmutableSandboxedEnvironment:
     return ImmutableSandboxedEnvironment(
         undefined=jinja2.StrictUndefined,
         autoescape=True,
@@ -76,7 +77,13 @@ def protocol(text: str, file: str, first_line: int, context: Mapping[str, object
         return _PROTOCOLS.from_string(text).render(context)
     except jinja2.TemplateSyntaxError as error:
         raise _problem(file, error.lineno + first_line - 1, str(error.message)) from error
-    except (jinja2.TemplateError, TypeError, ValueError, ZeroDivisionError, OverflowError) as error:
+    except (
+        jinja2.TemplateError,
+        TypeError,
+        ValueError,
+        ZeroDivisionError,
+        OverflowError,
+    ) as error:
         _, line = _line_of(error, file, "<template>")
         message = str(getattr(error, "message", None) or error)
         raise _problem(file, (line or 1) + first_line - 1, message) from error
@@ -98,4 +105,3 @@ def _line_of(error: BaseException, fallback: str, wanted: str = "") -> tuple[str
 
 def _problem(file: str, line: int, message: str) -> ProblemsError:
     return ProblemsError([Problem(Place(file, line, 1 if line else 0), "", message)])
-

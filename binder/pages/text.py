@@ -23,4 +23,6 @@ def sentences(text: str) -> tuple[str, ...]:
 
 def chip(band: Band, word: str) -> Markup:
     """Return a band as number, pattern and word."""
-    return Markup('<span class="band b{0}">{0}</span> <b>{1}</b>').format(int(band), escape(word))
+    return Markup('<span class="band b{0}">{0}</span> <b>{1}</b>').format(
+        int(band), escape(word)
+    )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder.pages import facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.text import upper_first
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -19,20 +20,17 @@ if TYPE_CHECKING:
 def wallows(context: Context) -> Sheet:
     """Return every wallow: size, filling, topping up, draining, where the next one goes."""
     w = context.w
-    rows = tuple(
-        (
-            rich(view.pen),
-            rich(view.size, ". ", view.area),
-            view.volume_high,
-            view.top_up,
-            view.refresh,
-            view.next_place,
+    blocks: list[Block] = []
+    for view in facts.wallows(context):
+        rows = (
+            (w("wallow.head.size"), rich(upper_first(str(view.size)), ". ", view.area)),
+            (w("wallow.head.fill"), view.volume_high),
+            (w("wallow.head.top_up"), view.top_up),
+            (w("wallow.head.refresh"), view.refresh),
+            (w("wallow.head.next"), view.next_place),
         )
-        for view in facts.wallows(context)
-    )
-    keys = ("pen", "size", "fill", "top_up", "refresh", "next")
-    blocks: list[Block] = [
-        Table(tuple(w(f"wallow.head.{key}") for key in keys), rows, amounts=(2, 3)),
+        blocks += [Heading(view.pen), Table((), rows)]
+    blocks += [
         Heading(w("wallow.facts")),
         Points(context.words.many("wallow.points")),
     ]
@@ -50,7 +48,15 @@ def wallows(context: Context) -> Sheet:
         answer=(w("wallow.answer"),),
         blocks=tuple(blocks),
         summary=w("wallow.summary"),
-        sources=("wallow-48", "wallow-54", "wallow-57", "wallow-60", "wallow-67", "wallow-68", "our-choice"),
+        sources=(
+            "wallow-48",
+            "wallow-54",
+            "wallow-57",
+            "wallow-60",
+            "wallow-67",
+            "wallow-68",
+            "our-choice",
+        ),
         words="mud bath fill drain top up",
     )
 
@@ -91,7 +97,17 @@ def mixing_bleach(context: Context) -> Sheet:
         answer=(w("mix.answer"),),
         blocks=tuple(blocks),
         summary=w("mix.summary"),
-        sources=("wallow-1", "wallow-4", "wallow-16", "wallow-24", "wallow-44", "wallow-64", "wallow-65", "wallow-66", "our-choice"),
+        sources=(
+            "wallow-1",
+            "wallow-4",
+            "wallow-16",
+            "wallow-24",
+            "wallow-44",
+            "wallow-64",
+            "wallow-65",
+            "wallow-66",
+            "our-choice",
+        ),
         words="bleach chlorine dilution ppm surface boots waterer wallow strip",
         kind="figures",
     )
@@ -137,7 +153,11 @@ def _doses(context: Context) -> list[Block]:
         wallow = context.w("wallow.name", pen=context.farm.pen(sheet.pen).name)
         if dose.dose is None:
             reason = context.w(f"wallow-dose-reasons.{dose.reason}")
-            lines.append(context.w("mix.no_dose", wallow=wallow, product=names[dose.product], reason=reason))
+            lines.append(
+                context.w(
+                    "mix.no_dose", wallow=wallow, product=names[dose.product], reason=reason
+                )
+            )
         else:
             pattern = context.w(
                 "mix.dose", wallow=wallow, product=names[dose.product], dose="@", volume=sheet.low.amount if sheet.low else "",
@@ -152,7 +172,9 @@ def _aged(context: Context) -> list[Block]:
     names = {one.id: one.name for one in context.farm.equipment.products}
     lines: list[Text] = []
     for product, figure in cleaning.aged.items():
-        before, _, after = context.w("mix.aged_line", product=names[product], left="@").partition("@")
+        before, _, after = context.w(
+            "mix.aged_line", product=names[product], left="@"
+        ).partition("@")
         lines.append(rich(before, context.number(figure), after))
     lines += [context.w("mix.too_old", product=names[product]) for product in cleaning.too_old]
     return [Heading(context.w("mix.aged")), Points(tuple(lines))] if lines else []

@@ -38,7 +38,9 @@ def today(context: Context) -> Sheet:
         for pen in facts.pens(context)
         if pen.groups
     )
-    heads = tuple(w(f"waterneed.head.{key}") for key in ("pen", "who", "need", "drinkers", "fed"))
+    heads = tuple(
+        w(f"waterneed.head.{key}") for key in ("pen", "who", "need", "drinkers", "fed")
+    )
     blocks: list[Block] = [Table(heads, rows, amounts=(2,))]
     short = [pen.name for pen in context.pens if pen.id in figures.drinkers.short]
     if short:
@@ -73,7 +75,11 @@ def _supply(context: Context) -> list[Block]:
         before, _, after = w("waterneed.demand_line", need="@").partition("@")
         blocks.append(Paragraph(rich(before, context.number_both(supply.demand), after)))
     rows: list[tuple[Text, ...]] = [(w("waterneed.store"), context.number_both(supply.stored))]
-    named = (("reserve", supply.reserve), ("tank-size", supply.tank), ("water-days", supply.days))
+    named = (
+        ("reserve", supply.reserve),
+        ("tank-size", supply.tank),
+        ("water-days", supply.days),
+    )
     rows += [
         (context.words.title(figure), context.number(figure)) for _, figure in named if figure
     ]
@@ -84,12 +90,11 @@ def _supply(context: Context) -> list[Block]:
 def hoses(context: Context) -> Sheet:
     """Return every hose: how warm, how long to let it run, how often, what would help."""
     w = context.w
-    keys = ("name", "pens", "bypass", "flush", "volume", "every", "warm", "still")
+    keys = ("name", "bypass", "flush", "volume", "every", "warm", "still")
     views = facts.hoses(context)
     rows = tuple(
         (
-            view.name,
-            view.pens or "–",
+            rich(view.name, f" ({view.pens})" if view.pens else ""),
             view.bypass,
             view.flush_time,
             view.held,
@@ -100,7 +105,7 @@ def hoses(context: Context) -> Sheet:
         for view in views
     )
     blocks: list[Block] = [
-        Table(tuple(w(f"hose.head.{key}") for key in keys), rows, amounts=(3, 4, 5, 6, 7)),
+        Table(tuple(w(f"hose.head.{key}") for key in keys), rows, amounts=(2, 3, 4, 5, 6)),
         Caution("warning", w("hose.scald")),
         Caution("notice", w("hose.safe")),
     ]
@@ -116,7 +121,9 @@ def hoses(context: Context) -> Sheet:
         if sheet.heat is not None
     )
     if fixes:
-        heads = tuple(w(f"hose.fix_head.{key}") for key in ("name", "now", "shade", "light", "buried"))
+        heads = tuple(
+            w(f"hose.fix_head.{key}") for key in ("name", "now", "shade", "light", "buried")
+        )
         blocks += [Heading(w("hose.fixes")), Table(heads, fixes, amounts=(1, 2, 3, 4))]
     blocks.append(Paragraph(w("hose.working"), small=True))
     sheets = context.figures.hoses.values()
@@ -127,6 +134,8 @@ def hoses(context: Context) -> Sheet:
         answer=(w("hose.answer"),),
         blocks=tuple(blocks),
         summary=w("hose.summary"),
-        sources=_sources(*(sheet.heat for sheet in sheets), *(sheet.volume for sheet in sheets)),
+        sources=_sources(
+            *(sheet.heat for sheet in sheets), *(sheet.volume for sheet in sheets)
+        ),
         words="flush warm hot line bypass valve",
     )

@@ -39,7 +39,7 @@ class _Filler(Formatter):
     def __init__(self, system: System) -> None:
         self.system = system
 
-    def format_field(self, value: Any, format_spec: str) -> str:  # noqa: ANN401
+    def format_field(self, value: Any, format_spec: str) -> str:
         """Return one value as text."""
         if not isinstance(value, Amount):
             if isinstance(value, float) and not format_spec:
@@ -67,6 +67,11 @@ class Words:
             ProblemsError: no such words, or a name that is not given.
         """
         return self._fill(key, self._at(key), values)
+
+    def get(self, key: str, otherwise: str) -> str:
+        """Return the plain words at `key`, or `otherwise` where there are none."""
+        found = self._look(key)
+        return found if isinstance(found, str) else otherwise
 
     def has(self, key: str) -> bool:
         """Return whether there are words at `key`."""

@@ -262,6 +262,9 @@ def test_a_farm_gets_its_own_table(system: str, first: float, count: int) -> Non
     assert set(cells) == {(effort, sun) for effort in EFFORTS for sun in SUNS}
     assert cells[(HEAVY, "full")] == "Caution"
     assert rh < found.by_temperature[-1][1] <= 100
+    for key in cells:  # hottest first, so minutes of work never shrink down the table
+        minutes = [work_minutes(words[key]) for _, _, words in found.by_temperature]
+        assert minutes == sorted(minutes), key
     at_high = found.work_rest[(MODERATE, "part")]
     assert at_high.key == "work-rest.hot day moderate part"
     assert at_high.value == work_rest(35.0, MODERATE, 49.3, "part").value
