@@ -80,6 +80,8 @@ def nearest(word: str, choices: Iterable[str], likeness: float = 0.55) -> str | 
         return None
     lowered = {choice.lower(): choice for choice in choices}
     found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=likeness)
+    if not found and len(word) > 2:  # a short word for a longer name: "hen" for "laying hen"
+        found = [choice for choice in lowered if word.lower() in choice.split()][:1]
     return lowered[found[0]] if found else None
 
 

@@ -182,13 +182,13 @@ def _current(farm: Farm, used: Cord) -> Figure | None:
 ENTRIES: tuple[Entry, ...] = (
     Entry(
         "cord",
-        (Argument("amps", "current"), Argument("length", "length")),
+        (Argument("amps", "current", unit="A"), Argument("length", "length")),
         renamed(cord, length="length_m"),
     ),
     Entry(
         "voltage-drop",
         (
-            Argument("amps", "current"),
+            Argument("amps", "current", unit="A"),
             Argument("length", "length"),
             Argument("gauge", "whole"),
         ),

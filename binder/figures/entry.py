@@ -24,7 +24,8 @@ class Argument:
     """One thing a figure must be told.
 
     `kind` is a key of `units.KINDS`, or `text`, `whole` (a whole number from 0), `number`,
-    `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text.
+    `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text. `unit` is what a
+    bare number counts in, for an argument whose very name is its unit (`volts=120`).
     """
 
     name: str
@@ -32,6 +33,7 @@ class Argument:
     optional: bool = False
     choices: tuple[str, ...] = ()
     default: str | None = None
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,8 @@ def example(argument: Argument) -> str:
 
 def _convert(argument: Argument, text: str) -> Given:
     if argument.kind in units.KINDS:
-        return units.parse(text, argument.kind)
+        bare = argument.unit if text.replace(".", "", 1).isdigit() else ""
+        return units.parse(f"{text} {bare}" if bare else text, argument.kind)
     if argument.kind == "date":
         return read_date(text)
     if argument.kind == "time of day":

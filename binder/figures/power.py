@@ -198,7 +198,7 @@ ENTRIES: tuple[Entry, ...] = (
         "circuit-load",
         (
             Argument("breaker", "current"),
-            Argument("volts", "voltage", optional=True, default="120 V"),
+            Argument("volts", "voltage", optional=True, default="120 V", unit="V"),
         ),
         renamed(circuit_load, breaker="breaker_a"),
     ),
