@@ -1,0 +1,97 @@
+"""One measured piece of work, in a process of its own: `python -m tests.bench.child WHAT ...`.
+
+Prints what it used: seconds on the clock, seconds of processor time with its children, and the
+largest memory of itself and of its largest child together.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import pickle
+import resource
+import sys
+import time
+from pathlib import Path
+
+DAY = dt.date(2026, 6, 1)  # the example farm's day
+
+
+def tell(facts: dict[str, float]) -> None:
+    """Hand facts to the process that measures."""
+    sys.stdout.write(f"{json.dumps(facts)}\n")
+
+
+def book(farm: str, to: str) -> None:
+    """Compose the book of a farm and keep it."""
+    from binder.build import book_of  # noqa: PLC0415 -- each measured piece loads what it needs
+
+    Path(to).write_bytes(pickle.dumps(book_of(Path(farm), DAY)))
+
+
+def sheets(kept: str, to: str, cache: str) -> None:
+    """Print a kept book as the program does: sheet by sheet, kept and joined."""
+    from binder.output.cache import Cache  # noqa: PLC0415
+    from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
+
+    read = pickle.loads(Path(kept).read_bytes())  # noqa: S301 -- our own
+    result = render_book(read, Path(to), options=PrintOptions(cache=Cache(Path(cache))))
+    tell({"pages": result.pages, "drawn": result.drawn})
+
+
+def whole(farm: str, to: str, cache: str) -> None:
+    """Do all of it: read, check, figure, compose and print a farm folder."""
+    from binder.build import book_of  # noqa: PLC0415
+    from binder.output.cache import Cache  # noqa: PLC0415
+    from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
+
+    made = book_of(Path(farm), DAY)
+    result = render_book(made, Path(to), options=PrintOptions(cache=Cache(Path(cache))))
+    tell({"pages": result.pages, "drawn": result.drawn})
+
+
+def one(html: str, to: str) -> None:
+    """Print one HTML document with WeasyPrint, tagged like ours."""
+    import weasyprint  # noqa: PLC0415
+
+    document = weasyprint.HTML(filename=html)
+    document.write_pdf(to, pdf_tags=True, pdf_version="1.7")
+
+
+def html(kept: str, to: str) -> None:
+    """Write a kept book as one HTML document."""
+    from tests.bench.one_document import document  # noqa: PLC0415
+
+    read = pickle.loads(Path(kept).read_bytes())  # noqa: S301 -- our own
+    Path(to).write_text(document(read), encoding="utf-8")
+
+
+def site(farm: str, to: str) -> None:
+    """Write the site alone."""
+    from binder.build import build  # noqa: PLC0415
+    from binder.output.print import silent  # noqa: PLC0415
+    from binder.output.write import Options  # noqa: PLC0415
+
+    build(Path(farm), Path(to), DAY, Options(site_only=True), silent)
+
+
+WORK = {each.__name__: each for each in (book, sheets, whole, one, html, site)}
+
+
+def main() -> None:
+    """Do what the arguments name and print what it used."""
+    begun = time.perf_counter()
+    WORK[sys.argv[1]](*sys.argv[2:])
+    mine = resource.getrusage(resource.RUSAGE_SELF)
+    theirs = resource.getrusage(resource.RUSAGE_CHILDREN)
+    unit = 1 if sys.platform == "darwin" else 1024  # Linux counts in kB
+    used = {
+        "inside": time.perf_counter() - begun,
+        "cpu": mine.ru_utime + mine.ru_stime + theirs.ru_utime + theirs.ru_stime,
+        "memory": (mine.ru_maxrss + theirs.ru_maxrss) * unit,
+    }
+    tell(used)
+
+
+if __name__ == "__main__":
+    main()
