@@ -10,6 +10,8 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+OWNER_RECORD = "owner-record"  # measured, counted or decided by the owner, or typed in
+
 Part = Amount | str | int | float
 Value = Amount | str | tuple[Amount, ...]
 
@@ -54,6 +56,11 @@ class Figure:
     sources: tuple[str, ...]
     cautions: tuple[str, ...] = ()
     subject: str = ""
+
+    def __post_init__(self) -> None:
+        """Name the owner's own record where nothing published stands behind the number."""
+        if not self.sources:
+            object.__setattr__(self, "sources", (OWNER_RECORD,))
 
     @property
     def amount(self) -> Amount:
