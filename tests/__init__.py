@@ -1,1 +1,1 @@
-"""Tests mirror the package. A package itself, so that no library's own `tests` is found first."""
+"""Tests mirror the package. A package too, so that no library's own `tests` is found first."""
