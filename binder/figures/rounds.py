@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures import published
 from binder.figures.band_rule import Band
+from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, step
 from binder.figures.rules import quantity
 from binder.units import Amount
@@ -14,14 +15,16 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Farm, Pen
+    from binder.farm.model import Drinker, Farm, Pen
     from binder.figures.herd import Herd
     from binder.figures.hose_plan import HoseSheet
     from binder.figures.wallow_plan import WallowSheet
 
 INTERVALS, TASKS = "round_intervals", "round_tasks"
-ON_HAND = ("nipple", "bowl", "bell")  # drinkers that are pressed or looked into one by one
+BELL = "bell"
+ON_HAND = ("nipple", "bowl", BELL)  # drinkers that are pressed or looked into one by one
 SECONDS = 60.0
+EXPOSED = "exposed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +94,12 @@ def round_interval(farm: Farm, pen: Pen | None, band: Band, *, exposed: bool) ->
     subject = f"{pen.id} {band.key}" if pen else band.key
     own = pen.round_intervals_h.get(band.key) if pen else None  # type: ignore[call-overload]
     farms = farm.about.round_intervals_h.get(band.key)  # type: ignore[call-overload]
-    ours = quantity(row, "exposed" if exposed else "interval", "time")
+    ours = quantity(row, EXPOSED if exposed else "interval", "time")
     if own is not None:
         return _interval("pen", own, ("our-choice",), subject, band)
     if farms is not None and not (exposed and ours < farms):
         return _interval("farm", farms, ("our-choice",), subject, band)
-    return _interval("exposed" if exposed else "ours", ours, row.sources, subject, band)
+    return _interval(EXPOSED if exposed else "ours", ours, row.sources, subject, band)
 
 
 def _interval(
@@ -116,7 +119,13 @@ def is_exposed(pen: Pen, herd: Herd) -> bool:
     return bool(groups) and (no_wallow or no_shade)
 
 
-def _minutes(key: str, count: int = 0) -> float:
+def is_filled(drinker: Drinker) -> bool:
+    """Return whether a drinker is emptied and filled on a round: open water, a bell by hand."""
+    return drinker.kind not in ON_HAND or (drinker.kind == BELL and drinker.fed_by is None)
+
+
+def task_minutes(key: str, count: int = 0) -> float:
+    """Return how long a task takes, for so many things or head [min]: our choice."""
     row = published.row(TASKS, task=key)
     once = row.number("minutes") if row.has("minutes") else 0.0
     each = row.number("each") if row.has("each") else 0.0
@@ -130,28 +139,27 @@ def tasks(
     head = sum(group.count for group in herd.in_pen(pen.id))
     found: list[Task] = []
     if head:
-        found.append(Task("see", _minutes("see", head), count=head))
+        found.append(Task("see", task_minutes("see", head), count=head))
     feeding = [sheet for sheet in hoses.values() if pen.id in sheet.pens and sheet.interval]
     for sheet in feeding:
         run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
-        found.append(
-            Task("flush", _minutes("flush") + run, sheet.volume, hose=sheet.hose.id)
-        )
-    on_hand = sum(drinker.count for drinker in pen.drinkers if drinker.kind in ON_HAND)
+        minutes = task_minutes("flush") + run
+        found.append(Task("flush", minutes, sheet.volume, hose=sheet.hose.id))
+    on_hand = sum(drinker.count for drinker in pen.drinkers if not is_filled(drinker))
     if on_hand:
-        found.append(Task("drinkers", _minutes("drinkers", on_hand), count=on_hand))
-    open_water = sum(drinker.count for drinker in pen.drinkers if drinker.kind not in ON_HAND)
+        found.append(Task("drinkers", task_minutes("drinkers", on_hand), count=on_hand))
+    open_water = sum(drinker.count for drinker in pen.drinkers if is_filled(drinker))
     if open_water:
-        found.append(Task("fill", _minutes("fill", open_water), count=open_water))
+        found.append(Task("fill", task_minutes("fill", open_water), count=open_water))
     if pen.wallow is not None:
         top_up = wallows[pen.wallow.id].top_up
-        found.append(Task("wallow", _minutes("wallow"), top_up))
+        found.append(Task("wallow", task_minutes("wallow"), top_up))
     cloths = sum(shade.kind == "cloth" for shade in pen.shade)
     if cloths:
-        found.append(Task("cloth", _minutes("cloth", cloths), count=cloths))
+        found.append(Task("cloth", task_minutes("cloth", cloths), count=cloths))
     if pen.fans:
-        found.append(Task("fans", _minutes("fans", len(pen.fans)), count=len(pen.fans)))
-    found += [Task("own", _minutes("own"), text=text) for text in pen.tasks]
+        found.append(Task("fans", task_minutes("fans", len(pen.fans)), count=len(pen.fans)))
+    found += [Task("own", task_minutes("own"), text=text) for text in pen.tasks]
     return tuple(found)
 
 
@@ -176,3 +184,23 @@ def for_farm(
         band.key: round_interval(farm, None, band, exposed=False).amount.value for band in Band
     }
     return RoundFigures(pens, farm_wide)
+
+
+def _asked_interval(band: str, exposed: str) -> Figure:
+    """Return our own interval for a band, for a pen with wallow and shade or without."""
+    row = published.row(INTERVALS, band=band)
+    column = EXPOSED if exposed == "yes" else "interval"
+    key = EXPOSED if exposed == "yes" else "ours"
+    return _interval(key, quantity(row, column, "time"), row.sources, "", Band[band.upper()])
+
+
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        "round-interval",
+        (
+            Argument("band", "text", choices=tuple(band.key for band in Band)),
+            Argument("exposed", "text", choices=("no", "yes"), default="no"),
+        ),
+        _asked_interval,
+    ),
+)

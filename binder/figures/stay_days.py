@@ -1,0 +1,200 @@
+"""The days of a stay: sun, who is of which class, what changes, what is due (step 3)."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.figures import herd as herds
+from binder.figures.bleach import bleach_strength
+from binder.figures.cleaning_plan import BLEACH, HOURS_PER_DAY
+from binder.figures.daylight import sun_times
+from binder.figures.farm_day import position_of
+from binder.figures.figure import NotPublishedError
+from binder.figures.rules import rule
+from binder.figures.visits import RULES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from binder.farm.model import Farm, Pen, Stay, Wallow
+    from binder.figures.herd import Group, Herd
+
+ONE_DAY = dt.timedelta(days=1)
+BIRTHS = ("farrowing", "kidding", "lambing", "calving")
+QUIET = ("late gestation",)  # a stage of the mother, nothing to do
+WALLOW, FLOW_TEST, FAN, BLEACH_OLD = "wallow", "flow-test", "fan", "bleach-old"
+
+
+@dataclass(frozen=True, slots=True)
+class Living:
+    """An animal or group on a day: class, head, pen id and weight [kg], None where unknown."""
+
+    name: str
+    cls: str
+    count: int
+    pen: str | None
+    weight_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """An animal or group that is of another class than the day before."""
+
+    name: str
+    before: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """Something that falls due in a stay.
+
+    Attributes:
+        key: an event of `breeding_events.csv`, or `wallow`, `flow-test`, `fan`, `bleach-old`;
+            the words stand under `stay: due:`.
+        who: the animal's name, or the id of the wallow, fan or product; empty for the farm.
+        pen: pen id, None where it is about no pen.
+        first, last: its days; the same where it is one.
+    """
+
+    key: str
+    who: str
+    pen: str | None
+    first: dt.date
+    last: dt.date
+
+    @property
+    def is_birth(self) -> bool:
+        """Return whether young are born."""
+        return self.key in BIRTHS
+
+
+@dataclass(frozen=True, slots=True)
+class StayDay:
+    """One day of a stay.
+
+    Attributes:
+        on: the date.
+        sunrise_h, sunset_h: on the local clock [h]; None where the farm has no position.
+        living: every animal and group of that day.
+        changes: who is of another class than the day before; none on the first day.
+        due: what begins on this day, on the first day also what is under way; births on each
+            of their days.
+    """
+
+    on: dt.date
+    sunrise_h: float | None
+    sunset_h: float | None
+    living: tuple[Living, ...]
+    changes: tuple[Change, ...]
+    due: tuple[Due, ...]
+
+
+def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
+    """Return the days of a stay, first to last."""
+    position = position_of(farm)
+    all_due = sorted({*_chores(farm, stay), *_events(farm, stay)}, key=lambda due: due.first)
+    found: list[StayDay] = []
+    for number in range(length(stay)):
+        on = stay.first + number * ONE_DAY
+        living = tuple(_living(group) for group in herds.herd(farm, on).groups)
+        sun = None if position is None else sun_times(position, on)
+        found.append(
+            StayDay(
+                on=on,
+                sunrise_h=sun.sunrise_h if sun else None,
+                sunset_h=sun.sunset_h if sun else None,
+                living=living,
+                changes=_changes(found[-1].living, living) if found else (),
+                due=tuple(due for due in all_due if _shows(due, on, stay)),
+            )
+        )
+    return tuple(found)
+
+
+def length(stay: Stay) -> int:
+    """Return the days of a stay, both ends counted [days]."""
+    return (stay.last - stay.first).days + 1
+
+
+def _shows(due: Due, on: dt.date, stay: Stay) -> bool:
+    if due.is_birth:
+        return due.first <= on <= due.last
+    return on == max(due.first, stay.first)
+
+
+def _living(group: Group) -> Living:
+    return Living(group.animal.called, group.cls, group.count, group.pen, group.weight_kg)
+
+
+def _changes(before: tuple[Living, ...], now: tuple[Living, ...]) -> tuple[Change, ...]:
+    was = {each.name: each.cls for each in before}
+    return tuple(
+        Change(each.name, was[each.name], each.cls)
+        for each in now
+        if was.get(each.name, each.cls) != each.cls
+    )
+
+
+def _events(farm: Farm, stay: Stay) -> Iterator[Due]:
+    """Yield what the breeding dates bring in the stay, as known on its first day."""
+    known: Herd = herds.herd(farm, stay.first)
+    for group in known.groups:
+        for event, first, last in group.dates:
+            if event not in QUIET and first <= stay.last:
+                yield Due(event, group.animal.called, group.pen, first, last)
+
+
+def _chores(farm: Farm, stay: Stay) -> Iterator[Due]:
+    for pen in farm.pens:
+        if pen.wallow is not None:
+            yield from _refreshes(pen, pen.wallow, stay)
+    weekly = rule(RULES, "flow test every", "time")
+    for on in _repeated(farm.about.last_flow_test, weekly.value / HOURS_PER_DAY, stay):
+        yield Due(FLOW_TEST, "", None, on, on)
+    yield from _fans(farm, stay)
+    yield from _bleach(farm, stay)
+
+
+def _repeated(last: dt.date | None, every_days: float, stay: Stay) -> Iterator[dt.date]:
+    """Yield the days something is due: at once where late or unknown, then every so often."""
+    step = dt.timedelta(days=every_days)
+    on = stay.first if last is None else max(stay.first, last + step)
+    while on <= stay.last:
+        yield on
+        on += step
+
+
+def _refreshes(pen: Pen, wallow: Wallow, stay: Stay) -> Iterator[Due]:
+    soonest, latest = (
+        rule("wallow_rules", f"refresh {when}", "number").value
+        for when in ("soonest", "latest")
+    )
+    last = wallow.last_refreshed or wallow.dug
+    for on in _repeated(last, soonest, stay):
+        yield Due(WALLOW, wallow.id, pen.id, on, on + dt.timedelta(days=latest - soonest))
+
+
+def _fans(farm: Farm, stay: Stay) -> Iterator[Due]:
+    """Yield the fans whose cleaning falls due; a fan without a date is a gap in the records."""
+    most = rule("air_rules", "days between cleanings", "number").value
+    for pen in farm.pens:
+        for fan in pen.fans:
+            dates = [day for day in (fan.cleaned, farm.about.last_fan_cleaning) if day]
+            if dates:
+                for on in _repeated(max(dates), most, stay):
+                    yield Due(FAN, fan.id, pen.id, on, on)
+
+
+def _bleach(farm: Farm, stay: Stay) -> Iterator[Due]:
+    """Yield the bottles that are too old for the table of ageing on the last day."""
+    for product in farm.equipment.products:
+        if product.kind != BLEACH or product.bought is None or product.kept_at_c is None:
+            continue
+        hours = max(0, (stay.last - product.bought).days) * HOURS_PER_DAY
+        try:
+            bleach_strength(product.strength_pct, hours, product.kept_at_c, product.id)
+        except NotPublishedError:
+            yield Due(BLEACH_OLD, product.id, None, stay.first, stay.first)

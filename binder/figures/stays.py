@@ -1,0 +1,334 @@
+"""Stays: what each visit of a sitter asks, and how its days are expected to be (step 3).
+
+Amounts are those of the stay's last day, when young animals eat and drink most, so that one
+card for each visit holds for the whole stay; what differs by the day stands in `StayDay`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from binder.figures import feed, rounds, wallow_plan, water
+from binder.figures import herd as herds
+from binder.figures.band_rule import is_banded
+from binder.figures.cleaning_plan import BLEACH, bleach_to_buy
+from binder.figures.daylight import clock
+from binder.figures.farm_day import Meals, farm_day, position_of
+from binder.figures.feeding_hours import evening_from_h, morning_by_h
+from binder.figures.figure import Figure, step
+from binder.figures.nested import restated
+from binder.figures.rules import rule
+from binder.figures.stay_days import StayDay, days_of, length
+from binder.figures.visits import NOISE, RULES, Gap, gaps, longest
+from binder.figures.weather import MONTHS, hours, typical_days
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping, Sequence
+
+    from binder.farm.model import Farm, Stay
+    from binder.figures.farm_day import Day
+    from binder.figures.feed import FarmFeed
+    from binder.figures.herd import Herd
+    from binder.figures.hose_plan import HoseSheet
+    from binder.figures.rounds import RoundFigures
+    from binder.figures.water import WaterFigures
+    from binder.figures.weather import DayWeather, HourRow
+
+MORNING, EVENING = feed.MORNING, feed.EVENING
+TYPICAL, HOT, SEVERE = "typical", "hot", "severe"
+MIN_PER_H = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class StayLoad:
+    """A sort of day the stay may bring: `typical` of its month, `hot` or `severe`.
+
+    Attributes:
+        key: which.
+        weather: its high, low and dew point.
+        day: bands by class and hour in the middle of the stay; None without a position.
+        allowed: for each pen with banded animals, by hour, how long it may go unseen [h].
+        worst: for each such pen, by hour, its worst band.
+    """
+
+    key: str
+    weather: DayWeather
+    day: Day | None
+    allowed: Mapping[str, tuple[float, ...]]
+    worst: Mapping[str, tuple[int, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One visit, the same each day.
+
+    Attributes:
+        hour: when it begins [h since midnight].
+        meal: `morning` or `evening` where animals are fed, else empty.
+        work: `visit-work` [min]: tasks, feed and walking.
+    """
+
+    hour: float
+    meal: str
+    work: Figure
+
+    @property
+    def clock(self) -> str:
+        """Return `06:30`."""
+        return clock(self.hour)
+
+
+@dataclass(frozen=True, slots=True)
+class StayPlan:
+    """What a stay asks. Figures that differ from the binder's day carry the stay's id.
+
+    Attributes:
+        stay: as the owner wrote it.
+        days: first to last.
+        herd: the herd of the last day, without its figures.
+        loads: by key, those that are known; mildest first.
+        meals: feeding hours of the hot day that suit every class; None without a position.
+        visits: in the order of the day; empty where the owner gave no times.
+        gaps: the gaps between them, the night last.
+        gap: `longest-gap` [h]; None without visits.
+        rounds: tasks by pen on the last day.
+        water: drinking water on a hot last day.
+        feed: feed on the last day, with the stock to lay in for the stay.
+        top_ups: `wallow-visit` [L] by wallow id: its share of a day's top-up at each visit.
+        wallow_low_l: the low estimate of each such wallow's volume [L].
+        bleach: `bleach-to-buy` [mL] by product id.
+    """
+
+    stay: Stay
+    days: tuple[StayDay, ...]
+    herd: Herd
+    loads: Mapping[str, StayLoad]
+    meals: Meals | None
+    visits: tuple[Visit, ...]
+    gaps: tuple[Gap, ...]
+    gap: Figure | None
+    rounds: RoundFigures
+    water: WaterFigures
+    feed: FarmFeed
+    top_ups: Mapping[str, Figure]
+    wallow_low_l: Mapping[str, float]
+    bleach: Mapping[str, Figure]
+
+    @property
+    def pens(self) -> tuple[str, ...]:
+        """Return the ids of the pens with animals, in the order of the round."""
+        used = {group.pen for group in self.herd.groups}
+        walked = sorted(
+            (each.pen for each in self.rounds.pens.values() if each.pen.id in used),
+            key=lambda pen: (pen.route is None, pen.route or 0, pen.name),
+        )
+        return tuple(pen.id for pen in walked)
+
+
+def for_farm(
+    farm: Farm,
+    on: dt.date,
+    days: Mapping[str, DayWeather],
+    rows: Sequence[HourRow],
+    hoses: Mapping[str, HoseSheet],
+    known: Mapping[str, Figure],
+) -> Mapping[str, StayPlan]:
+    """Return the plan of each stay that is not over on the day `on`, by its id.
+
+    Args:
+        farm: the farm.
+        on: the binder's date.
+        days: the farm's `hot` and `severe` day.
+        rows: its weather record, empty where it has none.
+        hoses: of `hose_plan.for_farm`.
+        known: the figures of the binder's day, by key.
+    """
+    return {
+        stay.id: _plan(farm, stay, days, rows, hoses, known)
+        for stay in farm.stays
+        if stay.last >= on
+    }
+
+
+def _plan(
+    farm: Farm,
+    stay: Stay,
+    weathers: Mapping[str, DayWeather],
+    rows: Sequence[HourRow],
+    hoses: Mapping[str, HoseSheet],
+    known: Mapping[str, Figure],
+) -> StayPlan:
+    last = herds.herd(farm, stay.last)
+    # The herd's own figures of that day are shown nowhere, so they are left behind.
+    herd = replace(last, groups=tuple(replace(group, figures=()) for group in last.groups))
+    wallows = wallow_plan.for_farm(farm, herd)
+    walked = rounds.for_farm(farm, herd, hoses, wallows)
+    meals_fed = feed.for_farm(farm, herd, length(stay))
+    loads = _loads(farm, stay, weathers, rows, walked)
+    meals = _meals(farm, loads.get(HOT))
+    spans = gaps(hours(time) for time in stay.visits)
+    top_ups = {
+        wallow_id: _top_up(sheet.top_up, len(spans))
+        for wallow_id, sheet in wallows.items()
+        if sheet.top_up and spans
+    }
+    lows = {key: sheet.low for key, sheet in wallows.items() if sheet.low is not None}
+    plan = StayPlan(
+        stay=stay,
+        days=days_of(farm, stay),
+        herd=herd,
+        loads=loads,
+        meals=meals,
+        visits=(),
+        gaps=spans,
+        gap=_longest(spans, stay.id) if spans else None,
+        rounds=restated(walked, known, stay.id),
+        water=restated(water.for_farm(farm, herd, weathers[HOT]), known, stay.id),
+        feed=restated(meals_fed, known, stay.id),
+        top_ups=restated(top_ups, known, stay.id),
+        wallow_low_l={key: low.amount.value for key, low in lows.items() if key in top_ups},
+        bleach=restated(_bleach(farm, stay), known, stay.id),
+    )
+    return replace(plan, visits=_visits(plan))
+
+
+def _loads(
+    farm: Farm,
+    stay: Stay,
+    weathers: Mapping[str, DayWeather],
+    rows: Sequence[HourRow],
+    walked: RoundFigures,
+) -> dict[str, StayLoad]:
+    middle = stay.first + (stay.last - stay.first) / 2
+    herd = herds.herd(farm, middle)
+    typical = typical_days(farm, rows).get(MONTHS[middle.month - 1])
+    known = ({TYPICAL: typical} if typical else {}) | dict(weathers)
+    return {key: _load(farm, herd, key, weather, walked) for key, weather in known.items()}
+
+
+def _load(
+    farm: Farm, herd: Herd, key: str, weather: DayWeather, walked: RoundFigures
+) -> StayLoad:
+    position = position_of(farm)
+    if position is None:
+        return StayLoad(key, weather, None, {}, {})
+    classes = tuple(cls for cls in herd.classes if is_banded(cls))
+    day = farm_day(position, herd.on, weather, classes, farm.about.all_hands_index)
+    worst = worst_bands(farm, herd, day)
+    return StayLoad(key, weather, day, allowed_hours(walked, worst), worst)
+
+
+def worst_bands(farm: Farm, herd: Herd, day: Day) -> dict[str, tuple[int, ...]]:
+    """Return the worst band of each hour in each pen with banded animals, by pen id."""
+    found: dict[str, tuple[int, ...]] = {}
+    for pen in farm.pens:
+        inside = [day.bands[g.cls] for g in herd.in_pen(pen.id) if g.cls in day.bands]
+        if inside:
+            found[pen.id] = tuple(int(max(bands)) for bands in zip(*inside, strict=True))
+    return found
+
+
+def allowed_hours(
+    walked: RoundFigures, worst: Mapping[str, Sequence[int]]
+) -> dict[str, tuple[float, ...]]:
+    """Return, for each hour, how long each pen may go unseen in its worst band [h]."""
+    found = {}
+    for pen, bands in worst.items():
+        by_band = [figure.amount.value for figure in walked.pens[pen].intervals.values()]
+        found[pen] = tuple(by_band[band] for band in bands)
+    return found
+
+
+def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:
+    if hot is None or hot.day is None or not hot.day.bands:
+        return None
+    own, air = farm.about.all_hands_index, hot.day.air
+    return Meals(
+        min(morning_by_h(air, cls, own)[0] for cls in hot.day.bands),
+        max(evening_from_h(air, cls, own)[0] for cls in hot.day.bands),
+    )
+
+
+def _longest(found: Sequence[Gap], subject: str) -> Figure:
+    """Return the longest time between two visits [h]."""
+    gap = longest(found)
+    value = Amount(gap.hours, "h")
+    line = step("gap", start=clock(gap.start_h), end=clock(gap.end_h), time=value)
+    return Figure("longest-gap", value, (line,), (), (), subject)
+
+
+def _top_up(daily: Figure, visits: int) -> Figure:
+    """Return a visit's share of a wallow's top-up [L]."""
+    value = Amount(daily.amount.value / visits, "L")
+    line = step("share", daily=daily.amount, visits=visits, water=value)
+    return Figure("wallow-visit", value, (line,), daily.sources, (), daily.subject)
+
+
+def _bleach(farm: Farm, stay: Stay) -> dict[str, Figure]:
+    places = sum(drinker.count for pen in farm.pens for drinker in pen.drinkers)
+    return {
+        product.id: bleach_to_buy(product.id, length(stay), places)
+        for product in farm.equipment.products
+        if product.kind == BLEACH
+    }
+
+
+def feeding_visits(found: Sequence[float], meals: Meals | None) -> tuple[float, float]:
+    """Return the visits at which the morning and the evening meal go out [h].
+
+    The last visit that is not after the morning's end, else the first of the day; the first
+    visit from the evening's start on, else the last.
+
+    Args:
+        found: hours of the visits, in order, at least one.
+        meals: feeding hours that suit every class, None where unknown: first and last visit.
+    """
+    if meals is None:
+        return found[0], found[-1]
+    early = [hour for hour in found if hour <= meals.morning_by_h + NOISE]
+    late = [hour for hour in found if hour >= meals.evening_from_h - NOISE]
+    return (early or found[:1])[-1], (late or found[-1:])[0]
+
+
+def _visits(plan: StayPlan) -> tuple[Visit, ...]:
+    if not plan.gaps:
+        return ()
+    starts = [gap.start_h for gap in plan.gaps]
+    morning, evening = feeding_visits(starts, plan.meals)
+    found = []
+    for hour in starts:
+        meal = MORNING if hour == morning else EVENING if hour == evening else ""
+        found.append(Visit(hour, meal, visit_work(plan, hour, meal)))
+    return tuple(found)
+
+
+def fed_pens(plan: StayPlan, meal: str) -> tuple[str, ...]:
+    """Return the ids of the pens where animals are fed at a meal, in the order of the round."""
+    return tuple(pen for pen in plan.pens if any(
+        getattr(one, meal) is not None for one in plan.feed.in_pen(pen)
+    ))  # fmt: skip
+
+
+def visit_work(plan: StayPlan, hour: float, meal: str) -> Figure:
+    """Return the minutes of work of a visit [min]: tasks at the pens, feed, walking.
+
+    References:
+        Our choice (round_tasks.csv, stay_rules.csv): no time study was found.
+    """
+    tasks_min = sum(plan.rounds.pens[pen].minutes.amount.value for pen in plan.pens)
+    walk_min = rule(RULES, "walk to the next pen", "time").value * MIN_PER_H * len(plan.pens)
+    fed = fed_pens(plan, meal) if meal else ()
+    feed_min = rounds.task_minutes("feed") * len(fed)
+    total = Amount(tasks_min + walk_min + feed_min, "min")
+    lines = [
+        step("pens", pens=len(plan.pens), tasks=Amount(tasks_min, "min")),
+        step("walk", walk=Amount(walk_min, "min")),
+    ]
+    if fed:
+        lines.append(step("feed", pens=len(fed), feed=Amount(feed_min, "min")))
+    lines.append(step("sum", total=total))
+    subject = f"{plan.stay.id} {clock(hour)}"
+    return Figure("visit-work", total, tuple(lines), ("our-choice",), (), subject)
