@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 
 
 def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Written:
-    """Turn the farm folder into a binder in `to`, as the farm stands on the day `on`.
+    """Turn the farm folder into a binder in `to`, as the farm stands on `on`.
 
-    Nothing is written until everything is composed, so a failed build leaves the last one whole.
+    Nothing is written until everything is composed: a failed build leaves the last one whole.
 
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.

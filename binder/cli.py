@@ -1,4 +1,4 @@
-"""The commands: start, check, build, figure and the rest (the only module that speaks to the terminal).
+"""The commands: start, check, build, figure and the rest; alone in speaking to the terminal.
 
 Exit codes: 0 fine, 1 the farm folder or the content is at fault, 2 wrong command.
 """
@@ -85,7 +85,8 @@ def today() -> dt.date:
 def figure(name: str | None, given: tuple[str, ...], as_json: bool, system: System) -> None:  # noqa: FBT001
     """Work out one figure and show its working and sources.
 
-    Without a NAME, list every figure. Example: binder figure heat-index temperature=96F humidity=65%
+    Without a NAME, list every figure.
+    Example: binder figure heat-index temperature=96F humidity=65%
     """
     said = words.load(system=system)
     if name is None:
@@ -192,7 +193,7 @@ def start(folder: Path) -> None:
 )
 @click.option("--large-print", is_flag=True, help="Print in 18 pt.")
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
-def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
+def build_command(
     folder: Path, to: Path, on: dt.date | None, edition: str,
     large_print: bool, site_only: bool,  # noqa: FBT001
 ) -> None:  # fmt: skip
@@ -231,7 +232,7 @@ def build_command(  # noqa: PLR0913 -- one parameter an option, as click wants i
     help="Where to write the binder to print.",
 )
 @click.option("--back", is_flag=True, help="The binder came back: stop listing changes for it.")
-def hand_over_command(  # noqa: PLR0913 -- one parameter an option, as click wants it
+def hand_over_command(
     folder: Path, name: str, on: dt.date | None, edition: str, into: Path, back: bool,  # noqa: FBT001
 ) -> None:  # fmt: skip
     """Fix each sheet's revision for a binder given to NAME, and print that binder.
@@ -260,7 +261,7 @@ def hand_over_command(  # noqa: PLR0913 -- one parameter an option, as click wan
 
 
 def main() -> NoReturn:
-    """Run the commands; every expected mistake ends with one clear message and its exit code."""
+    """Run the commands; every expected mistake ends with a clear message and its exit code."""
     try:
         commands(standalone_mode=False)
     except ProblemsError as error:

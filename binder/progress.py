@@ -19,7 +19,13 @@ def progress(console: Console) -> Iterator[Callable[[str, int, int], None]]:
     if not console.is_terminal:
         yield lambda _step, _done, _of: None
         return
-    bar = Progress(TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), console=console, transient=True)
+    bar = Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        console=console,
+        transient=True,
+    )
     tasks: dict[str, object] = {}
     with bar:
 

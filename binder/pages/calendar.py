@@ -20,9 +20,7 @@ def calendar(context: Context) -> Sheet:
     on = context.figures.on
     events: list[tuple[dt.date, dt.date, str, str, str]] = []
     for group in context.figures.herd.groups:
-        pen = next(
-            (pen.name for pen in context.farm.pens if pen.id == group.pen), context.missing
-        )
+        pen = context.pen_name(group.pen)
         events += [
             (first, last, group.animal.called, pen, event)
             for event, first, last in group.dates

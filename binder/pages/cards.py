@@ -1,4 +1,4 @@
-"""What is printed beside the ring binder, to laminate: a card for each gate, charts for the wall."""
+"""What hangs outside the ring binder, laminated: a card for each gate, charts for the wall."""
 
 from __future__ import annotations
 

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 INK, ACCENT, HAIR, PAPER = "#1b1712", "#9c4221", "#8a8178", "#ffffff"
-# Fill, pattern and digit colour of each band: darkness carries the order, the pattern carries it
-# again on a copier, and the digit says it outright.
+# Fill, pattern and digit colour of each band: darkness carries the order, the pattern carries
+# it again on a copier, and the digit says it outright.
 FILLS = ("#ffffff", "#f6e6cb", "#e7b376", "#a9552b", "#26150e")
 DIGITS = (INK, INK, INK, PAPER, PAPER)
 
@@ -59,9 +59,12 @@ def _x(hour: float) -> float:
 def timeline(day: Timeline) -> Markup:
     """Return the day as an SVG: curve on top, marks, then a strip of bands for each class."""
     height = TOP + CURVE_HEIGHT + MARK_HEIGHT + len(day.strips) * (STRIP + GAP) + 8
-    parts = [
+    frame = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" '
-        f'role="img" aria-label="{escape(day.description)}" class="timeline">',
+        f'role="img" aria-label="{escape(day.description)}" class="timeline">'
+    )
+    parts = [
+        frame,
         _patterns(),
         *_night(day, height),
         *_grid(day),
@@ -73,22 +76,26 @@ def timeline(day: Timeline) -> Markup:
     return Markup("".join(parts))  # noqa: S704 -- numbers, and texts escaped one by one
 
 
+# What lies on the fill of bands 1 to 3: size of the tile, and the marks in it.
+_MARKS = {
+    1: (5, f'<circle cx="2.5" cy="2.5" r=".7" fill="{ACCENT}"/>'),
+    2: (6, f'<path d="M0 6L6 0" stroke="{ACCENT}" stroke-width=".8"/>'),
+    3: (6, f'<path d="M0 6L6 0M0 0L6 6" stroke="{INK}" stroke-width=".4"/>'),
+}
+
+
 def _patterns() -> str:
     """Return the hatches; ids are the same in every drawing, and so are the patterns."""
-    return (
-        "<defs>"
-        f'<pattern id="p1" width="5" height="5" patternUnits="userSpaceOnUse">'
-        f'<rect width="5" height="5" fill="{FILLS[1]}"/><circle cx="2.5" cy="2.5" r=".7" fill="{ACCENT}"/></pattern>'
-        f'<pattern id="p2" width="6" height="6" patternUnits="userSpaceOnUse">'
-        f'<rect width="6" height="6" fill="{FILLS[2]}"/><path d="M0 6L6 0" stroke="{ACCENT}" stroke-width=".8"/></pattern>'
-        f'<pattern id="p3" width="6" height="6" patternUnits="userSpaceOnUse">'
-        f'<rect width="6" height="6" fill="{FILLS[3]}"/><path d="M0 6L6 0M0 0L6 6" stroke="{INK}" stroke-width=".4"/></pattern>'
-        "</defs>"
+    tiles = (
+        f'<pattern id="p{band}" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
+        f'<rect width="{size}" height="{size}" fill="{FILLS[band]}"/>{marks}</pattern>'
+        for band, (size, marks) in _MARKS.items()
     )
+    return f"<defs>{''.join(tiles)}</defs>"
 
 
 def _fill(band: int) -> str:
-    return f"url(#p{band})" if band in (1, 2, 3) else FILLS[band]
+    return f"url(#p{band})" if band in _MARKS else FILLS[band]
 
 
 def _night(day: Timeline, height: float) -> list[str]:
@@ -197,22 +204,23 @@ def _runs(bands: Sequence[int | None]) -> list[tuple[int, int, int]]:
 
 
 def _cell(left: float, right: float, y: float, band: int) -> list[str]:
+    """Return a stretch of one band; its digit stands on a plain plate in the pattern."""
     middle = (left + right) / 2
-    digit = (
+    ground = (
+        f'<rect x="{left:.1f}" y="{y:.1f}" width="{right - left:.1f}" height="{STRIP:.0f}" '
+        f'fill="{_fill(band)}" stroke="{HAIR}" stroke-width=".5"/>'
+    )
+    parts = [ground]
+    if band in _MARKS:
+        parts.append(
+            f'<rect x="{middle - 7:.1f}" y="{y + 3:.1f}" width="14" height="{STRIP - 6:.0f}" '
+            f'fill="{FILLS[band]}"/>'
+        )
+    parts.append(
         f'<text x="{middle:.1f}" y="{y + STRIP - 6.5:.1f}" font-size="12" font-weight="bold" '
         f'text-anchor="middle" fill="{DIGITS[band]}">{band}</text>'
     )
-    halo = (
-        f'<rect x="{middle - 7:.1f}" y="{y + 3:.1f}" width="14" height="{STRIP - 6:.0f}" fill="{FILLS[band]}"/>'
-        if band in (1, 2, 3)
-        else ""
-    )
-    return [
-        f'<rect x="{left:.1f}" y="{y:.1f}" width="{right - left:.1f}" height="{STRIP:.0f}" '
-        f'fill="{_fill(band)}" stroke="{HAIR}" stroke-width=".5"/>',
-        halo,
-        digit,
-    ]
+    return parts
 
 
 def bands_table(
@@ -230,7 +238,7 @@ def bands_table(
             for band in cells
         )
         lines.append(f'<tr><th scope="row">{escape(label)}</th>{body}</tr>')
+    top = f'<thead><tr><th scope="col">{escape(corner)}</th>{head}</tr></thead>'
     return Markup(  # noqa: S704 -- labels escaped, bands are whole numbers
-        f'<table class="bands"><thead><tr><th scope="col">{escape(corner)}</th>{head}</tr></thead>'
-        f"<tbody>{''.join(lines)}</tbody></table>"
+        f'<table class="bands">{top}<tbody>{"".join(lines)}</tbody></table>'
     )

@@ -18,7 +18,9 @@ from binder.pages import (
     front,
     heat,
     helper,
+    names,
     numbers,
+    pen_facts,
     pens,
     shade,
     wallows,
@@ -113,8 +115,8 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     plan = _plan(figures)
     context = Context(figures, said, _sheets(figures, plan, protocols), shown_tags)
     farm_view = facts.farm_view(context)
-    pen_views = facts.pens(context)
-    names = facts.names(context, farm_view, pen_views)
+    pen_views = pen_facts.pens(context)
+    known = names.names(context, farm_view, pen_views)
     tab_names = {letter: said.text(f"tab.{letter}") for letter in TABS}
     made = [
         *(planned.make(context) for planned in plan),
@@ -130,7 +132,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     pages = [
         *(page_of_sheet(context, sheet) for sheet in sheets),
         *(pens.page(context, view) for view in pen_views),
-        *_protocol_pages(context, protocols, names),
+        *_protocol_pages(context, protocols, known),
     ]
     pages += [*cards.gate_cards(context, pen_views), *cards.wall_charts(pages)]
     used_letters = {page.tab for page in pages} | {"A"}
@@ -155,7 +157,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         foot=_foot(context),
         workings=numbers.popups(context),
         finder=finder.table(context, pen_views),
-        labels=_labels(said),
+        labels={**_labels(said), "site.made": context.day(figures.on)},
         pictures=ready(pictures, _shown_pictures(pages)),
         site_address=farm.about.site_address or "",
     )
@@ -196,11 +198,11 @@ def _in_order(page: Page) -> tuple[int, int]:
 
 
 def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[Protocol, ...]:
-    """Return the protocols of this farm: the maintained ones that fit, the owner's own in place.
+    """Return the protocols of this farm: maintained ones that fit, the owner's own in place.
 
     Raises:
-        ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number of
-            a maintained one under another name.
+        ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number
+            of a maintained one under another name.
     """
     maintained = {
         one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)
@@ -241,7 +243,7 @@ def _sheets(
 
 
 def _protocol_pages(
-    context: Context, protocols: Iterable[Protocol], names: Mapping[str, object]
+    context: Context, protocols: Iterable[Protocol], known: Mapping[str, object]
 ) -> list[Page]:
     """Return the pages of the protocols; the mistakes of all of them are told together."""
     pages: list[Page] = []
@@ -252,7 +254,7 @@ def _protocol_pages(
             problems.append(Problem(Place(one.file), "sheet", message))
             continue
         try:
-            pages.append(page_of_protocol(context, one, names))
+            pages.append(page_of_protocol(context, one, known))
         except ProblemsError as error:
             problems.extend(error.problems)
     if problems:

@@ -1,4 +1,4 @@
-"""What composing knows: farm, figures, words, and how each prints. Immutable; asks, never computes."""
+"""What composing knows: farm, figures, words, and how each prints. It asks, never computes."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     Text = str | Rich
 
 _NOON = 12
+_MM_PER_M = 1000
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,7 @@ class Context:
         return self.w("date.window", first=begin, last=self.short_day(last))
 
     def clock(self, hours: float) -> str:
-        """Return `5:30 pm`: hours since midnight as a clock reads, to the nearest five minutes."""
+        """Return `5:30 pm`: hours since midnight as a clock reads, to five minutes."""
         minutes = round(hours * 12) * 5 % (24 * 60)
         hour, minute = divmod(minutes, 60)
         half = self.w("date.am") if hour < _NOON else self.w("date.pm")
@@ -187,7 +188,7 @@ class Context:
         return self.w(found.words, **values)
 
     def named(self, subject: str) -> str:
-        """Return a figure's subject as people know it: pens, hoses and wallows by their names."""
+        """Return a figure's subject as people know it: a pen, hose or wallow by its name."""
         names = {pen.id: pen.name for pen in self.farm.pens}
         names |= {hose.id: hose.name or hose.id for hose in self.farm.equipment.hoses}
         names |= {
@@ -206,6 +207,15 @@ class Context:
     def gate_mg_l(self) -> float:
         """Return the strip reading at which pigs may come back [mg/L]."""
         return self.figures.cleaning.gate_mg_l
+
+    def pen_name(self, pen_id: str | None) -> str:
+        """Return what a pen is called, or the words for "not recorded"."""
+        return next((pen.name for pen in self.farm.pens if pen.id == pen_id), self.missing)
+
+    @staticmethod
+    def across(length_m: float) -> Amount:
+        """Return a short length as an amount that prints in inches or millimetres."""
+        return Amount(length_m * _MM_PER_M, "mm")
 
     def date_of(self, figure: Figure) -> dt.date:
         """Return the day that a figure names."""

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts
+from binder.pages import equipment_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.views import PlainView
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
     from binder.pages.context import Context
     from binder.pages.rich import Rich
@@ -22,14 +21,13 @@ if TYPE_CHECKING:
 def equipment(context: Context) -> Sheet:
     """Return everything with a switch, a valve or a label."""
     w = context.w
-    names: Mapping[str, object] = facts.names(context, facts.farm_view(context), ())
-    shut_offs = context.farm.about.shut_offs
+    shut_offs = equipment_facts.shut_offs(context)
     blocks: list[Block] = []
     if shut_offs:
         rows = tuple((one.what, one.where) for one in shut_offs)
         blocks += _part(context, "shut_offs", "shut_head", ("what", "where"), rows)
     blocks += _water(context)
-    blocks += _power(context, names)
+    blocks += _power(context)
     blocks += _store(context)
     answer = (
         w("equipment.answer", count=len(shut_offs)) if shut_offs else w("equipment.answer_none")
@@ -62,20 +60,12 @@ def _water(context: Context) -> list[Block]:
     blocks: list[Block] = []
     if things.water_sources:
         rows = tuple(
-            (
-                one.name,
-                context.show(Amount(one.flow_l_min, "L/min"))
-                if one.flow_l_min
-                else context.missing,
-                context.or_missing(one.shut_off),
-            )
-            for one in things.water_sources
+            (view.name, view.flow, view.shut_off) for view in equipment_facts.sources(context)
         )
         blocks += _part(context, "water", "water_head", ("name", "flow", "shut_off"), rows)
     if things.tanks:
         rows = tuple(
-            (one.name, context.both(Amount(one.holds_l, "L")), context.or_missing(one.where))
-            for one in things.tanks
+            (view.name, view.holds, view.where) for view in equipment_facts.tanks(context)
         )
         blocks += _part(context, "tanks", "tank_head", ("name", "holds", "where"), rows)
     reserve = context.figures.supply.reserve
@@ -85,12 +75,13 @@ def _water(context: Context) -> list[Block]:
     return blocks
 
 
-def _power(context: Context, names: Mapping[str, object]) -> list[Block]:
+def _power(context: Context) -> list[Block]:
     things = context.farm.equipment
     blocks: list[Block] = []
     if things.circuits:
         breakers = tuple(
-            (view.name, view.where, view.load, view.limit) for view in _views(names["circuits"])
+            (view.name, view.where, view.load, view.limit)
+            for view in equipment_facts.circuits(context)
         )
         keys = ("name", "where", "load", "limit")
         blocks += _part(context, "circuits", "circuit_head", keys, breakers)
@@ -98,7 +89,7 @@ def _power(context: Context, names: Mapping[str, object]) -> list[Block]:
     if things.generators:
         sets = tuple(
             (view.name, view.where, view.watts, view.hours, view.connection)
-            for view in _views(names["generators"])
+            for view in equipment_facts.generators(context)
         )
         heads = ("name", "where", "watts", "hours", "connection")
         blocks += _part(context, "generator", "generator_head", heads, sets)
@@ -114,25 +105,16 @@ def _power(context: Context, names: Mapping[str, object]) -> list[Block]:
     return blocks
 
 
-def _views(value: object) -> tuple[PlainView, ...]:
-    return (
-        tuple(one for one in value if isinstance(one, PlainView))
-        if isinstance(value, tuple)
-        else ()
-    )
-
-
 def _store(context: Context) -> list[Block]:
     things = context.farm.equipment
     blocks: list[Block] = []
     if things.products:
         rows = tuple(
-            (one.name, f"{one.strength_pct:g}%", context.or_missing(one.kept))
-            for one in things.products
+            (view.name, view.strength, view.kept) for view in equipment_facts.products(context)
         )
         blocks += _part(context, "products", "product_head", ("name", "strength", "kept"), rows)
     held: list[tuple[Text, ...]] = [
-        (one.name, context.both(Amount(one.holds_l, "L"))) for one in things.buckets
+        (view.name, view.holds) for view in equipment_facts.buckets(context)
     ]
     held += [
         (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts
+from binder.pages import facts, feed_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Heading, Points, Sheet, Table
 
@@ -26,7 +26,7 @@ def today(context: Context) -> Sheet:
             view.evening,
             view.scoop,
         )
-        for view in facts.feeds(context)
+        for view in feed_facts.feeds(context)
     )
     keys = ("who", "feed", "morning", "evening", "scoop")
     blocks: list[Block] = [Table(tuple(w(f"feed.head.{key}") for key in keys), rows)]

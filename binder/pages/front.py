@@ -1,4 +1,4 @@
-"""The front of the binder and its papers: cover, start here, hand-over, contacts, codes, logs."""
+"""The front of the binder and its papers: cover, start, hand-over, contacts, codes, logs."""
 
 from __future__ import annotations
 
@@ -245,7 +245,7 @@ def w_roles(context: Context) -> Iterable[str]:
 
 
 def keys_and_codes(context: Context) -> Sheet | None:
-    """Return gate and alarm codes, and contacts marked private: print only. None without any."""
+    """Return codes and private contacts, for print only; None where the farm has neither."""
     codes = context.farm.codes
     private = tuple(contact for contact in context.farm.contacts if contact.private)
     if not codes and not private:

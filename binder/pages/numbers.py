@@ -92,7 +92,7 @@ def _popup(context: Context, figure: Figure) -> str:
 
 
 def sources(context: Context, used: Iterable[str]) -> Sheet:
-    """Return the sources that this binder rests on, with their grades, in the order of the list."""
+    """Return the sources this binder rests on, with their grades, in the order of the list."""
     wanted = frozenset(used) | {one for figure in _unique(context) for one in figure.sources}
     rows = tuple(
         (

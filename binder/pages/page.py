@@ -1,4 +1,4 @@
-"""What composing hands to output: pages, and the book they make. No animal, figure or farm here."""
+"""What composing hands to output: pages, and the book they make. No animal or farm here."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ class Page:
         where: in which outputs it stands; private sheets are `PRINT_ONLY`.
         summary: one plain sentence for lists and search.
         words: more words a reader might search for.
-        kind: `emergency`, `protocol`, `pen`, `chart`, `log`, `card`, `cover`, `list`, ...: a CSS class.
+        kind: a CSS class: `emergency`, `protocol`, `pen`, `chart`, `log`, `card`, `cover`...
         editions: who gets the sheet: sitter, helper, owner, vet.
         owner_version: True where the farm's own text stands for a maintained one.
     """

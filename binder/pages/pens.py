@@ -20,10 +20,12 @@ if TYPE_CHECKING:
 # What can go wrong at a pen, and the sheet that says what to do; shown where the farm has it.
 _WRONG = (
     ("panting", "pig-in-heat-trouble", ("pig",)),
-    ("panting", "other-animal-in-heat-trouble", ("goat", "sheep", "dog", "cattle", "horse", "rabbit")),
+    ("panting", "other-animal-in-heat-trouble",
+     ("goat", "sheep", "dog", "cattle", "horse", "rabbit")),
     ("bird", "bird-down", ("chicken", "turkey", "duck")),
     ("boar", "boar-will-not-come-away", ("boar",)),
-    ("labor", "sow-farrowing-in-heat", ("gestating sow", "late-gestation sow", "lactating sow")),
+    ("labor", "sow-farrowing-in-heat",
+     ("gestating sow", "late-gestation sow", "lactating sow")),
     ("piglets", "piglets-too-hot-or-cold", ("lactating sow",)),
     ("dry", "no-water-now", ()),
     ("fan", "fan-failed", ("fan",)),

@@ -8,7 +8,7 @@ import segno
 
 
 def qr_svg(address: str) -> str:
-    """Return an SVG drawing of `address` as a QR code that survives a copier (error level Q)."""
+    """Return `address` as a QR code in SVG that survives a copier (error level Q)."""
     stream = io.BytesIO()
     segno.make(address, error="q", micro=False).save(
         stream, kind="svg", xmldecl=False, svgns=True, scale=3, border=2, title=address,

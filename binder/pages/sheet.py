@@ -1,4 +1,4 @@
-"""The parts of a computed sheet: an answer, then headings, tables, steps, cautions and drawings."""
+"""The parts of a computed sheet: an answer, then headings, tables, steps, cautions, drawing."""
 
 from __future__ import annotations
 
@@ -36,8 +36,8 @@ class Paragraph:
 class Table:
     """A table with real header cells; the first cell of a row heads it.
 
-    `kind` is `facts`, `tasks`, `log` or `wide` (smaller type); `amounts` are the columns, counted
-    from 0, that hold numbers.
+    `kind` is `facts`, `tasks`, `log` or `wide` (smaller type); `amounts` are the columns,
+    counted from 0, that hold numbers.
     """
 
     heads: tuple[str, ...]

@@ -1,7 +1,7 @@
 """What templates and protocols may name: the farm's facts as finished text, nothing to compute.
 
-A field that the owner left out holds the words "not recorded"; nothing prints as blank. Texts are
-`Rich` where they may carry links (sheets, phone numbers, the working of a number).
+A field that the owner left out holds the words "not recorded"; nothing prints as blank. Texts
+are `Rich` where they may carry links (sheets, phone numbers, the working of a number).
 """
 
 from __future__ import annotations
@@ -172,9 +172,9 @@ class PlainView:
     """A thing with a few texts, for lists of equipment.
 
     Attributes used: circuits (name where limit load), generators (name where connection fuel
-    hours runs), tanks (name holds where hours), sources of water (name kind shut_off), shut-offs
-    (what where), products (name strength kept), buckets (name holds), medicines (name text), due
-    (name pen what window watch_from).
+    hours runs watts), tanks (name holds where hours), sources of water (name kind shut_off),
+    shut-offs (what where), products (name strength kept), buckets (name holds), medicines
+    (name text), due (name pen what window watch_from), boars (name pen notes).
     """
 
     texts: Mapping[str, Text]

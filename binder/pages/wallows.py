@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts
+from binder.pages import water_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text import upper_first
@@ -21,7 +21,7 @@ def wallows(context: Context) -> Sheet:
     """Return every wallow: size, filling, topping up, draining, where the next one goes."""
     w = context.w
     blocks: list[Block] = []
-    for view in facts.wallows(context):
+    for view in water_facts.wallows(context):
         rows = (
             (w("wallow.head.size"), rich(upper_first(str(view.size)), ". ", view.area)),
             (w("wallow.head.fill"), view.volume_high),
@@ -160,7 +160,8 @@ def _doses(context: Context) -> list[Block]:
             )
         else:
             pattern = context.w(
-                "mix.dose", wallow=wallow, product=names[dose.product], dose="@", volume=sheet.low.amount if sheet.low else "",
+                "mix.dose", wallow=wallow, product=names[dose.product], dose="@",
+                volume=sheet.low.amount if sheet.low else "",
             )  # fmt: skip
             before, _, after = pattern.partition("@")
             lines.append(rich(before, context.number_both(dose.dose), after))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts
+from binder.pages import pen_facts, water_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
 
@@ -35,7 +35,7 @@ def today(context: Context) -> Sheet:
             pen.drinkers,
             pen.hose.name if pen.hose else "–",
         )
-        for pen in facts.pens(context)
+        for pen in pen_facts.pens(context)
         if pen.groups
     )
     heads = tuple(
@@ -91,7 +91,7 @@ def hoses(context: Context) -> Sheet:
     """Return every hose: how warm, how long to let it run, how often, what would help."""
     w = context.w
     keys = ("name", "bypass", "flush", "volume", "every", "warm", "still")
-    views = facts.hoses(context)
+    views = water_facts.hoses(context)
     rows = tuple(
         (
             rich(view.name, f" ({view.pens})" if view.pens else ""),

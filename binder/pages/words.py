@@ -1,7 +1,7 @@
 """Every word the reader sees that is not a protocol: `content/words/en/*.yaml`, merged.
 
-Two files may not define the same top-level key. A missing word stops the build: a blank on a farm
-page is a missing instruction.
+Two files may not define the same top-level key. A missing word stops the build: a blank on a
+farm page is a missing instruction.
 """
 
 from __future__ import annotations

@@ -1,0 +1,119 @@
+"""Breakers, generators, tanks, sources, buckets and products as views."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages.views import PlainView
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from binder.farm.model import Circuit, Generator, Product
+    from binder.pages.context import Context
+
+
+def shut_offs(context: Context) -> tuple[PlainView, ...]:
+    """Return where things turn off: what, where."""
+    return tuple(
+        PlainView({"what": one.what, "where": one.where})
+        for one in context.farm.about.shut_offs
+    )
+
+
+def circuits(context: Context) -> tuple[PlainView, ...]:
+    """Return the breakers: name, where, limit, load."""
+    return tuple(_circuit(context, one) for one in context.farm.equipment.circuits)
+
+
+def _circuit(context: Context, one: Circuit) -> PlainView:
+    load = context.figures.power.circuits.get(one.id)
+    return PlainView(
+        {
+            "name": one.label or one.id,
+            "where": context.or_missing(one.where),
+            "limit": context.number(load.limit if load else None),
+            "load": context.number(load.draw if load else None),
+        }
+    )
+
+
+def generators(context: Context) -> tuple[PlainView, ...]:
+    """Return the generators: name, where, connection, fuel, hours, runs, watts."""
+    return tuple(_generator(context, one) for one in context.farm.equipment.generators)
+
+
+def _generator(context: Context, one: Generator) -> PlainView:
+    found = context.figures.power.generators.get(one.id)
+    return PlainView(
+        {
+            "name": one.name,
+            "where": context.or_missing(one.where),
+            "connection": context.or_missing(one.connection),
+            "fuel": context.show(Amount(one.fuel_l, "L")) if one.fuel_l else context.missing,
+            "hours": context.number(found.hours if found else None),
+            "runs": ", ".join(one.runs) or context.missing,
+            "watts": context.show(Amount(one.running_w, "W")),
+        }
+    )
+
+
+def tanks(context: Context) -> tuple[PlainView, ...]:
+    """Return the tanks: name, holds, where, hours."""
+    return tuple(
+        PlainView(
+            {
+                "name": one.name,
+                "holds": context.both(Amount(one.holds_l, "L")),
+                "where": context.or_missing(one.where),
+                "hours": context.number(context.figures.supply.reserve),
+            }
+        )
+        for one in context.farm.equipment.tanks
+    )
+
+
+def sources(context: Context) -> tuple[PlainView, ...]:
+    """Return where water comes from: name, kind, flow, shut_off."""
+    return tuple(
+        PlainView(
+            {
+                "name": one.name,
+                "kind": one.kind,
+                "flow": context.show(Amount(one.flow_l_min, "L/min"))
+                if one.flow_l_min
+                else context.missing,
+                "shut_off": context.or_missing(one.shut_off),
+            }
+        )
+        for one in context.farm.equipment.water_sources
+    )
+
+
+def buckets(context: Context) -> tuple[PlainView, ...]:
+    """Return the buckets: name, holds."""
+    return tuple(
+        PlainView({"name": one.name, "holds": context.both(Amount(one.holds_l, "L"))})
+        for one in context.farm.equipment.buckets
+    )
+
+
+def products(context: Context, kind: str | None = None) -> tuple[PlainView, ...]:
+    """Return the cleaning products of a kind, or all: name, strength, kept."""
+    return tuple(
+        PlainView(
+            {
+                "name": one.name,
+                "strength": context.show(Amount(one.strength_pct, "%")),
+                "kept": context.or_missing(one.kept),
+            }
+        )
+        for one in _of_kind(context, kind)
+    )
+
+
+def _of_kind(context: Context, kind: str | None) -> Iterator[Product]:
+    for one in context.farm.equipment.products:
+        if kind is None or one.kind == kind:
+            yield one

@@ -1,0 +1,254 @@
+"""Pens, and the animals, fans and tasks in them, as views."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.figures.band_charts import chart_of
+from binder.figures.band_rule import is_banded
+from binder.figures.bands import Band
+from binder.pages import feed_facts, heat, text, water_facts
+from binder.pages.rich import Link, joined, rich
+from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.farm.model import Drinker, Fan, Pen
+    from binder.figures.herd import Group
+    from binder.figures.rounds import Task
+    from binder.pages.context import Context
+    from binder.pages.rich import Rich
+
+    Text = str | Rich
+
+
+def pens(context: Context) -> tuple[PenView, ...]:
+    """Return every pen, in the order of the round."""
+    return tuple(_pen(context, pen) for pen in context.pens)
+
+
+def _pen(context: Context, pen: Pen) -> PenView:
+    groups = context.figures.herd.in_pen(pen.id)
+    hose = water_facts.hose_of(context, pen)
+    wallow = context.figures.wallows.get(pen.wallow.id) if pen.wallow else None
+    round_ = context.figures.rounds.pens[pen.id]
+    slug = f"pen-{pen.id}"
+    water = context.figures.water.pens.get(pen.id)
+    charts = _charts(groups)
+    intervals = {key: context.span(one.amount.value) for key, one in round_.intervals.items()}
+    return PenView(
+        id=pen.id,
+        name=pen.name,
+        slug=slug,
+        sheet=context.sheet(slug),
+        kind=pen.kind,
+        who=", ".join(_who(context, group) for group in groups),
+        gate=context.or_missing(pen.gate),
+        feeder=context.or_missing(pen.feeder),
+        notes=pen.notes or "",
+        water=context.number_both(water),
+        drinkers=_drinkers(context, pen),
+        drinkers_enough=_enough(context, pen),
+        hose=water_facts.hose_view(context, hose) if hose else None,
+        wallow=water_facts.wallow_view(context, wallow) if wallow else None,
+        shade=_shade(context, pen),
+        shelter=_shelter(context, pen),
+        air=_air(context, pen),
+        groups=tuple(_group(context, group) for group in groups),
+        fans=tuple(_fan(context, pen, fan) for fan in pen.fans),
+        feeds=tuple(
+            feed_facts.feed_view(context, one) for one in context.figures.feed.in_pen(pen.id)
+        ),
+        tasks=tuple(_task(context, task) for task in round_.tasks),
+        asks=_asks(context, charts, intervals),
+        intervals=intervals,
+        picture=pen.picture or "",
+        chart=joined((context.sheet(heat.slug(chart)) for chart in charts), ", "),
+        charts=charts,
+    )
+
+
+# Of several pig charts for one pen the first of these counts: it warns soonest.
+_SOONEST = ("sows with young or due", "sows and boars", "pigs")
+
+
+def _charts(groups: Iterable[Group]) -> tuple[str, ...]:
+    """Return the charts a pen is read from: one for its pigs, one for each other kind."""
+    found = dict.fromkeys(chart_of(group.cls) for group in groups if is_banded(group.cls))
+    pigs = [chart for chart in _SOONEST if chart in found]
+    return tuple(chart for chart in found if chart not in pigs[1:])
+
+
+def _who(context: Context, group: Group) -> str:
+    called = group.animal.called
+    if group.animal.group is not None or group.count > 1:
+        head = context.count(group.cls, group.count)
+        line = called if called.lower() in head.lower() else f"{called}: {head}"
+        return (
+            line if str(group.count) in line else f"{group.count} {line[:1].lower()}{line[1:]}"
+        )
+    return f"{called} ({context.w(f'class_one.{group.cls}')}{_litter(context, group)})"
+
+
+def _litter(context: Context, group: Group) -> str:
+    return context.w("pen.litter", n=group.litter) if group.litter else ""
+
+
+def _group(context: Context, group: Group) -> GroupView:
+    animal = group.animal
+    due = _due_texts(context, group)
+    return GroupView(
+        name=animal.called,
+        count=group.count,
+        cls=group.cls,
+        who=_who(context, group),
+        mark=animal.mark or "",
+        notes=animal.notes or "",
+        medicine=animal.medicine or "",
+        due="; ".join(due),
+        weight=context.show(Amount(group.weight_kg, "kg"))
+        if group.weight_kg
+        else context.missing,
+        water=context.number_both(context.figures.water.groups.get(animal.called)),
+        picture=animal.picture or "",
+    )
+
+
+def _due_texts(context: Context, group: Group) -> tuple[str, ...]:
+    return tuple(
+        f"{context.w(f'event.{event}')} {context.window(first, last)}"
+        for event, first, last in group.dates
+    )
+
+
+def _drinkers(context: Context, pen: Pen) -> Text:
+    if not pen.drinkers:
+        return context.missing
+    return context.listed(_drinker(context, drinker) for drinker in pen.drinkers)
+
+
+def _drinker(context: Context, drinker: Drinker) -> str:
+    words = context.w(f"drinker.{drinker.kind}", n=drinker.count)
+    if drinker.flow_l_min is not None:
+        flow = context.show(Amount(drinker.flow_l_min * 1000, "mL/min"))
+        words += " " + context.w("drinker.flow", flow=flow)
+    if drinker.holds_l is not None:
+        words += " " + context.w(
+            "drinker.holds", amount=context.show(Amount(drinker.holds_l, "L"))
+        )
+    return words
+
+
+def _enough(context: Context, pen: Pen) -> Text:
+    return context.w("drinker.short") if pen.id in context.figures.drinkers.short else ""
+
+
+def _shade(context: Context, pen: Pen) -> Text:
+    if not pen.shade:
+        return context.missing
+    parts = [
+        context.w(f"shade.{one.kind}", area=context.show(Amount(one.area_m2, "m2")))
+        + (" " + context.w("shade.over_wallow") if one.over_wallow else "")
+        for one in pen.shade
+    ]
+    return context.listed(parts)
+
+
+def _shelter(context: Context, pen: Pen) -> Text:
+    shelter = pen.shelter
+    if shelter is None:
+        return context.missing
+    parts = [context.show(Amount(shelter.area_m2, "m2"))]
+    if shelter.open_ends is not None:
+        parts.append(context.w("shelter.open_ends", n=shelter.open_ends))
+    if shelter.floor is not None:
+        parts.append(context.w("shelter.floor", floor=shelter.floor))
+    if shelter.bedding_m is not None:
+        parts.append(context.w("shelter.bedding", depth=context.across(shelter.bedding_m)))
+    return ", ".join(parts)
+
+
+def _air(context: Context, pen: Pen) -> Text:
+    stall = context.figures.air.stalls.get(pen.id)
+    if stall is None or stall.have is None:
+        return context.missing
+    if stall.need is None or "from-memory" in stall.need.cautions:
+        return rich(context.number(stall.have), ". ", context.w("barn-air.by_hand"))
+    return rich(
+        context.w("barn-air.need"), " ", context.number(stall.need), "; ",
+        context.w("barn-air.have"), " ", context.number(stall.have),
+    )  # fmt: skip
+
+
+def fans(context: Context) -> tuple[FanView, ...]:
+    """Return every fan, in the order of the round."""
+    return tuple(_fan(context, pen, fan) for pen in context.pens for fan in pen.fans)
+
+
+def _fan(context: Context, pen: Pen, fan: Fan) -> FanView:
+    circuit = next(
+        (one for one in context.farm.equipment.circuits if one.id == fan.circuit), None
+    )
+    line: Text = context.missing
+    if circuit is not None:
+        line = context.w(
+            "fan.circuit",
+            breaker=circuit.label or circuit.id,
+            where=context.or_missing(circuit.where),
+        )
+    return FanView(
+        pen=pen.name,
+        switch=context.or_missing(fan.switch),
+        circuit=line,
+        cleaned=context.short_day(fan.cleaned) if fan.cleaned else context.missing,
+        notes=fan.notes or "",
+    )
+
+
+def _task(context: Context, task: Task) -> TaskView:
+    amount: Text = ""
+    if task.amount is not None:
+        amount = rich(Link(context.both(task.amount.amount), f"working:{task.amount.key}"))
+    elif task.count:
+        amount = context.w(f"task.{task.key}.amount", count=task.count)
+    name = task.text
+    how: Text = context.w("task.own.how")
+    if task.key == "flush":
+        sheet = context.figures.hoses[task.hose]
+        name = context.w("task.flush.task", hose=water_facts.hose_name(sheet))
+        bypass = sheet.hose.bypass
+        how = (
+            context.w("task.flush.how", bypass=bypass[:1].lower() + bypass[1:])
+            if bypass
+            else context.w("task.flush.how_end")
+        )
+    elif task.key == "see" and task.count == 1:
+        name, how = context.w("task.see.task_one"), context.w("task.see.how")
+    elif task.key != "own":
+        name = context.w(f"task.{task.key}.task", count=task.count)
+        how = context.w(f"task.{task.key}.how")
+    minutes = units.show_number(max(0.5, round(task.minutes * 2) / 2), None)
+    return TaskView(task=name, how=how, amount=amount, minutes=minutes)
+
+
+def _asks(
+    context: Context, charts: tuple[str, ...], intervals: Mapping[str, str]
+) -> tuple[AskView, ...]:
+    """Return what each number asks in a pen: the lines of its groups, each once."""
+    rows = []
+    for band in Band:
+        lines = dict.fromkeys(context.w(f"asks.do.{chart}.{band.key}") for chart in charts)
+        sentences = dict.fromkeys(part for line in lines for part in text.sentences(line))
+        rows.append(
+            AskView(
+                band=int(band),
+                word=context.w(f"band.{band.key}"),
+                at="",
+                back_in=intervals[band.key],
+                do=" ".join(sentences),
+            )
+        )
+    return tuple(rows)
