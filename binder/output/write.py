@@ -13,6 +13,7 @@ from binder.output.folder import keep, replaced
 from binder.output.hand_over import all_changes, marks
 from binder.output.print import PrintOptions, PrintResult, render_book
 from binder.output.sheet import Setting
+from binder.output.site import write_site
 from binder.pages.page import Book
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ Progress = Callable[[str, int, int], None]
 SITE, PRINT, PHONE = "site", "print", "phone"
 
 # What is written besides print: each writes its part of the book below the new folder.
-_SCREENS: tuple[Callable[[Book, Path], None], ...] = ()
+_SCREENS: tuple[Callable[[Book, Path], None], ...] = (write_site,)
 
 
 @dataclass(frozen=True, slots=True)

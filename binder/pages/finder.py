@@ -33,10 +33,10 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
 
     Returns:
         The look-up of `band_charts.finder_table` and of `finder.minutes`, and besides:
-        `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in the order
-        of the round: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none for the
-        young that need warmth), `asks` of 0 to 4 as `do`, `back` in words and `hours`, `charts`
-        as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
+        `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in the
+        order of the round: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none
+        for the young that need warmth), `asks` of 0 to 4 as `do`, `back` in words and `hours`,
+        `charts` as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
         `minutes_said`, the words of each of `minutes_words`; `start`, the typical hot day in
         the farm's whole degrees and % (`temp`, `humidity`, `dew_point`); `signs`, slugs of the
         sheets to turn to without any number; `am` and `pm`.

@@ -1,0 +1,131 @@
+"""The links in a sheet's body, made into those of a screen.
+
+Pages write `sheet:SLUG`, `working:KEY` and `picture:NAME`; a screen says where these are. A
+link to what it does not show becomes plain text.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from html import escape, unescape
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+_SHEET = re.compile(r'<a\b[^>]*\bhref="sheet:([^"#]+)[^>]*>(.*?)</a>', re.DOTALL)
+_WORKING = re.compile(r'<a\b[^>]*\bhref="working:([^"]+)"[^>]*>(.*?)</a>', re.DOTALL)
+_PICTURE = re.compile(r'\bsrc="picture:([^"]+)"')
+_TABLE = re.compile(r"<table\b[^>]*>.*?</table>", re.DOTALL)
+_DRAWING = re.compile(r'<figure class="drawing">(?=<svg[^>]*\bclass="timeline")')
+_EMPTY_HEAD = re.compile(r'<th scope="row">\s*</th>')
+_ID = re.compile(r'\bid="([^"]+)"')
+_FROM_ID = re.compile(
+    r'\b(?:aria-labelledby|aria-describedby|for|href|xlink:href)="#?([^"#]+)"'
+)
+_FEW_COLUMNS = 2  # a table of two columns fits any screen
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """Where things are on one screen.
+
+    Attributes:
+        sheet: gives the address of a sheet by its slug, empty where it is not shown.
+        picture: gives the address of a picture by its name.
+        workings: key -> HTML of each number's working.
+        numbers: gives the address of a working on the Numbers sheet, empty without one.
+        numbers_sheet: the id of that sheet.
+        table: what to call a table that moves sideways.
+    """
+
+    sheet: Callable[[str], str]
+    picture: Callable[[str], str]
+    workings: Mapping[str, str]
+    numbers: Callable[[str], str]
+    numbers_sheet: str
+    table: str
+
+
+def working_id(key: str) -> str:
+    """Return the id of the box that shows a working; two keys never share one."""
+    return "of-" + "".join(
+        sign if sign.isalnum() and sign.isascii() else f"_{ord(sign):x}_" for sign in key
+    )
+
+
+def resolve(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
+    """Return a body whose links all lead somewhere, and the keys of the workings it shows."""
+    keys: dict[str, None] = {}
+
+    def sheet(found: re.Match[str]) -> str:
+        address = links.sheet(unescape(found[1]))
+        if not address:
+            return f'<span class="sheet">{found[2]}</span>'
+        return f'<a class="sheet" href="{escape(address)}">{found[2]}</a>'
+
+    def working(found: re.Match[str]) -> str:
+        key = unescape(found[1])
+        if key not in links.workings:
+            return f'<span class="number">{found[2]}</span>'
+        keys[key] = None
+        return _button(key, found[2], links)
+
+    def picture(found: re.Match[str]) -> str:
+        return f'loading="lazy" src="{escape(links.picture(unescape(found[1])))}"'
+
+    text = _SHEET.sub(sheet, body)
+    text = _WORKING.sub(working, text)
+    text = _PICTURE.sub(picture, text)
+    text = _EMPTY_HEAD.sub("<td></td>", text)
+    text = _TABLE.sub(lambda found: _movable(found[0], links.table), text)
+    text = _DRAWING.sub(
+        f'<figure class="drawing scroll" tabindex="0" role="group" aria-label="{links.table}">',
+        text,
+    )
+    return text, tuple(keys)
+
+
+def _button(key: str, text: str, links: Links) -> str:
+    """Return a number that opens its working, and the link for browsers without pop-ups."""
+    address = links.numbers(key)
+    more = (
+        f'<a class="at" href="{escape(address)}">{escape(links.numbers_sheet)}</a>'
+        if address
+        else ""
+    )
+    return (
+        f'<button type="button" class="number" popovertarget="{working_id(key)}">'
+        f"{text}</button>{more}"
+    )
+
+
+def _movable(table: str, name: str) -> str:
+    """Return a table that may be wider than a phone inside a frame that moves sideways."""
+    first_row = table[: table.find("</tr>")]
+    if first_row.count("<th") + first_row.count("<td") <= _FEW_COLUMNS:
+        return table
+    return (
+        f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(name)}">'
+        f"{table}</div>"
+    )
+
+
+def apart(body: str, prefix: str) -> str:
+    """Return a body whose ids cannot meet those of other sheets in the same file."""
+    ids = set(_ID.findall(body))
+    if not ids:
+        return body
+    text = _ID.sub(lambda found: f'id="{prefix}--{found[1]}"', body)
+    text = re.sub(
+        r"url\(#([^)]+)\)",
+        lambda found: f"url(#{prefix}--{found[1]})" if found[1] in ids else found[0],
+        text,
+    )
+    return _FROM_ID.sub(
+        lambda found: (
+            found[0].replace(found[1], f"{prefix}--{found[1]}") if found[1] in ids else found[0]
+        ),
+        text,
+    )

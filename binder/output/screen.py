@@ -1,0 +1,114 @@
+"""What the site and the phone file show alike: which sheets, in what order and where."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cached_property
+from html import escape
+from typing import TYPE_CHECKING
+
+from binder.output.links import Links, working_id
+from binder.pages.page import working_anchor
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from binder.pages.page import Book, Page
+
+# The screens' own pages. A sheet of such a name steps aside.
+FRONT, EMERGENCIES, PENS, ROUNDS, FIND = "index", "emergencies", "pens", "rounds", "find"
+MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND)
+LIST_OF_SHEETS = "list-of-sheets"  # printed from the finished pages; here it is `FIND`
+NUMBERS = "numbers"
+_ID = re.compile(r'\bid="([^"]+)"')
+_MARKED = re.compile(r"<[^>]*>")
+
+
+@dataclass(frozen=True)
+class Screen:
+    """A book as one screen shows it.
+
+    Attributes:
+        book: the whole book.
+        where: `site` or `phone`: sheets that do not stand there are unknown to it.
+        at: gives the address of a page by its name, and of a place on it by its id.
+        picture: gives the address of a picture by its name.
+    """
+
+    book: Book
+    where: str
+    at: Callable[[str, str], str]
+    picture: Callable[[str], str]
+
+    @cached_property
+    def pages(self) -> tuple[Page, ...]:
+        """Return the sheets that stand here, in binder order."""
+        return tuple(page for page in self.book.pages if self.where in page.where)
+
+    @cached_property
+    def by_slug(self) -> Mapping[str, Page]:
+        """Return the sheets by slug."""
+        return {page.slug: page for page in self.pages}
+
+    def tab(self, letter: str) -> tuple[Page, ...]:
+        """Return the sheets of a tab."""
+        return tuple(page for page in self.pages if page.tab == letter)
+
+    def sheet(self, slug: str) -> str:
+        """Return the address of a sheet, empty where it does not stand here."""
+        if slug == LIST_OF_SHEETS:
+            return self.at(FIND, "")
+        return self.at(own_name(slug), "") if slug in self.by_slug else ""
+
+    def say(self, key: str, **values: str) -> str:
+        """Return a word of the screens, with values put in, as HTML.
+
+        Raises:
+            KeyError: there is no such word.
+        """
+        text = self.book.labels[key]
+        for name, value in values.items():
+            text = text.replace(f"{{{name}}}", value)
+        return escape(text)
+
+    @cached_property
+    def links(self) -> Links:
+        """Return where everything is that a body may lead to."""
+        numbers = self.by_slug.get(NUMBERS)
+        anchors = frozenset(_ID.findall(numbers.body)) if numbers else frozenset()
+
+        def number(key: str) -> str:
+            anchor = working_anchor(key)
+            return self.at(own_name(NUMBERS), anchor if anchor in anchors else "")
+
+        return Links(
+            sheet=self.sheet,
+            picture=self.picture,
+            workings=self.book.workings,
+            numbers=number if numbers else lambda _key: "",
+            numbers_sheet=numbers.sheet if numbers else "",
+            table=self.say("site.table"),
+        )
+
+    def working(self, key: str) -> str:
+        """Return the box that opens beside a number."""
+        box, name = working_id(key), self.say("working")
+        inner = (
+            self.book.workings[key].replace("<h2>", '<p class="what">').replace("</h2>", "</p>")
+        )
+        return (
+            f'<div popover class="working" id="{box}" role="dialog" aria-label="{name}">'
+            f'{inner}<button type="button" popovertarget="{box}" '
+            f'popovertargetaction="hide">{self.say("close")}</button></div>\n'
+        )
+
+
+def own_name(slug: str) -> str:
+    """Return the name of a sheet's page: its slug, unless a page of ours has that name."""
+    return f"sheet-{slug}" if slug in MENUS else slug
+
+
+def plain(text: str) -> str:
+    """Return HTML without its tags, spaces made single."""
+    return " ".join(_MARKED.sub(" ", text).split())
