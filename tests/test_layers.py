@@ -48,7 +48,10 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
 GATEKEEPERS: dict[str, frozenset[str]] = {
     "astral": frozenset({"science.sun"}),
     "click": frozenset({"cli"}),
-    "fontpkg_atkinson_hyperlegible": frozenset({"output.print", "output.render"}),
+    "fontTools": frozenset({"output.fonts"}),
+    "fontpkg_atkinson_hyperlegible": frozenset(
+        {"output.fonts", "output.print", "output.render"}
+    ),
     "httpx": frozenset({"fetch"}),
     "jinja2": frozenset({"pages.template"}),
     "markdown": frozenset({"pages.protocol"}),
