@@ -11,6 +11,7 @@ from binder.data import CONTENT, TEMPLATES
 from binder.output import ledger as ledgers
 from binder.output.folder import keep, replaced
 from binder.output.hand_over import all_changes, marks
+from binder.output.phone import write_phone
 from binder.output.print import PrintOptions, PrintResult, render_book
 from binder.output.sheet import Setting
 from binder.output.site import write_site
@@ -23,7 +24,7 @@ Progress = Callable[[str, int, int], None]
 SITE, PRINT, PHONE = "site", "print", "phone"
 
 # What is written besides print: each writes its part of the book below the new folder.
-_SCREENS: tuple[Callable[[Book, Path], None], ...] = (write_site,)
+_SCREENS: tuple[Callable[[Book, Path], None], ...] = (write_site, write_phone)
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,7 @@ from binder.pages import (
 from binder.pages.assemble import page_of_protocol, page_of_sheet
 from binder.pages.context import Context
 from binder.pages.page import Book, Foot, Page, Tab
-from binder.pages.pictures import ready
+from binder.pages.pictures import pocket, ready
 from binder.pages.protocol import Protocol, load_folder, load_texts
 from binder.pages.tags import tags
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
@@ -145,6 +145,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         front.cover(context, tabs, farm_view),
         front.start_here(context, pen_views, farm_view, pens.today(context, pen_views)),
     ]
+    shown = ready(pictures, _shown_pictures(pages))
     return Book(
         name=farm.about.name,
         date=figures.on.isoformat(),
@@ -158,7 +159,8 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         workings=numbers.popups(context),
         finder=finder.table(context, pen_views),
         labels={**_labels(said), "site.made": context.day(figures.on)},
-        pictures=ready(pictures, _shown_pictures(pages)),
+        pictures=shown,
+        small_pictures=pocket(shown),
         site_address=farm.about.site_address or "",
     )
 

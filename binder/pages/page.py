@@ -87,6 +87,7 @@ class Book:
             has nothing to find.
         labels: every word output itself shows (button texts, `page`, `of`...), from the words.
         pictures: name -> file bytes; names are `NAME.png` or `.jpg`.
+        small_pictures: the same for the phone file, which carries them inside.
         site_address: where the farm hosts the site, or empty.
     """
 
@@ -101,4 +102,5 @@ class Book:
     finder: Mapping[str, object] = field(default_factory=dict)
     labels: Mapping[str, str] = field(default_factory=dict)
     pictures: Mapping[str, bytes] = field(default_factory=dict)
+    small_pictures: Mapping[str, bytes] = field(default_factory=dict)
     site_address: str = ""

@@ -15,6 +15,10 @@ if TYPE_CHECKING:
 
 LONGEST_PX = 1400  # our choice: sharp across a printed column, small enough for a phone
 QUALITY = 82
+# For the phone file, which carries all of them inside: longest side [px] and quality, the first
+# pair with which they fit together. Our choice: the whole file stays below 3 MB.
+POCKET = ((800, 65), (560, 60), (400, 55), (280, 45))
+POCKET_BYTES = 1_400_000
 
 
 def ready(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
@@ -45,10 +49,34 @@ def ready(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
 def _small(path: Path) -> bytes:
     with Image.open(path) as opened:
         kind = "PNG" if opened.format == "PNG" else "JPEG"
-        picture = ImageOps.exif_transpose(opened)
-        picture.thumbnail((LONGEST_PX, LONGEST_PX))
-        if kind == "JPEG" and picture.mode != "RGB":
-            picture = picture.convert("RGB")
-        stream = io.BytesIO()
-        picture.save(stream, kind, quality=QUALITY, optimize=True)
+        return _saved(ImageOps.exif_transpose(opened), kind, LONGEST_PX, QUALITY)
+
+
+def pocket(pictures: Mapping[str, bytes]) -> Mapping[str, bytes]:
+    """Return pictures that are `ready`, small enough to be carried in the phone file.
+
+    Args:
+        pictures: name -> file.
+    """
+    found: dict[str, bytes] = {}
+    for longest_px, quality in POCKET:
+        found = {name: _smaller(raw, longest_px, quality) for name, raw in pictures.items()}
+        if sum(map(len, found.values())) <= POCKET_BYTES:
+            break
+    return found
+
+
+def _smaller(raw: bytes, longest_px: int, quality: int) -> bytes:
+    with Image.open(io.BytesIO(raw)) as opened:
+        seen_through = "A" in opened.getbands() or "transparency" in opened.info
+        kind = "PNG" if opened.format == "PNG" and seen_through else "JPEG"
+        return min(_saved(opened, kind, longest_px, quality), raw, key=len)
+
+
+def _saved(picture: Image.Image, kind: str, longest_px: int, quality: int) -> bytes:
+    picture.thumbnail((longest_px, longest_px))
+    if kind == "JPEG" and picture.mode != "RGB":
+        picture = picture.convert("RGB")
+    stream = io.BytesIO()
+    picture.save(stream, kind, quality=quality, optimize=True)
     return stream.getvalue()
