@@ -116,8 +116,8 @@ def test_links_between_sheets_jump_within_the_file(printed: Printed) -> None:
         ]
     assert (starts["E1"], "B1 Who is due, and when", starts["B1"]) in links
     assert (starts["A2"], "P2 Woods", starts["P2"]) in links
-    # Each number jumps to its working: one on E1, two on each pen, one on W1.
-    assert sum(name == "N1 How each number was worked out" for _, name, _ in links) == 6
+    # Each number jumps to its working: one on E1, two on each pen, one on W1; so does the list.
+    assert sum(name == "N1 How each number was worked out" for _, name, _ in links) == 7
 
 
 def test_number_without_working_is_plain_text(printed: Printed) -> None:
