@@ -85,7 +85,8 @@ def _mix_row(use: Row, product: Product) -> MixRow:
     bleach_l, water_l = quantity(use, "product", "volume"), quantity(use, "water", "volume")
     wet_min = quantity(use, "wet", "time") * MIN_PER_H
     try:
-        ppm = mix_strength(product.strength_pct, bleach_l, water_l, product.basis, product.id)
+        subject = f"{product.id} {name}"
+        ppm = mix_strength(product.strength_pct, bleach_l, water_l, product.basis, subject)
     except NotPublishedError:
         ppm = None
     return MixRow(

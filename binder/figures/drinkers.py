@@ -145,7 +145,7 @@ def for_farm(farm: Farm, herd: Herd) -> DrinkerFigures:
             heads[group.cls] = heads.get(group.cls, 0) + group.count
         if not heads:
             continue
-        found = {cls: drinkers(cls, count, pen.id) for cls, count in heads.items()}
+        found = {cls: drinkers(cls, n, f"{pen.id} {cls}") for cls, n in heads.items()}
         need.update({(pen.id, cls): figure for cls, figure in found.items()})
         there[pen.id] = sum(drinker.count for drinker in pen.drinkers)
         if there[pen.id] < _places_needed(pen, found):

@@ -157,14 +157,15 @@ def farm_day(
     weather: DayWeather,
     classes: Sequence[str],
     all_hands_index: int | None = None,
+    air: DayAir | None = None,
 ) -> Day:
-    """Return a day of that weather for the given banded classes.
+    """Return a day of that weather, or of air known by the hour, for banded classes.
 
     Raises:
         NotPublishedError: a class that has no band, or a dew point above the high.
         ValueError: weather or a place for which no day can be drawn.
     """
-    air = day_of(position, on, weather)
+    air = air or day_of(position, on, weather)
     return Day(
         air,
         {cls: bands_of(cls, air.hours, all_hands_index) for cls in classes},
@@ -173,7 +174,11 @@ def farm_day(
 
 
 def for_farm(
-    farm: Farm, herd: Herd, hot: DayWeather, rows: Sequence[HourRow] = ()
+    farm: Farm,
+    herd: Herd,
+    hot: DayWeather,
+    rows: Sequence[HourRow] = (),
+    known_air: DayAir | None = None,
 ) -> DayFigures:
     """Return the hot day, the months and the weather record of a farm.
 
@@ -182,6 +187,7 @@ def for_farm(
         herd: its herd on the day.
         hot: its typical hot day (`weather.hot_day`).
         rows: its weather record (`weather.parse_hours`), empty where it has none.
+        known_air: the air of that hot day where it is known by the hour, as from a forecast.
 
     Raises:
         ProblemsError: weather or a place for which no day can be drawn, such as an hour of the
@@ -194,13 +200,14 @@ def for_farm(
         position = position_of(farm)
         if position is None:
             return DayFigures(hot, counts=counts, heat_waves=heat_waves(rows))
-        day = farm_day(position, herd.on, hot, classes, own)
+        day = farm_day(position, herd.on, hot, classes, own, known_air)
         months = {
             month: farm_day(position, _middle(herd.on.year, month), weather, classes, own)
             for month, weather in typical_days(farm, rows).items()
         }
     except ValueError as error:
-        raise ProblemsError([Problem(Place("farm.yaml"), "", str(error))]) from error
+        message = f"no day can be drawn here on {herd.on}: {error}; check place and time zone"
+        raise ProblemsError([Problem(Place("farm.yaml"), "place", message)]) from error
     where = (position.latitude, position.longitude, position.timezone, herd.on)
     air = day.air
     return DayFigures(

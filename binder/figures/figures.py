@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.figures import (
     air,
     bands,
+    breeding,
     cleaning_plan,
     drinkers,
     farm_day,
@@ -20,20 +20,32 @@ from binder.figures import (
     power,
     rounds,
     shade,
+    stay_check,
+    stay_days,
+    stays,
     supply,
     wallow_plan,
     water,
+    water_store,
     weather,
     weather_file,
 )
-from binder.figures.figure import Figure
+from binder.figures.nested import every
+from binder.figures.published import row
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator
+    from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm
-    from binder.figures.weather import DayWeather
+    from binder.figures.daylight import DayAir
+    from binder.figures.figure import Figure
+    from binder.figures.herd import Herd
+    from binder.figures.weather import DayWeather, HourRow
+
+__all__ = ["Figures", "every", "work_out"]
+
+BOAR = "boar"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +56,10 @@ class Figures:
         farm: the farm it is about.
         on: the day.
         hot: the farm's typical hot day; `severe` the worst to plan for.
+        stores: what each pen has if its supply stops, by pen id.
+        boars: `boar-fertility` by boar, after a hot spell in the weather record.
+        stays: the plan of each stay that is not over, by its id.
+        stay_checks: where these plans do not hold.
     """
 
     farm: Farm
@@ -66,49 +82,112 @@ class Figures:
     power: power.FarmPower
     rounds: rounds.RoundFigures
     finder_minutes: Mapping[str, object]
+    stores: Mapping[str, water_store.PenStore]
+    boars: Mapping[str, Figure]
+    stays: Mapping[str, stays.StayPlan]
+    stay_checks: Mapping[str, stay_check.StayCheck]
 
 
-def work_out(farm: Farm, on: dt.date, weather_text: str | None = None) -> Figures:
+def work_out(
+    farm: Farm, on: dt.date, weather_text: str | None = None, air_of_day: DayAir | None = None
+) -> Figures:
     """Return all figures of `farm` on the day `on`.
 
     Args:
         farm: the checked farm.
         on: the day of the binder.
         weather_text: the farm's own weather record (`weather.csv`), None without one.
+        air_of_day: one day's own air, in place of the farm's hot day: figures for that day.
 
     Raises:
         ProblemsError: the weather record cannot be read.
     """
     rows = weather_file.parse_hours(weather_text, "weather.csv") if weather_text else ()
     hot, severe = weather.hot_day(farm, rows), weather.severe_day(farm, rows)
+    if air_of_day is not None:
+        hot = air_of_day.weather
     animals = herd.herd(farm, on)
     banded = bands.for_farm(farm, animals, hot)
     drinking = water.for_farm(farm, animals, hot)
     hoses = hose_plan.for_farm(farm, drinking, hot)
     dug = wallow_plan.for_farm(farm, animals)
+    days = _longest_stay(farm, on)
+    day = farm_day.for_farm(farm, animals, hot, rows, air_of_day)
     meals = feed.for_farm(farm, animals)
-    return Figures(
+    found = Figures(
         farm=farm,
         on=on,
         hot=hot,
         severe=severe,
         herd=animals,
         bands=banded,
-        day=farm_day.for_farm(farm, animals, hot, rows),
+        day=day,
         people=people.for_farm(farm, hot),
         water=drinking,
         drinkers=drinkers.for_farm(farm, animals),
         hoses=hoses,
         wallows=dug,
-        supply=supply.for_farm(farm, animals, hot, drinking, hoses, dug, _soaking_l_day(meals)),
-        cleaning=cleaning_plan.for_farm(farm, animals, hot, dug),
+        supply=supply.for_farm(
+            farm, animals, hot, drinking, hoses, dug, _soaking_l_day(meals), _wet_hours(day)
+        ),
+        cleaning=cleaning_plan.for_farm(farm, animals, hot, dug, days),
         shade=shade.for_farm(farm, animals),
         air=air.for_farm(farm, animals),
         feed=meals,
         power=power.for_farm(farm, animals),
         rounds=rounds.for_farm(farm, animals, hoses, dug),
         finder_minutes=finder.minutes(banded.finder),
+        stores=water_store.pen_stores(farm, drinking.pens),
+        boars=_boars(animals, day.heat_waves),
+        stays={},
+        stay_checks={},
     )
+    return _with_stays(found, rows)
+
+
+def _with_stays(found: Figures, rows: Sequence[HourRow]) -> Figures:
+    """Return the figures with the plans of stays, which rest on them."""
+    known = {figure.key: figure for figure in every(found)}
+    days = {stays.HOT: found.hot, stays.SEVERE: found.severe}
+    plans = stays.for_farm(found.farm, found.on, days, rows, found.hoses, known)
+    checks = stay_check.for_farm(found.farm, plans, found.hoses, found.power)
+    return replace(found, stays=plans, stay_checks=checks)
+
+
+def _longest_stay(farm: Farm, on: dt.date) -> int | None:
+    """Return the days of the longest stay that is not over [days], None without one."""
+    return max((stay_days.length(stay) for stay in farm.stays if stay.last >= on), default=None)
+
+
+def _wet_hours(day: farm_day.DayFigures) -> float | None:
+    """Return the hours of the hot day in which pigs are wetted [h], None where not drawn."""
+    if day.day is None:
+        return None
+    return supply.warm_hours(hour.temp_c for hour in day.day.hours)
+
+
+def _boars(
+    animals: Herd, heat_waves: Sequence[tuple[dt.date, dt.date]]
+) -> Mapping[str, Figure]:
+    """Return until when each boar's matings may fail, after the last hot spell on record.
+
+    A spell that the boars have got over by the binder's date says nothing any more.
+    """
+    harmful = int(row("hot_spell").number("harmful_days"))
+    spells = [
+        last
+        for first, last in heat_waves
+        if (last - first).days + 1 > harmful and last <= animals.on
+    ]
+    if not spells:
+        return {}
+    found = {
+        group.animal.called: breeding.boar_fertility(max(spells), group.animal.called)
+        for group in animals.groups
+        if group.cls == BOAR
+    }
+    until = animals.on.isoformat()
+    return {name: figure for name, figure in found.items() if str(figure.value) >= until}
 
 
 def _soaking_l_day(meals: feed.FarmFeed) -> float | None:
@@ -120,18 +199,3 @@ def _soaking_l_day(meals: feed.FarmFeed) -> float | None:
         if meal is not None and meal.water is not None
     ]
     return sum(soaked) if soaked else None
-
-
-def every(thing: object) -> Iterator[Figure]:
-    """Yield every figure inside a result, however deep, in its order."""
-    if isinstance(thing, Figure):
-        yield thing
-    elif is_dataclass(thing) and not isinstance(thing, type):
-        for each in fields(thing):
-            yield from every(getattr(thing, each.name))
-    elif isinstance(thing, Mapping):
-        for value in thing.values():
-            yield from every(value)
-    elif isinstance(thing, tuple | list):
-        for value in thing:
-            yield from every(value)

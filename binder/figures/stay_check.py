@@ -99,7 +99,7 @@ def _births(plan: StayPlan) -> Iterator[Finding]:
     for due in seen:
         yield finding(
             AREA, "birth", plan.stay.id, who=due.who, what=due.key,
-            first=due.first.isoformat(), last=due.last.isoformat(),
+            first_date=due.first.isoformat(), last_date=due.last.isoformat(),
         )  # fmt: skip
 
 

@@ -213,7 +213,7 @@ def _volume(wallow: Wallow, use: str) -> Figure | None:
     if not _has_width(wallow):
         return None
     return wallow_volume(
-        wallow.shape, wallow.length_m, wallow.depth_m, wallow.width_m, use, wallow.id
+        wallow.shape, wallow.length_m, wallow.depth_m, wallow.width_m, use, f"{wallow.id} {use}"
     )
 
 
@@ -262,7 +262,9 @@ def _top_up(
 
 
 def _setback(distance_m: float | None, source: str, subject: str) -> Figure | None:
-    return None if distance_m is None else wallow_setback(distance_m, source, subject)
+    if distance_m is None:
+        return None
+    return wallow_setback(distance_m, source, f"{subject} {source}")
 
 
 ENTRIES: tuple[Entry, ...] = (
