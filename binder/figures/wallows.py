@@ -131,7 +131,7 @@ def wallow_area(count: int, weight: float, subject: str = "") -> Figure:
         ValueError: a weight that is not above 0.
 
     References:
-        wallow-48 for twice the pigs; the lying area is from memory and prints so.
+        wallow-48 for twice the pigs; extra-11 for the room a pig takes.
     """
     times = rule(RULES, "room for times the pigs", "number")
     each_m2 = lying_area_m2(weight)
@@ -144,7 +144,7 @@ def wallow_area(count: int, weight: float, subject: str = "") -> Figure:
         times=times.value,
         area=value,
     )
-    sources = merge_sources(times.sources, ("from-memory", "derived"))
+    sources = merge_sources(times.sources, ("extra-11", "derived"))
     return Figure("wallow-area", value, (line,), sources, ("lying",), subject)
 
 

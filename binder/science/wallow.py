@@ -2,14 +2,14 @@
 
 from binder.science.ranges import require_not_negative, require_positive
 
-LYING_M2 = 0.047  # times weight^0.667, from memory, not read
+LYING_M2 = 0.047  # times weight^0.667 [extra-11, printed there as 0.67]
 LYING_POWER = 0.667
 
 
 def lying_area_m2(weight_kg: float) -> float:
     """Return the ground a pig covers lying on its side [m2].
 
-    From memory, not read: the safe wording is "room for all to lie at once".
+    The largest of the published areas; the safe wording is "room for all to lie at once".
 
     Args:
         weight_kg: Weight of the pig [kg], more than 0.
@@ -21,7 +21,7 @@ def lying_area_m2(weight_kg: float) -> float:
         ValueError: The weight is not above 0.
 
     References:
-        From memory, not read; 200 kg gives 1.6 m2.
+        extra-11 (Petherick and Baxter 1981, in Pastorelli et al. 2006); 200 kg gives 1.6 m2.
 
     Example:
         >>> round(lying_area_m2(200.0), 1)

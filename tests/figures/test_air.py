@@ -139,7 +139,7 @@ def test_a_dirty_fan_loses_three_tenths() -> None:
     ("who", "fahrenheit", "first_caution"),
     [
         ("chicken", 100, "birds"), ("turkey", 100, "birds"),  # husbandry-22
-        ("people", 90, "people"),  # husbandry-30
+        ("people", 90, "people"),  # extra-5
         ("pig", 95, "from-memory"),
     ],
 )  # fmt: skip
@@ -171,12 +171,12 @@ def test_other_fans_have_no_published_distance() -> None:
 @pytest.mark.parametrize(
     ("fahrenheit", "on", "off"),
     [
-        (75, 1, 20), (81.9, 1, 20), (82, 2, 10), (85.9, 2, 10), (86, 3, 5), (89.9, 3, 5),
+        (75, 2, 8), (81.9, 2, 8), (82, 2, 8), (85.9, 2, 8), (86, 3, 5), (89.9, 3, 5),
         (90, 4, 5), (105, 4, 5),
     ],
 )  # fmt: skip
 def test_drip_runs_as_published(fahrenheit: float, on: float, off: float) -> None:
-    """Minutes on and off over a sow (water-91)."""
+    """Minutes on and off over a sow: 2 and 8 from 24 C (water-95), above 86 F water-91."""
     value: Value = drip_cycle(celsius(fahrenheit) + 1e-9).value
     assert isinstance(value, tuple)
     assert [amount.value for amount in value] == pytest.approx([on, off])

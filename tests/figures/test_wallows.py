@@ -117,11 +117,11 @@ def test_evaporation_prints() -> None:
 
 
 def test_room_for_twice_the_pigs() -> None:
-    """Two pigs of 200 kg: 2 x 2 x 1.6 m2 (wallow-48; the lying area is from memory)."""
+    """Two pigs of 200 kg: 2 x 2 x 1.6 m2 (wallow-48; extra-11 for the lying area)."""
     figure = wallow_area(2, 200.0)
     assert figure.amount.value == pytest.approx(6.44, abs=0.01)
-    assert "from-memory" in figure.sources
-    assert "from memory" in printed([figure])
+    assert "extra-11" in figure.sources
+    assert "the largest figure published" in printed([figure])
 
 
 # Site

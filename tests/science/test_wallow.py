@@ -19,7 +19,7 @@ M_PER_FT = 0.3048
     ],
 )
 def test_lying_area(weight_kg: float, area_m2: float) -> None:
-    """0.047 x weight^0.667, from memory; powers worked from logarithms."""
+    """0.047 x weight^0.667 (extra-11); powers worked from logarithms."""
     assert lying_area_m2(weight_kg) == pytest.approx(area_m2, rel=2e-4)
 
 
