@@ -45,7 +45,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         slug=slug,
         sheet=context.sheet(slug),
         kind=pen.kind,
-        who=", ".join(_who(context, group) for group in groups),
+        who=", ".join(who(context, group) for group in groups),
         gate=context.or_missing(pen.gate),
         feeder=context.or_missing(pen.feeder),
         notes=pen.notes or "",
@@ -62,7 +62,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         feeds=tuple(
             feed_facts.feed_view(context, one) for one in context.figures.feed.in_pen(pen.id)
         ),
-        tasks=tuple(_task(context, task) for task in round_.tasks),
+        tasks=tuple(task_view(context, task) for task in round_.tasks),
         asks=_asks(context, charts, intervals),
         intervals=intervals,
         picture=pen.picture or "",
@@ -82,7 +82,8 @@ def _charts(groups: Iterable[Group]) -> tuple[str, ...]:
     return tuple(chart for chart in found if chart not in pigs[1:])
 
 
-def _who(context: Context, group: Group) -> str:
+def who(context: Context, group: Group) -> str:
+    """Return an animal or group as people speak of it: `8 growers`, `Hector (boar)`."""
     called = group.animal.called
     if group.animal.group is not None or group.count > 1:
         head = context.count(group.cls, group.count)
@@ -104,7 +105,7 @@ def _group(context: Context, group: Group) -> GroupView:
         name=animal.called,
         count=group.count,
         cls=group.cls,
-        who=_who(context, group),
+        who=who(context, group),
         mark=animal.mark or "",
         notes=animal.notes or "",
         medicine=animal.medicine or "",
@@ -208,7 +209,8 @@ def _fan(context: Context, pen: Pen, fan: Fan) -> FanView:
     )
 
 
-def _task(context: Context, task: Task) -> TaskView:
+def task_view(context: Context, task: Task) -> TaskView:
+    """Return one task of a round: what, how, how much, how long."""
     amount: Text = ""
     if task.amount is not None:
         amount = rich(Link(context.both(task.amount.amount), f"working:{task.amount.key}"))
