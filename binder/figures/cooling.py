@@ -105,7 +105,7 @@ def drip_cycle(temperature_c: float) -> Figure:
         NotPublishedError: cooler air than the table starts with.
 
     References:
-        water-95 up to 86 F, water-91 (grade C) above: the owner decides whether there is a drip at all.
+        water-95 up to 86 F, water-91 (grade C) above: the owner decides whether to drip at all.
     """
     table = rows("drip")
     for each in table:
