@@ -25,6 +25,7 @@ from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
+    from binder.pages.page import Book
     from binder.units import System
 
 FARM_AT_FAULT = 1
@@ -258,6 +259,61 @@ def hand_over_command(
     )
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+
+
+@commands.command("host")
+@click.argument("folder", type=FOLDER)
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8000,
+    show_default=True,
+    help="Where to listen; 0 for any free port.",
+)
+@click.option("--only-this-machine", is_flag=True, help="Answer nobody else on the network.")
+@click.option(
+    "--passphrase",
+    default="",
+    envvar="BINDER_PASSPHRASE",
+    show_envvar=True,
+    help="What visitors must know; their phone asks for it, any name will do.",
+)
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the site.",
+)
+@click.option("--date", "on", type=DAY, default=None, help="Show this day, not today.")
+def host_command(
+    folder: Path, port: int, only_this_machine: bool, passphrase: str,  # noqa: FBT001
+    to: Path, on: dt.date | None,
+) -> None:  # fmt: skip
+    """Show the site of the farm FOLDER on the farm's own network, and keep it up to date."""
+    from binder.build import book_of
+    from binder.output.host.serve import Wishes, serve
+    from binder.output.write import Options, write
+    from binder.pages.qr import qr_terminal
+    from binder.progress import progress
+
+    def rebuild() -> Path:
+        build_now()
+        return to
+
+    def build_now() -> Book:
+        book = book_of(folder, on or today())
+        with progress(complaints) as moved:
+            write(book, to, folder, Options(site_only=True), moved)
+        return book
+
+    def opened(address: str) -> None:
+        out.print(qr_terminal(address), style="bright_white on black", markup=False)
+        out.print(f"The site is at {escape(address)}  (Ctrl-C stops it)")
+
+    book = build_now()
+    wishes = Wishes(port, only_this_machine, passphrase, book.name, book.site_address)
+    serve(folder, to, rebuild, wishes, lambda line: out.print(escape(line)), opened)
 
 
 def main() -> NoReturn:

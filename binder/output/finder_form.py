@@ -145,7 +145,7 @@ def _needed(tree: Mapping[str, Any]) -> dict[str, Any]:
         return value
 
     found = keep(dict(tree))
-    for row, whole in zip(found.get("rows", ()), tree.get("rows", ()), strict=True):  # type: ignore[call-overload]
+    for row, whole in zip(found.get("rows", ()), tree.get("rows", ()), strict=True):
         row["name"] = whole["name"]
     return dict(found)
 

@@ -15,3 +15,10 @@ def qr_svg(address: str) -> str:
         svgclass="qr", lineclass=None,
     )  # fmt: skip
     return stream.getvalue().decode("utf-8")
+
+
+def qr_terminal(address: str) -> str:
+    """Return `address` as a QR code of half blocks, to be shown in a terminal."""
+    stream = io.StringIO()
+    segno.make(address, error="m", micro=False).terminal(out=stream, border=2, compact=True)
+    return stream.getvalue()
