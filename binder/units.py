@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
@@ -348,39 +349,109 @@ def show_number(value: float, decimals: int | None = None) -> str:
     return "0" if text in {"-0", ""} else text
 
 
-# Small amounts in US kitchens: kept unit -> (below so many printed units, pint's unit, symbol).
-_KITCHEN: dict[str, tuple[tuple[float, str, str], ...]] = {
-    "mL": ((0.5, "teaspoon", "tsp"), (2.0, "tablespoon", "Tbsp")),
-    "L": ((0.01, "teaspoon", "tsp"), (0.5, "cup", "cups")),
-}
+_FIXED = "\N{NO-BREAK SPACE}"
+_A_DAY = f" a{_FIXED}day"
+_RATES = (_A_DAY, "/min", "/h")
 
 
-def _kitchen(amount: Amount) -> str | None:
-    """Return a small volume in spoons and cups, None where gallons or fluid ounces do."""
-    size = abs(convert(amount, "us"))
-    for below, pint_unit, said in _KITCHEN.get(amount.unit, ()):
-        if 0 < size < below:
-            factor, _ = _line(_PINT_KEPT[amount.unit], pint_unit)
-            return f"{show_number(factor * amount.value, 1)}\N{NO-BREAK SPACE}{said}"
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Another measure for amounts of some size: 3/4 cup rather than 0.05 gal.
+
+    Attributes:
+        least: in the unit of `Shown`, from here on.
+        below: in the same unit, up to here.
+        pint_unit: the measure to use.
+        one: how it is called up to one, `many` from there.
+        many: its plural.
+        parts: it is marked in halves (2), quarters (4) or eighths (8).
+        systems: whose readers use it.
+        slack: share of the amount by which a fraction may miss it; else decimals are used.
+    """
+
+    least: float
+    below: float
+    pint_unit: str
+    one: str
+    many: str
+    parts: int
+    systems: tuple[System, ...] = ("us", "metric")
+    slack: float = 0.02  # our choice
+
+
+_US: tuple[System, ...] = ("us",)
+_NEVER = float("inf")
+_SAID: dict[str, tuple[Said, ...]] = {
+    "mL": (Said(0, 0.5, "teaspoon", "tsp", "tsp", 4, _US),
+           Said(0.5, 2, "tablespoon", "Tbsp", "Tbsp", 4, _US)),
+    "L": (Said(0, 0.01, "teaspoon", "tsp", "tsp", 4, _US),
+          Said(0.01, 0.5, "cup", "cup", "cups", 4, _US)),
+    "mm": (Said(0, 12, "inch", "in", "in", 8, _US, 0.002),),
+    "h": (Said(0, 1, "minute", "min", "min", 1), Said(48, _NEVER, "day", "days", "days", 2)),
+    "min": (Said(0, 4, "minute", "min", "min", 2),),
+    "s": (Said(90, _NEVER, "minute", "min", "min", 4),),
+}  # fmt: skip
+
+
+def show_parts(value: float, parts: int, slack: float) -> str | None:
+    """Return `2 1/4` for 2.25: in halves, quarters or eighths, None where none is near."""
+    steps = round(value * parts)
+    if steps <= 0 or abs(steps / parts - value) > slack * value:
+        return None
+    whole, top = divmod(steps, parts)
+    fraction = Fraction(top, parts)
+    said = (str(whole) if whole else "", str(fraction) if top else "")
+    return _FIXED.join(part for part in said if part)
+
+
+def _said(amount: Amount, system: System) -> str | None:
+    """Return an amount in the measure that fits its size, None where the usual one does."""
+    size = convert(amount, system)
+    for said in _SAID.get(amount.unit, ()):
+        if system in said.systems and said.least <= size < said.below and size > 0:
+            factor, _ = _line(_PINT_KEPT[amount.unit], said.pint_unit)
+            value = factor * amount.value
+            number = show_parts(value, said.parts, said.slack) or show_number(value)
+            unit = said.one if value <= 1 + said.slack else said.many
+            return f"{number}{_FIXED}{unit}"
     return None
 
 
 def show(amount: Amount, system: System) -> str:
     """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
-    if system == "us":
-        small = _kitchen(amount)
-        if small is not None:
-            return small
+    said = _said(amount, system)
+    return said if said is not None else _show(amount, system, exact=amount.unit != "mg/L")
+
+
+def _show(amount: Amount, system: System, *, exact: bool) -> str:
+    """Return an amount in its usual measure; thousands to three digits unless `exact`."""
     shown = DISPLAY[amount.unit][system]
-    number = show_number(convert(amount, system), shown.decimals)
-    if not shown.symbol:
+    value = convert(amount, system)
+    if not exact and abs(value) >= 1000:
+        value = float(f"{value:.3g}")
+    return _with_unit(show_number(value, shown.decimals), shown.symbol)
+
+
+def _with_unit(number: str, said: str) -> str:
+    if not said:
         return number
-    joint = "" if shown.symbol[0] in "°%" else "\N{NO-BREAK SPACE}"
-    return f"{number}{joint}{shown.symbol}"
+    joint = "" if said[0] in "°%" else _FIXED
+    measure, rate, _ = said.partition(" a day")
+    return f"{number}{joint}{measure.replace(' ', _FIXED)}{_A_DAY if rate else ''}"
 
 
 def show_both(amount: Amount, system: System) -> str:
-    """Return `15 gal (57 L)`: the reader's measure with the other system's beside it."""
+    """Return `15 gal (57 L)`: the reader's measure with the other system's beside it.
+
+    A rate says its time once: `15 gal (57 L) a day`. What was converted, and every strength in
+    water, keeps three digits: more would claim more than is known.
+    """
     other: System = "metric" if system == "us" else "us"
-    first, second = show(amount, system), show(amount, other)
-    return first if first == second else f"{first} ({second})"
+    first = show(amount, system)
+    second = _said(amount, other) or _show(amount, other, exact=False)
+    if first == show(amount, other):
+        return first
+    for rate in _RATES:
+        if first.endswith(rate) and second.endswith(rate):
+            return f"{first.removesuffix(rate)} ({second.removesuffix(rate)}){rate}"
+    return f"{first} ({second})"
