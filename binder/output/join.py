@@ -16,7 +16,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
 SHEET, WORKING = "sheet:", "working:"
 
@@ -97,7 +97,6 @@ class _Tree:
         self.rows: dict[int, Any] = {}
         self.ids: dict[str, Any] = {}
         self.next_key = 0
-        self.count = 0
         self.anchors: dict[str, tuple[int, float]] = {}
 
     def add(self, piece: Piece, source: pikepdf.Pdf) -> None:
@@ -111,8 +110,8 @@ class _Tree:
         part.T = String(f"{piece.label} {piece.title}".strip())
         self.document.K.append(part)
         self._renumber(root, first)
-        self._name_cells(part)
-        self.count += 1
+        names = list(root.get("/IDTree", Dictionary(Names=Array())).Names)
+        self.ids |= {str(key): cell for key, cell in zip(names[::2], names[1::2], strict=True)}
         if piece.blank_after:
             self._add_blank()
 
@@ -190,33 +189,10 @@ class _Tree:
             self.rows[int(key) + shift] = value
         self.next_key = max(self.rows, default=-1) + 1
 
-    def _name_cells(self, part: pikepdf.Object) -> None:
-        """Make the ids of header cells unique in the file and list them."""
-        prefix = f"{self.count}-"
-        for element in _elements(part):
-            if "/ID" in element:
-                name = prefix + str(element.ID)
-                element.ID = String(name)
-                self.ids[name] = element
-            if "/A" in element and "/Headers" in element.A:
-                element.A.Headers = Array(
-                    String(prefix + str(each)) for each in element.A.Headers
-                )
-
     def _add_blank(self) -> None:
         """Add the empty back of a leaf: nothing to read, so nothing in the tree."""
         box = self.out.pages[-1].mediabox
         self.out.add_blank_page(page_size=(float(box[2]), float(box[3])))
-
-
-def _elements(part: pikepdf.Object) -> Iterable[Any]:
-    """Yield every structure element below `part`, itself first."""
-    waiting = [part]
-    while waiting:
-        element = waiting.pop()
-        yield element
-        kids = element.get("/K", Array())
-        waiting += [kid for kid in kids if isinstance(kid, Dictionary) and "/S" in kid]
 
 
 def working_id(key: str) -> str:

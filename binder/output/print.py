@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 
 Progress = Callable[[str, int, int], None]
 WORKERS = 2  # our choice: more gain little below a hundred sheets
-_LAYOUT = "1"  # counts up when this module puts other things on a sheet than before
+_LAYOUT = "2"  # counts up when this module puts other things on a sheet than before
 
 
 def silent(_step: str, _done: int, _of: int) -> None:
@@ -161,7 +161,7 @@ class _Printer:
         word = self.book.labels["print.step"]
         self.progress(word, done, len(sheets))
         problems: list[Problem] = []
-        jobs = {s: Job(sheets[s].html, self.css, sheets[s].pictures) for s in missing}
+        jobs = {s: Job(s, sheets[s].html, self.css, sheets[s].pictures) for s in missing}
         for slug, drawn in self.workers.draw(jobs):
             done += 1
             self.progress(word, done, len(sheets))
@@ -242,7 +242,7 @@ class _Printer:
 
     def _key(self, each: Sheet) -> str:
         pictures = [part for pair in sorted(each.pictures.items()) for part in pair]
-        return key_of(_LAYOUT, _engine(), self.css, each.html, *pictures)
+        return key_of(_LAYOUT, _engine(), each.slug, self.css, each.html, *pictures)
 
     def _lines(self, pages: Sequence[Page], at: int, list_pages: int) -> tuple[Line, ...]:
         lines, start = [], 1

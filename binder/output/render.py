@@ -37,7 +37,7 @@ def draw(job: Job) -> Drawn:
                 string=job.html, base_url="sheet:", url_fetcher=_Fetcher(job.pictures)
             )
             document = source.render(font_config=fonts, stylesheets=[style])
-            finish = _Finish()
+            finish = _Finish(job.name)
             pdf = document.write_pdf(
                 finisher=finish, pdf_tags=True, pdf_version="1.7", pdf_identifier=b"binder"
             )
@@ -108,7 +108,8 @@ class _Finish:
     which way a header cell points (7.5).
     """
 
-    def __init__(self) -> None:
+    def __init__(self, name: str) -> None:
+        self.name = name
         self.faults: tuple[str, ...] = ()
 
     def __call__(self, document: Any, pdf: Any) -> None:
@@ -120,6 +121,7 @@ class _Finish:
         root = next(number for number, each in elements.items() if each["S"] == "/Document")
         reached: set[int] = set()
         _walk(root, elements, reached, "")
+        _name_cells(pdf, [elements[number] for number in reached], self.name)
         strays = [each for number, each in elements.items() if number not in reached]
         _make_artifacts(pdf, strays)
 
@@ -134,6 +136,26 @@ def _walk(number: int, elements: Mapping[int, Any], reached: set[int], part: str
     for child in element["K"]:
         if isinstance(child, bytes) and (below := int(child.split()[0])) in elements:
             _walk(below, elements, reached, kind if kind in _TABLE_PARTS else part)
+
+
+def _name_cells(pdf: Any, elements: list[Any], name: str) -> None:
+    """Make the ids of header cells unlike those of any other sheet, and list them."""
+    ids: dict[str, Any] = {}
+
+    def renamed(old: Any) -> Any:
+        return type(old)(f"{name} {old.string}")
+
+    for element in elements:
+        if "ID" in element:
+            element["ID"] = renamed(element["ID"])
+            ids[element["ID"].string] = element
+        if "Headers" in element.get("A", {}):
+            headers = element["A"]["Headers"]
+            headers[:] = [renamed(each) for each in headers]
+    root = next(each for each in pdf.objects if _is(each, "/StructTreeRoot"))
+    pairs = [part for key in sorted(ids) for part in (ids[key]["ID"], ids[key].reference)]
+    if pairs:
+        root["IDTree"] = type(root)({"Names": type(root["K"])(pairs)})
 
 
 _TABLE_PARTS = frozenset({"/THead", "/TBody", "/TFoot"})

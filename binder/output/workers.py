@@ -24,8 +24,9 @@ _EACH = 3  # our choice: so few sheets are drawn sooner than another process sta
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """One sheet to draw: its HTML, its CSS, the pictures it shows."""
+    """One sheet to draw: its name, unlike any other's; its HTML, CSS, the pictures it shows."""
 
+    name: str
     html: str
     css: str
     pictures: Mapping[str, bytes]
