@@ -9,6 +9,7 @@ from binder.farm.load import read_folder
 from binder.figures.figures import work_out
 from binder.output.write import write
 from binder.pages.compose import compose
+from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -37,5 +38,8 @@ def book_of(folder: Path, on: dt.date) -> Book:
     """
     owner = read_folder(folder)
     farm = check(owner)
-    figures = work_out(farm, on, owner.weather)
+    try:
+        figures = work_out(farm, on, owner.weather)
+    except ProblemsError as error:
+        raise ProblemsError(map(owner.located, error.problems)) from error
     return compose(figures, owner.protocols, folder / "pictures")

@@ -6,7 +6,7 @@ that is wrong at once.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -61,6 +61,13 @@ class Written:
     protocols: Mapping[str, str]
     weather: str | None
     problems: tuple[Problem, ...]
+
+    def located(self, problem: Problem) -> Problem:
+        """Return a problem that a later step found, with the line of the keys it names."""
+        document = self.documents.get(problem.place.file)
+        if document is None or problem.place.line:
+            return problem
+        return replace(problem, place=document.place(tuple(problem.path.split(" > "))))
 
 
 def read_folder(folder: Path) -> Written:

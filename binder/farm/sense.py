@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import datetime as dt
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,11 @@ if TYPE_CHECKING:
 
     Contradiction = tuple[Path_, str]
 
+# The range of the livestock index [heat-97]; beyond it no band can be given.
+COLDEST_C, HOTTEST_C = -20.0, 50.0
+COLDEST, HOTTEST = "-4 F (-20 C)", "122 F (50 C)"
+# Our choice: between solar noon and sunset of a hot day, whatever the time zone.
+EARLIEST, LATEST = dt.time(11), dt.time(20)
 DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
 DATES_OF_A_MOTHER = ("bred", "farrowed")
 MALES = frozenset(
@@ -80,6 +86,15 @@ def _about(about: FarmFile) -> Iterator[Contradiction]:
 
 
 def _weather(path: Path_, day: Weather) -> Iterator[Contradiction]:
+    if day.high_c > HOTTEST_C:
+        yield (*path, "high"), f"is beyond the scale of danger for animals; {HOTTEST} at most"
+    elif day.high_c < COLDEST_C and path[0] != "climate":
+        yield (*path, "high"), f"is no hot day; write {COLDEST} or more"
+    if day.hottest_at is not None and not EARLIEST <= day.hottest_at <= LATEST:
+        message = (
+            f"is no hour of the hottest air; write one from {EARLIEST:%H:%M} to {LATEST:%H:%M}"
+        )
+        yield (*path, "hottest_at"), message
     if day.low_c > day.high_c:
         yield (*path, "low"), "is warmer than the high of the same day"
     if day.dew_point_c > day.high_c:

@@ -30,6 +30,7 @@ from binder.figures.daylight import (
 from binder.figures.entry import Argument, Entry
 from binder.figures.farm_day import Day, DayFigures, Meals, farm_day, for_farm, position_of
 from binder.figures.feeding_hours import EVENING, MORNING, evening_meal, morning_meal
+from binder.figures.figure import NotPublishedError
 from binder.figures.weather import DayWeather
 
 if TYPE_CHECKING:
@@ -81,7 +82,14 @@ def _asked_day(
     hottest_at: float | None = None,
 ) -> DayAir:
     weather = DayWeather(high, low, dew_point, hottest_at, assumed=False, origin=_ASKED)
-    return day_of(Position(latitude, longitude, timezone), date, weather)
+    day = day_of(Position(latitude, longitude, timezone), date, weather)
+    if hottest_at is not None and not day.peak_is_own:
+        noon, fall = clock((day.sunrise_h + day.sunset_h) / 2), clock(day.sunset_h)
+        message = (
+            f"hottest_at {clock(hottest_at)} is not between solar noon {noon} and sunset {fall}"
+        )
+        raise NotPublishedError(message)
+    return day
 
 
 def _asked_curve(**given: Any) -> Figure:

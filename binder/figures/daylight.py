@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -71,6 +72,12 @@ class DayAir:
     peak_lag_h: float
     hours: tuple[HourAir, ...] = ()
 
+    @property
+    def peak_is_own(self) -> bool:
+        """Return whether the air is hottest when the owner says."""
+        own_h = self.weather.hottest_at_h
+        return own_h is not None and math.isclose(own_h, self.peak_h)
+
     def air_at(self, hour: float) -> HourAir:
         """Return the air at an hour of the day, 0 to 24 [h]."""
         air, lags = self.weather, _lags()
@@ -114,13 +121,13 @@ def sun_times(position: Position, on: dt.date) -> SunTimes:
 def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
     """Return the day's sun and its air hour by hour.
 
-    The hottest hour is the farm's own where it is known, else the published lag after solar
+    The hottest hour is the farm's own where it is known and lies between solar noon and
+    sunset of that date (17:30 is after a winter's sunset), else the published lag after solar
     noon. The dew point is taken the same all day, so the humidity falls as the air warms.
 
     Raises:
         NotPublishedError: a dew point above the day's high.
-        ValueError: no sunrise, a hottest hour outside solar noon to sunset, a low above the
-            high, or a number outside its range.
+        ValueError: no sunrise, a low above the high, or a number outside its range.
 
     References:
         heat-65, heat-66 (curve), heat-64 (dew point held constant).
@@ -133,10 +140,11 @@ def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
         raise NotPublishedError(message)
     times = sun_times(position, on)
     rise, fall = times.sunrise_h, times.sunset_h
-    if weather.hottest_at_h is None:
-        lag_h = rule(RULES, "peak lag", "time").value
+    own_h = weather.hottest_at_h
+    if own_h is not None and (rise + fall) / 2 <= own_h < fall:
+        lag_h = day_curve.peak_lag_for(own_h, rise, fall)
     else:
-        lag_h = day_curve.peak_lag_for(weather.hottest_at_h, rise, fall)
+        lag_h = rule(RULES, "peak lag", "time").value
     peak_h = day_curve.peak_hour(rise, fall, lag_h)
     bare = DayAir(on, weather, rise, fall, rise + _lags()[0], peak_h, lag_h)
     hours = tuple(bare.air_at(float(hour)) for hour in range(HOURS_IN_DAY))
@@ -202,7 +210,6 @@ def curve(day: DayAir, subject: str = "") -> Figure:
         heat-65, heat-66 (curve), heat-64 (dew point held constant), heat-69 (sun).
     """
     air = day.weather
-    own = air.hottest_at_h is not None
     peak, low = (day.air_at(hour) for hour in (day.peak_h, max(day.low_h, 0.0)))
     working = (
         step(
@@ -213,7 +220,7 @@ def curve(day: DayAir, subject: str = "") -> Figure:
         ),
         step("sun", sunrise=clock(day.sunrise_h), sunset=clock(day.sunset_h)),
         step(
-            "peak_own" if own else "peak_published",
+            "peak_own" if day.peak_is_own else "peak_published",
             peak=clock(day.peak_h),
             lag=Amount(day.peak_lag_h, "h"),
         ),

@@ -105,7 +105,7 @@ def _group_feed(farm: Farm, group: Group) -> GroupFeed:
     animal = group.animal
     feed = next((each for each in farm.equipment.feeds if each.id == animal.feed), None)
     energy = None
-    if animal.species == "dog" and group.weight_kg is not None:
+    if animal.species == "dog" and rations.is_dog_weight(group.weight_kg):
         energy = rations.dog_energy(group.weight_kg, animal.called)
     each = rations.own_ration(group)
     if each is None:

@@ -14,6 +14,8 @@ from binder.science.ranges import require_not_negative
 from binder.units import Amount
 
 if TYPE_CHECKING:
+    from typing import TypeGuard
+
     from binder.figures.figure import Step
     from binder.figures.herd import Group
     from binder.figures.published import Row
@@ -186,6 +188,12 @@ def treats_cap(ration_kg_day: float, count: int, subject: str = "") -> Figure:
     rests_on = merge_sources(share.sources, ("husbandry-65", "husbandry-78"))
     said = ("no-scraps", "avocado")
     return Figure("treats-cap", Amount(most, "kg/day"), working, rests_on, said, subject)
+
+
+def is_dog_weight(weight_kg: float | None) -> TypeGuard[float]:
+    """Return whether the published energy of a dog goes for that weight [kg]."""
+    least, most = growth.LIGHTEST_DOG_KG, growth.HEAVIEST_DOG_KG
+    return weight_kg is not None and least <= weight_kg <= most
 
 
 def dog_energy(weight_kg: float, subject: str = "") -> Figure:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.rules import rule
 from binder.figures.weather_file import HourRow, parse_hours
+from binder.science.heat import COLDEST_C, HOTTEST_C
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -115,12 +116,16 @@ def typical_day(farm: Farm, month: Month, rows: Iterable[HourRow] = ()) -> DayWe
 
 
 def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
-    """Return the farm's typical hot day: its own, else its hottest month, else our choice."""
+    """Return the farm's typical hot day: its own, else its hottest month, else our choice.
+
+    A month colder than the livestock index goes is no hot day, even where no other is known.
+    """
     if farm.about.hot_day is not None:
         return _day(farm.about.hot_day, HOT_DAY)
-    months = typical_days(farm, rows)
-    if months:
-        return max(months.values(), key=lambda day: day.high_c)
+    months = typical_days(farm, rows).values()
+    warm = [day for day in months if day.high_c >= COLDEST_C]
+    if warm:
+        return max(warm, key=lambda day: day.high_c)
     high, low, dew = (
         rule(RULES, f"hot day {name}", "temperature").value
         for name in ("high", "low", "dew point")
@@ -129,12 +134,16 @@ def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
 
 
 def severe_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
-    """Return the worst day the owner plans for, else the hot day made hotter (our choice)."""
+    """Return the worst day the owner plans for, else the hot day made hotter (our choice).
+
+    It is made no hotter than the livestock index goes.
+    """
     if farm.about.severe_day is not None:
         return _day(farm.about.severe_day, SEVERE_DAY)
     hot = hot_day(farm, rows)
     more_c = rule(RULES, "severe day hotter by", "number").value / F_PER_C
+    high_c = min(hot.high_c + more_c, HOTTEST_C)
     return DayWeather(
-        hot.high_c + more_c, hot.low_c + more_c, hot.dew_point_c, hot.hottest_at_h,
+        high_c, min(hot.low_c + more_c, high_c), hot.dew_point_c, hot.hottest_at_h,
         assumed=True, origin=OUR_CHOICE,
     )  # fmt: skip

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.farm.load import read_folder
-from binder.problems import ProblemsError
+from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     from tests.conftest import FarmFolder
@@ -86,3 +86,15 @@ def test_a_file_is_not_a_folder(farm_folder: FarmFolder) -> None:
     folder = farm_folder({"farm.yaml": "name: Quiet Acre\n"})
     with pytest.raises(ProblemsError, match=r"farm\.yaml  is not a folder"):
         read_folder(folder / "farm.yaml")
+
+
+def test_a_later_problem_finds_its_line(farm_folder: FarmFolder) -> None:
+    """A step that knows no lines names the file and the keys; a line it knows stays."""
+    folder = farm_folder({"farm.yaml": "name: Quiet Acre\nplace:\n  latitude: 80\n"})
+    written = read_folder(folder)
+    for path, line in (("place > latitude", 3), ("place > longitude", 3), ("name", 1)):
+        assert written.located(Problem(Place("farm.yaml"), path, "x")).place.line == line
+    known = Problem(Place("farm.yaml", 7, 1), "place", "x")
+    assert written.located(known) is known
+    elsewhere = Problem(Place("weather.csv"), "place", "x")
+    assert written.located(elsewhere) is elsewhere

@@ -139,11 +139,42 @@ def test_every_species_has_its_words() -> None:
                 "air cannot hold that much water"
             ),
         ),
+        (
+            "place: x\nhot_day: {high: 123 F, low: 75 F, dew_point: 70 F}",
+            (
+                "farm.yaml:3:17  hot_day > high: is beyond the scale of danger for animals; "
+                "122 F (50 C) at most"
+            ),
+        ),
+        (
+            "place: x\nsevere_day: {high: -5 F, low: -10 F, dew_point: -12 F}",
+            "farm.yaml:3:20  severe_day > high: is no hot day; write -4 F (-20 C) or more",
+        ),
+        (
+            'place: x\nhot_day: {high: 95 F, low: 75 F, dew_point: 70 F, hottest_at: "9:00"}',
+            (
+                "farm.yaml:3:63  hot_day > hottest_at: is no hour of the hottest air; "
+                "write one from 11:00 to 20:00"
+            ),
+        ),
     ],
 )
 def test_a_farm_cannot_be_so(said: Said, farm: str, expected: str) -> None:
     """Half a position is none, and no day is warmer at night than at noon."""
     assert said({"farm.yaml": f"name: Quiet Acre\n{farm}\n"}) == [expected]
+
+
+@pytest.mark.parametrize(
+    "day",
+    [
+        "hot_day: {high: 122 F, low: 75 F, dew_point: 70 F, hottest_at: '11:00'}",
+        "severe_day: {high: -4 F, low: -10 F, dew_point: -12 F, hottest_at: '20:00'}",
+        "climate: {january: {high: -20 F, low: -40 F, dew_point: -40 F}}",
+    ],
+)
+def test_weather_at_its_limits_is_taken(checked: Checked, day: str) -> None:
+    """The ends of the livestock index's range [heat-97] count; a winter may be colder."""
+    checked({"farm.yaml": f"name: Quiet Acre\nplace: x\n{day}\n"})
 
 
 def test_a_wallow_is_not_refreshed_before_it_is_dug(said: Said, checked: Checked) -> None:

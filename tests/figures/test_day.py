@@ -652,8 +652,8 @@ def test_a_day_of_our_choice_says_so() -> None:
 @pytest.mark.parametrize(
     ("place", "day", "said"),
     [
-        (PLACE, {**MAY, "hottest_at": "09:00"}, "hottest hour"),
         ({**PLACE, "latitude": "80"}, MAY, "does not rise"),
+        ({**PLACE, "timezone": "Asia/Tokyo"}, MAY, "check place and time zone"),
     ],
 )
 def test_a_day_that_cannot_be_drawn_is_a_problem_of_the_farm(
@@ -664,6 +664,29 @@ def test_a_day_that_cannot_be_drawn_is_a_problem_of_the_farm(
     with pytest.raises(ProblemsError, match=said) as caught:
         for_farm(where, herd(where, JULY), hot_day(where))
     assert caught.value.problems[0].place.file == "farm.yaml"
+
+
+def test_a_hottest_hour_after_sunset_gives_way() -> None:
+    """5:30 pm in Texas is before sunset in July and after it in December (17:25, NOAA)."""
+    where = Position(31.0, -97.7, "America/Chicago")
+    late = DayWeather(35.0, 23.0, 20.0, 17.5, assumed=False, origin="hot_day")
+    summer, winter = day_of(where, JULY, late), day_of(where, dt.date(2026, 12, 10), late)
+    assert summer.peak_is_own
+    assert summer.peak_h == pytest.approx(17.5)
+    assert not winter.peak_is_own
+    assert winter.peak_h == pytest.approx((winter.sunrise_h + winter.sunset_h) / 2 + 1.86)
+
+
+def test_a_cold_record_makes_no_hot_day() -> None:
+    """The livestock index goes down to -20 C: a record of a colder month is left aside."""
+    rows = tuple(HourRow(moment("2026-01-10", hour), -30.0, -35.0) for hour in range(24))
+    assert hot_day(farm((SOW,)), rows).assumed
+
+
+def test_a_severe_day_of_ours_stays_on_the_scale() -> None:
+    """The livestock index goes up to 50 C."""
+    place = farm((SOW,), hot_day={"high": "121 F", "low": "80 F", "dew_point": "70 F"})
+    assert severe_day(place).high_c == 50.0
 
 
 def test_every_figure_has_its_words() -> None:

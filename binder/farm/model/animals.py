@@ -9,6 +9,7 @@ from pydantic import Field
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Date,
+    Gains,
     Id,
     Kilograms,
     KilogramsPerDay,
@@ -70,7 +71,7 @@ class Animal(Thing):
         default=None, alias="weight", description="Weight of one animal."
     )
     weighed: Date | None = Field(default=None, description="When it was weighed.")
-    gain_kg_day: KilogramsPerDay | None = Field(
+    gain_kg_day: Gains | None = Field(
         default=None, alias="gain", description="What one gains a day."
     )
     bred: Date | None = Field(default=None, description="First day she was bred.")

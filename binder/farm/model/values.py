@@ -225,6 +225,8 @@ Watts = Annotated[float, quantity("power", ABOVE_0, "1,000 kW"), written("power"
 Amperes = Annotated[float, quantity("current", ABOVE_0, "1,000 A"), written("current")]
 Volts = Annotated[float, quantity("voltage", ABOVE_0, "1,000 V"), written("voltage")]
 KilogramsPerDay = Annotated[float, quantity("gain", ABOVE_0, "200 lb/day"), written("gain")]
+# More than a fattening steer's, less than a slip of the point.
+Gains = Annotated[float, quantity("gain", ABOVE_0, "6.6 lb/day"), written("gain")]
 FuelLitresPerHour = Annotated[
     float, quantity("fuel rate", ABOVE_0, "250 gal/h"), written("fuel rate")
 ]
