@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.check import check
 from binder.farm.load import read_folder
+from binder.farm.public import amounts_differ, public
 from binder.figures.figures import work_out
 from binder.output.write import write
 from binder.pages.compose import compose
@@ -42,4 +44,10 @@ def book_of(folder: Path, on: dt.date) -> Book:
         figures = work_out(farm, on, owner.weather)
     except ProblemsError as error:
         raise ProblemsError(map(owner.located, error.problems)) from error
-    return compose(figures, owner.protocols, folder / "pictures")
+    pictures = folder / "pictures"
+    whole = compose(figures, owner.protocols, pictures)
+    shown = public(farm)
+    if shown is farm:
+        return whole
+    screens = compose(work_out(shown, on, owner.weather), owner.protocols, pictures, whole)
+    return replace(whole, screens=replace(screens, partial=amounts_differ(farm, shown)))

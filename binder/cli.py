@@ -312,7 +312,8 @@ def host_command(
         out.print(f"The site is at {escape(address)}  (Ctrl-C stops it)")
 
     book = build_now()
-    wishes = Wishes(port, only_this_machine, passphrase, book.name, book.site_address)
+    shown = book.screens or book
+    wishes = Wishes(port, only_this_machine, passphrase, shown.name, shown.site_address)
     serve(folder, to, rebuild, wishes, lambda line: out.print(escape(line)), opened)
 
 

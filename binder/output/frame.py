@@ -47,7 +47,11 @@ def _current(name: str, here: str) -> str:
 
 def foot(screen: Screen) -> str:
     """Return whom to call and every emergency sheet, one tap away."""
-    return f'<div class="aside">\n{calls(screen)}\n{_emergencies(screen)}</div>'
+    partial = f'<p class="partial">{screen.say("site.partial")}</p>\n'
+    return (
+        f'<div class="aside">\n{partial if screen.book.partial else ""}'
+        f"{calls(screen)}\n{_emergencies(screen)}</div>"
+    )
 
 
 def calls(screen: Screen, level: int = 2) -> str:

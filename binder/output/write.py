@@ -81,7 +81,7 @@ def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress
     """
     with replaced(to, (farm, CONTENT, TEMPLATES)) as new:
         for screen in _SCREENS:
-            screen(book, new)
+            screen(book.screens or book, new)
         printed: PrintResult | None = None
         remarks: tuple[str, ...] = ()
         if options.site_only:

@@ -89,6 +89,9 @@ class Book:
         pictures: name -> file bytes; names are `NAME.png` or `.jpg`.
         small_pictures: the same for the phone file, which carries them inside.
         site_address: where the farm hosts the site, or empty.
+        screens: the same binder without what the owner keeps private: all that site and phone
+            get to see. None where this one holds nothing private but codes.
+        partial: whether this one leaves animals or things out of its amounts.
     """
 
     name: str
@@ -104,3 +107,5 @@ class Book:
     pictures: Mapping[str, bytes] = field(default_factory=dict)
     small_pictures: Mapping[str, bytes] = field(default_factory=dict)
     site_address: str = ""
+    screens: Book | None = None
+    partial: bool = False
