@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
@@ -34,7 +35,7 @@ def many(to: Path, times: int) -> Path:
     for name, more in (("pens.yaml", _pens), ("animals.yaml", _animals)):
         path = farm / name
         given: list[dict[str, Any]] = yaml.load(path.read_text("utf-8"), yaml.BaseLoader)  # noqa: S506 -- our own file, read as text
-        copies = [more(one, copy) for copy in range(1, times) for one in given]
+        copies = [more(deepcopy(one), at) for at in range(1, times) for one in given]
         written = yaml.safe_dump([*given, *copies], sort_keys=False, allow_unicode=True)
         path.write_text(written, encoding="utf-8")
     return farm
