@@ -2,28 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
-from typing import Any, TypeVar
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from binder.figures.figure import Figure
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
 
 Result = TypeVar("Result")
 
 
+@lru_cache(maxsize=256)
+def _fields(kind: type[Any]) -> tuple[str, ...]:
+    """Return the names of a dataclass's fields, none for any other type."""
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
+
+
 def every(thing: object) -> Iterator[Figure]:
-    """Yield every figure inside a result, however deep, in its order."""
+    """Return every figure inside a result, however deep, in its order."""
+    found: list[Figure] = []
+    _collect(thing, found)
+    return iter(found)
+
+
+def _collect(thing: Any, found: list[Figure]) -> None:
     if isinstance(thing, Figure):
-        yield thing
-    elif is_dataclass(thing) and not isinstance(thing, type):
-        for each in fields(thing):
-            yield from every(getattr(thing, each.name))
-    elif isinstance(thing, Mapping):
-        for value in thing.values():
-            yield from every(value)
+        found.append(thing)
     elif isinstance(thing, tuple | list):
         for value in thing:
-            yield from every(value)
+            _collect(value, found)
+    elif isinstance(thing, dict):
+        for value in thing.values():
+            _collect(value, found)
+    else:
+        kind: Any = type(thing)
+        for name in _fields(kind):
+            _collect(getattr(thing, name), found)
 
 
 def restated(thing: Result, known: Mapping[str, Figure], mark: str) -> Result:
@@ -38,16 +54,15 @@ def restated(thing: Result, known: Mapping[str, Figure], mark: str) -> Result:
         mark: what tells the other day, such as the id of a stay.
     """
     changed: Any = thing
+    kind: Any = type(thing)
     if isinstance(thing, Figure):
         same = known.get(thing.key) == thing
         changed = thing if same else replace(thing, subject=f"{thing.subject} {mark}".strip())
-    elif is_dataclass(thing) and not isinstance(thing, type):
-        each = {one.name: getattr(thing, one.name) for one in fields(thing)}
-        new = {name: restated(value, known, mark) for name, value in each.items()}
-        if any(new[name] is not each[name] for name in each):
-            changed = replace(thing, **new)
-    elif isinstance(thing, Mapping):
+    elif isinstance(thing, dict):
         changed = {key: restated(value, known, mark) for key, value in thing.items()}
     elif isinstance(thing, tuple):
         changed = tuple(restated(value, known, mark) for value in thing)
+    elif names := _fields(kind):
+        new = {name: restated(getattr(thing, name), known, mark) for name in names}
+        changed = replace(changed, **new)
     return changed  # type: ignore[no-any-return]
