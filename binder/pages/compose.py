@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
@@ -22,7 +23,9 @@ from binder.pages import (
     numbers,
     pen_facts,
     pens,
+    readiness,
     shade,
+    stays,
     wallows,
     water,
     words,
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from binder.figures.figures import Figures
+    from binder.figures.finding import Finding
     from binder.pages.sheet import Sheet
     from binder.pages.words import Words
 
@@ -57,7 +61,7 @@ class Planned:
     make: Callable[[Context], Sheet | None]
 
 
-def _plan(figures: Figures) -> tuple[Planned, ...]:
+def _plan(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ...]:
     """Return the computed sheets of this farm; a number is never given to another sheet."""
     farm = figures.farm
     has_wallow = any(pen.wallow for pen in farm.pens)
@@ -66,6 +70,7 @@ def _plan(figures: Figures) -> tuple[Planned, ...]:
     private = farm.codes or any(contact.private for contact in farm.contacts)
     every: tuple[tuple[bool, str, str, Callable[[Context], Sheet | None]], ...] = (
         (True, "hand-over", "A4", front.hand_over),
+        (True, readiness.SLUG, readiness.NUMBER, partial(readiness.sheet, more=changed)),
         (True, "what-each-band-asks", heat.ASKS, heat.what_each_band_asks),
         (True, "typical-days", heat.TYPICAL, heat.typical_days),
         (True, "water-today", "W1", water.today),
@@ -82,7 +87,8 @@ def _plan(figures: Figures) -> tuple[Planned, ...]:
         (True, "numbers", "N1", numbers.workings),
         (True, "open-points", "N3", numbers.open_points),
     )
-    return tuple(Planned(slug, number, make) for shown, slug, number, make in every if shown)
+    made = [(slug, number, make) for shown, slug, number, make in every if shown]
+    return tuple(Planned(*one) for one in (*made, *stays.planned(figures)))
 
 
 _FIXED = (
@@ -112,7 +118,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     said = words.load("en", farm.about.units)
     shown_tags = tags(farm, figures.herd)
     protocols = choose(owner_texts, shown_tags)
-    plan = _plan(figures)
+    plan = _plan(figures, outdated(owner_texts))
     context = Context(figures, said, _sheets(figures, plan, protocols), shown_tags)
     farm_view = facts.farm_view(context)
     pen_views = pen_facts.pens(context)
@@ -225,6 +231,18 @@ def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[
         raise ProblemsError(problems)
     both = maintained | own
     return tuple(one for one in both.values() if one.owner_version or one.shown(shown_tags))
+
+
+def outdated(owner_texts: Mapping[str, str]) -> tuple[Finding, ...]:
+    """Return the owner's protocols that are older than the maintained ones they stand for.
+
+    Raises:
+        ProblemsError: a mistake in any front matter.
+    """
+    own = tuple(load_texts(owner_texts, owner=True))
+    if not own:
+        return ()
+    return readiness.changed(own, load_folder(CONTENT / "protocols" / "en", MAINTAINED))
 
 
 def _sheets(
