@@ -37,6 +37,8 @@ class Options:
         two_sided: each sheet begins on a front, the gutter changes sides.
         site_only: leave the printed binder as it is.
         workers: drawing processes; 0 for the usual number.
+        changes: what a hand-over just made changes in the binder they had before: written
+            besides what `build` finds by itself.
     """
 
     edition: str = "owner"
@@ -44,6 +46,7 @@ class Options:
     two_sided: bool = False
     site_only: bool = False
     workers: int = 0
+    changes: tuple[Changes, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +129,7 @@ def print_binder(
         ProblemsError: sheets that cannot be printed, or a ledger that cannot be read.
     """
     ledger = ledgers.load(farm)
-    changes = all_changes(ledger, book)
+    changes = (*(each for each in options.changes if each.any), *all_changes(ledger, book))
     setting = Setting(large=options.large_print, two_sided=options.two_sided)
     how = PrintOptions(options.edition, setting, options.workers)
     return render_book(book, new, progress, how, marks(ledger, book), changes), changes
