@@ -51,12 +51,6 @@ class Joined:
     starts: Mapping[str, int]
 
 
-def page_count(pdf: bytes) -> int:
-    """Return the number of pages in a drawn sheet."""
-    with pikepdf.open(io.BytesIO(pdf)) as file:
-        return len(file.pages)
-
-
 def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Joined:
     """Return one file of all `pieces`, the same bytes for the same input.
 
