@@ -38,8 +38,8 @@ def source_line(context: Context, ids: Iterable[str]) -> Markup:
     if not named:
         return Markup("")
     links = rich(Link(context.sheets["sources"], "sheet:sources"))
-    before, _, after = context.w("page.sources", ids=", ".join(named), sheet="@").partition("@")
-    return Markup('<p class="sources">{}{}{}</p>\n').format(before, links, after)
+    line = context.say("page.sources", ids=", ".join(named), sheet=links)
+    return Markup('<p class="sources">{}</p>\n').format(line)
 
 
 def page_of_sheet(context: Context, sheet: Sheet) -> Page:

@@ -70,8 +70,8 @@ def _water(context: Context) -> list[Block]:
         blocks += _part(context, "tanks", "tank_head", ("name", "holds", "where"), rows)
     reserve = context.figures.supply.reserve
     if reserve is not None:
-        before, _, after = context.w("equipment.reserve", hours="@").partition("@")
-        blocks.append(Paragraph(rich(before, context.number(reserve), after)))
+        said = context.say("equipment.reserve", hours=rich(context.number(reserve)))
+        blocks.append(Paragraph(said))
     return blocks
 
 

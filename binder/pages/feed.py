@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.pages import facts, feed_facts
-from binder.pages.rich import rich
 from binder.pages.sheet import Block, Heading, Points, Sheet, Table
+from binder.pages.text import with_more
 
 if TYPE_CHECKING:
     from binder.pages.context import Context
@@ -20,18 +20,17 @@ def today(context: Context) -> Sheet:
     w = context.w
     rows = tuple(
         (
-            rich(view.group, ", ", view.pen) if view.pen else view.group,
-            view.feed,
+            with_more(view.group, view.pen),
+            with_more(view.feed, view.scoop),
             view.morning,
             view.evening,
-            view.scoop,
         )
         for view in feed_facts.feeds(context)
     )
-    keys = ("who", "feed", "morning", "evening", "scoop")
-    blocks: list[Block] = [Table(tuple(w(f"feed.head.{key}") for key in keys), rows)]
+    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "morning", "evening"))
+    blocks: list[Block] = [Table(heads, rows, kind="facts tight")]
     times = _times(context)
-    if len({cells[1:] for cells in times}) > 1:
+    if len({tuple(str(cell) for cell in cells[1:]) for cells in times}) > 1:
         heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
         blocks += [Heading(w("feed.times")), Table(heads, times)]
     blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from binder.figures.band_rule import Band
 from binder.pages.charts import Mark, Strip, Timeline, bands_table, timeline
-from binder.pages.rich import joined, rich
+from binder.pages.rich import joined
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text import chip, upper_first
 from binder.units import Amount, convert
@@ -68,7 +68,7 @@ def _chart(context: Context, chart: Chart) -> Sheet:
     lines.append(w("chart.empty", dew=context.degrees(chart.dampest_c)))
     notes.append(Paragraph(" ".join(lines), small=True))
     if "sow-farrowing-in-heat" in context.sheets and "sow" in " ".join(chart.classes):
-        due = rich(*_split(w("chart.due", sheet="@"), context.sheet("sow-farrowing-in-heat")))
+        due = context.say("chart.due", sheet=context.sheet("sow-farrowing-in-heat"))
         notes.append(Paragraph(due, small=True))
     about = context.farm.about
     return Sheet(
@@ -86,11 +86,6 @@ def _chart(context: Context, chart: Chart) -> Sheet:
         words="chart number band temperature humidity " + " ".join(chart.classes),
         kind="chart",
     )
-
-
-def _split(text: str, link: Rich) -> tuple[Text, ...]:
-    before, _, after = text.partition("@")
-    return before, link, after
 
 
 def _legend_boxes(context: Context, chart: str) -> Raw:

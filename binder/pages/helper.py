@@ -38,7 +38,7 @@ def work_and_rest(context: Context) -> Sheet:
         for day, (new, back) in enumerate(zip(people.new, people.returning, strict=False), 1)
     )
     new_heads = tuple(w(f"helper.new_head.{key}") for key in ("day", "new", "back"))
-    before, _, after = w("helper.sick", sheet="@").partition("@")
+    sick = context.say("helper.sick", sheet=context.sheet("person-overheated"))
     blocks: list[Block] = [
         Table(heads, rows, amounts=(1, 2, 3, 4)),
         Paragraph(w("helper.unit"), small=True),
@@ -46,16 +46,18 @@ def work_and_rest(context: Context) -> Sheet:
         Paragraph(w("helper.rule")),
         Heading(w("helper.new")),
         Table(new_heads, days, amounts=(1, 2)),
-        Caution("warning", rich(before, context.sheet("person-overheated"), after)),
+        Caution("warning", sick),
     ]
-    before, _, after = w(
-        "helper.answer", drink="@", first=context.words.value(people.new[0])
-    ).partition("@")
+    answer = context.say(
+        "helper.answer",
+        drink=rich(context.number_both(people.drink)),
+        first=rich(context.number(people.new[0])),
+    )
     return Sheet(
         slug="work-and-rest",
         number="C7",
         title=w("helper.title"),
-        answer=(rich(before, context.number_both(people.drink), after),),
+        answer=(answer,),
         blocks=tuple(blocks),
         summary=w("helper.summary"),
         sources=("heat-5", "heat-6", "heat-7", "heat-75", "heat-4", "our-choice"),

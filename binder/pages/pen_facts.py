@@ -8,13 +8,15 @@ from binder import units
 from binder.figures.band_charts import chart_of
 from binder.figures.band_rule import is_banded
 from binder.figures.bands import Band
-from binder.pages import feed_facts, heat, text, water_facts
-from binder.pages.rich import Link, joined, rich
+from binder.pages import drawings, feed_facts, heat, text, water_facts
+from binder.pages.rich import joined, rich
 from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+
+    from markupsafe import Markup
 
     from binder.farm.model import Drinker, Fan, Pen
     from binder.figures.herd import Group
@@ -53,6 +55,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         drinkers=_drinkers(context, pen),
         drinkers_enough=_enough(context, pen),
         hose=water_facts.hose_view(context, hose) if hose else None,
+        hose_line=water_facts.hose_line(context, hose) if hose else "",
         wallow=water_facts.wallow_view(context, wallow) if wallow else None,
         shade=_shade(context, pen),
         shelter=_shelter(context, pen),
@@ -66,9 +69,16 @@ def _pen(context: Context, pen: Pen) -> PenView:
         asks=_asks(context, charts, intervals),
         intervals=intervals,
         picture=pen.picture or "",
+        drawings=_drawings(context, groups),
         chart=joined((context.sheet(heat.slug(chart)) for chart in charts), ", "),
         charts=charts,
     )
+
+
+def _drawings(context: Context, groups: Iterable[Group]) -> tuple[Markup, ...]:
+    """Return a drawing of each species in a pen."""
+    kinds = dict.fromkeys(group.animal.species for group in groups)
+    return tuple(drawings.animal(kind, context.w(f"species.{kind}")) for kind in kinds)
 
 
 # Of several pig charts for one pen the first of these counts: it warns soonest.
@@ -87,10 +97,7 @@ def who(context: Context, group: Group) -> str:
     called = group.animal.called
     if group.animal.group is not None or group.count > 1:
         head = context.count(group.cls, group.count)
-        line = called if called.lower() in head.lower() else f"{called}: {head}"
-        return (
-            line if str(group.count) in line else f"{group.count} {line[:1].lower()}{line[1:]}"
-        )
+        return head if called.lower() in head.lower() else f"{head} ({called})"
     return f"{called} ({context.w(f'class_one.{group.cls}')}{_litter(context, group)})"
 
 
@@ -132,14 +139,14 @@ def _drinkers(context: Context, pen: Pen) -> Text:
 
 
 def _drinker(context: Context, drinker: Drinker) -> str:
-    words = context.w(f"drinker.{drinker.kind}", n=drinker.count)
+    number = "one" if drinker.count == 1 else "many"
+    words = context.w(f"drinker.{drinker.kind}.{number}", n=drinker.count)
     if drinker.flow_l_min is not None:
         flow = context.show(Amount(drinker.flow_l_min * 1000, "mL/min"))
-        words += " " + context.w("drinker.flow", flow=flow)
+        words += context.w(f"drinker.flow_{number}", flow=flow)
     if drinker.holds_l is not None:
-        words += " " + context.w(
-            "drinker.holds", amount=context.show(Amount(drinker.holds_l, "L"))
-        )
+        holds = context.show(Amount(drinker.holds_l, "L"))
+        words += context.w(f"drinker.holds_{number}", amount=holds)
     return words
 
 
@@ -149,7 +156,7 @@ def _enough(context: Context, pen: Pen) -> Text:
 
 def _shade(context: Context, pen: Pen) -> Text:
     if not pen.shade:
-        return context.missing
+        return context.w("shade.shelter_only") if pen.shelter else context.missing
     parts = [
         context.w(f"shade.{one.kind}", area=context.show(Amount(one.area_m2, "m2")))
         + (" " + context.w("shade.over_wallow") if one.over_wallow else "")
@@ -164,7 +171,8 @@ def _shelter(context: Context, pen: Pen) -> Text:
         return context.missing
     parts = [context.show(Amount(shelter.area_m2, "m2"))]
     if shelter.open_ends is not None:
-        parts.append(context.w("shelter.open_ends", n=shelter.open_ends))
+        number = "one" if shelter.open_ends == 1 else "many"
+        parts.append(context.w(f"shelter.open_ends.{number}", n=shelter.open_ends))
     if shelter.floor is not None:
         parts.append(context.w("shelter.floor", floor=shelter.floor))
     if shelter.bedding_m is not None:
@@ -211,29 +219,37 @@ def _fan(context: Context, pen: Pen, fan: Fan) -> FanView:
 
 def task_view(context: Context, task: Task) -> TaskView:
     """Return one task of a round: what, how, how much, how long."""
+    name, how = _task_words(context, task)
     amount: Text = ""
     if task.amount is not None:
-        amount = rich(Link(context.both(task.amount.amount), f"working:{task.amount.key}"))
+        amount = context.number_both(task.amount)
     elif task.count:
         amount = context.w(f"task.{task.key}.amount", count=task.count)
-    name = task.text
-    how: Text = context.w("task.own.how")
+    return TaskView(task=name, how=how, amount=amount, minutes=_minutes(task.minutes))
+
+
+def _minutes(minutes: float) -> str:
+    """Return minutes to the half, at least one half: `1 1/2`."""
+    halves = max(1, round(minutes * 2))
+    return units.show_parts(halves / 2, 2, 0) or ""
+
+
+def _task_words(context: Context, task: Task) -> tuple[str, str]:
+    """Return what to do, and how."""
+    if task.key == "own":
+        return context.w("task.own.task"), task.text
     if task.key == "flush":
         sheet = context.figures.hoses[task.hose]
-        name = context.w("task.flush.task", hose=water_facts.hose_name(sheet))
         bypass = sheet.hose.bypass
-        how = (
-            context.w("task.flush.how", bypass=bypass[:1].lower() + bypass[1:])
-            if bypass
-            else context.w("task.flush.how_end")
+        where = text.lower_first(bypass) if bypass else context.w("hose.far_end")
+        return (
+            context.w("task.flush.task", hose=water_facts.hose_name(sheet)),
+            context.w("task.flush.how", where=where),
         )
-    elif task.key == "see" and task.count == 1:
-        name, how = context.w("task.see.task_one"), context.w("task.see.how")
-    elif task.key != "own":
-        name = context.w(f"task.{task.key}.task", count=task.count)
-        how = context.w(f"task.{task.key}.how")
-    minutes = units.show_number(max(0.5, round(task.minutes * 2) / 2), None)
-    return TaskView(task=name, how=how, amount=amount, minutes=minutes)
+    word = f"task.{task.key}.task"
+    special = f"{word}_{task.count}"
+    key = special if context.words.has(special) else word
+    return context.w(key, count=task.count), context.w(f"task.{task.key}.how")
 
 
 def _asks(

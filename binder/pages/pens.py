@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from binder.figures.band_rule import Band
 from binder.pages import template
-from binder.pages.assemble import head
 from binder.pages.page import Page
 from binder.pages.text import chip
 
@@ -49,15 +48,13 @@ def in_order(farm: Farm) -> tuple[Pen, ...]:
 def page(context: Context, pen: PenView) -> Page:
     """Return the sheet of one pen."""
     number = context.sheets[pen.slug]
-    inner = template.page(
-        "parts/pen.html", {"w": context.w, "pen": pen, "wrong": _wrong(context, pen)}
-    )
+    known = {"w": context.w, "pen": pen, "number": number, "wrong": _wrong(context, pen)}
     return Page(
         slug=pen.slug,
         sheet=number,
         tab="P",
         title=pen.name,
-        body=str(head(context, number, pen.name)) + inner,
+        body=template.page("parts/pen.html", known),
         summary=pen.who or context.w("pen.nobody"),
         words=" ".join((pen.kind, *(group.name for group in pen.groups), pen.notes)),
         kind="pen",

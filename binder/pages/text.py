@@ -9,11 +9,17 @@ from markupsafe import Markup, escape
 
 if TYPE_CHECKING:
     from binder.figures.bands import Band
+    from binder.pages.rich import Rich
 
 
 def upper_first(text: str) -> str:
     """Return `text` with a capital in front."""
     return text[:1].upper() + text[1:]
+
+
+def lower_first(text: str) -> str:
+    """Return `text` with a small letter in front, for the middle of a sentence."""
+    return text[:1].lower() + text[1:]
 
 
 def sentences(text: str) -> tuple[str, ...]:
@@ -26,3 +32,10 @@ def chip(band: Band, word: str) -> Markup:
     return Markup('<span class="band b{0}">{0}</span> <b>{1}</b>').format(
         int(band), escape(word)
     )
+
+
+def with_more(first: Rich | str, more: Rich | str) -> Markup:
+    """Return the head of a row with a second, lighter line under it where there is one."""
+    if not str(more):
+        return Markup("{}").format(first)
+    return Markup('{} <span class="more">{}</span>').format(first, more)

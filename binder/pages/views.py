@@ -14,6 +14,8 @@ from binder.pages.rich import Rich
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from markupsafe import Markup
+
 Text = str | Rich
 
 
@@ -98,7 +100,7 @@ class FanView:
 
 @dataclass(frozen=True, slots=True)
 class FeedView:
-    """What one group is fed on one day."""
+    """What one group is fed on one day; `each` is plain text where no meal is known."""
 
     pen: str
     group: str
@@ -108,6 +110,7 @@ class FeedView:
     morning: Text
     evening: Text
     water: Text
+    line: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +151,7 @@ class PenView:
     drinkers: Text
     drinkers_enough: Text
     hose: HoseView | None
+    hose_line: Text
     wallow: WallowView | None
     shade: Text
     shelter: Text
@@ -159,6 +163,7 @@ class PenView:
     asks: tuple[AskView, ...]
     intervals: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""
+    drawings: tuple[Markup, ...] = ()
     chart: Text = ""
     charts: tuple[str, ...] = ()
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from binder.pages import water_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.text import upper_first
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -23,7 +22,7 @@ def wallows(context: Context) -> Sheet:
     blocks: list[Block] = []
     for view in water_facts.wallows(context):
         rows = (
-            (w("wallow.head.size"), rich(upper_first(str(view.size)), ". ", view.area)),
+            (w("wallow.head.size"), rich(view.size, ". ", view.area)),
             (w("wallow.head.fill"), view.volume_high),
             (w("wallow.head.top_up"), view.top_up),
             (w("wallow.head.refresh"), view.refresh),
@@ -39,8 +38,8 @@ def wallows(context: Context) -> Sheet:
     if context.has("lactating sow") or context.has("late-gestation sow"):
         blocks.append(Caution("caution", w("wallow.farrowing")))
     if "scum-on-water" in context.sheets:
-        before, _, after = w("wallow.scum", sheet="@").partition("@")
-        blocks.append(Caution("warning", rich(before, context.sheet("scum-on-water"), after)))
+        scum = context.say("wallow.scum", sheet=context.sheet("scum-on-water"))
+        blocks.append(Caution("warning", scum))
     return Sheet(
         slug="wallows",
         number="M1",
@@ -159,12 +158,12 @@ def _doses(context: Context) -> list[Block]:
                 )
             )
         else:
-            pattern = context.w(
-                "mix.dose", wallow=wallow, product=names[dose.product], dose="@",
+            line = context.say(
+                "mix.dose", wallow=wallow, product=names[dose.product],
+                dose=rich(context.number_both(dose.dose)),
                 volume=sheet.low.amount if sheet.low else "",
             )  # fmt: skip
-            before, _, after = pattern.partition("@")
-            lines.append(rich(before, context.number_both(dose.dose), after))
+            lines.append(line)
     return [Points(tuple(lines))] if lines else []
 
 
@@ -173,9 +172,7 @@ def _aged(context: Context) -> list[Block]:
     names = {one.id: one.name for one in context.farm.equipment.products}
     lines: list[Text] = []
     for product, figure in cleaning.aged.items():
-        before, _, after = context.w(
-            "mix.aged_line", product=names[product], left="@"
-        ).partition("@")
-        lines.append(rich(before, context.number(figure), after))
+        left = rich(context.number(figure))
+        lines.append(context.say("mix.aged_line", product=names[product], left=left))
     lines += [context.w("mix.too_old", product=names[product]) for product in cleaning.too_old]
     return [Heading(context.w("mix.aged")), Points(tuple(lines))] if lines else []

@@ -23,10 +23,11 @@ def today(context: Context) -> Sheet:
     need = figures.water.farm
     answer: Text = w("waterneed.answer_unknown")
     if need is not None:
-        before, _, after = w(
-            "waterneed.answer", high=context.degrees(figures.hot.high_c), need="@"
-        ).partition("@")
-        answer = rich(before, context.number_both(need), after)
+        answer = context.say(
+            "waterneed.answer",
+            high=context.degrees(figures.hot.high_c),
+            need=rich(context.number_both(need)),
+        )
     rows = tuple(
         (
             rich(pen.name, " ", pen.sheet),
@@ -49,8 +50,8 @@ def today(context: Context) -> Sheet:
         blocks.append(Paragraph(w("waterneed.unknown", names=", ".join(figures.water.unknown))))
     blocks += [Heading(w("waterneed.demand")), *_supply(context)]
     blocks.append(Paragraph(w("waterneed.rule")))
-    before, _, after = w("waterneed.dry", sheet="@").partition("@")
-    blocks.append(Caution("warning", rich(before, context.sheet("dry-for-hours"), after)))
+    dry = context.say("waterneed.dry", sheet=context.sheet("dry-for-hours"))
+    blocks.append(Caution("warning", dry))
     return Sheet(
         slug="water-today",
         number="W1",
@@ -72,8 +73,8 @@ def _supply(context: Context) -> list[Block]:
     w = context.w
     blocks: list[Block] = []
     if supply.demand is not None:
-        before, _, after = w("waterneed.demand_line", need="@").partition("@")
-        blocks.append(Paragraph(rich(before, context.number_both(supply.demand), after)))
+        need = rich(context.number_both(supply.demand))
+        blocks.append(Paragraph(context.say("waterneed.demand_line", need=need)))
     rows: list[tuple[Text, ...]] = [(w("waterneed.store"), context.number_both(supply.stored))]
     named = (
         ("reserve", supply.reserve),

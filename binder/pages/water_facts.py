@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages import text
 from binder.pages.rich import Link, rich
 from binder.pages.views import HoseView, WallowView
 from binder.units import Amount
@@ -31,10 +32,20 @@ def hose_of(context: Context, pen: Pen) -> HoseSheet | None:
     return None
 
 
+def hose_line(context: Context, sheet: HoseSheet) -> Text:
+    """Return which hose feeds a pen, and where its water is shut off."""
+    view = hose_view(context, sheet)
+    return context.say(
+        "hose.line",
+        name=text.lower_first(view.name),
+        measure=view.measure,
+        shut_off=text.lower_first(str(view.shut_off)),
+    )
+
+
 def hose_name(sheet: HoseSheet) -> str:
     """Return what the owner calls a hose, in the middle of a sentence."""
-    name = sheet.hose.name or sheet.hose.id
-    return name[:1].lower() + name[1:]
+    return text.lower_first(sheet.hose.name or sheet.hose.id)
 
 
 def hose_view(context: Context, sheet: HoseSheet) -> HoseView:
@@ -95,7 +106,7 @@ def wallow_view(context: Context, sheet: WallowSheet) -> WallowView:
     depth = context.show(context.across(wallow.depth_m))
     size = context.w(
         "wallow.size",
-        shape=wallow.shape,
+        shape=text.upper_first(context.w(f"wallow.shapes.{wallow.shape}")),
         size=f"{context.show(Amount(wallow.length_m, 'm'))}{across}",
         depth=depth,
     )
