@@ -20,8 +20,8 @@ DEV = PROJECT["dependency-groups"]["dev"]
 BUILD = PROJECT["build-system"]["requires"]
 LOCKS = ("requirements.lock", "requirements-dev.lock")
 
-# A pin: a name, two equals signs, a version. No address, no marker, no file.
-PIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*==[0-9][A-Za-z0-9.+]*")
+# A pin: a name, perhaps its extras, two equals signs, a version. No address, no marker, no file.
+PIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(\[[a-z,]+\])?==[0-9][A-Za-z0-9.+]*")
 
 # What pip says when the machine has no network, and not when a part does not exist.
 OFFLINE = re.compile(
@@ -36,8 +36,8 @@ def pins(file: str) -> dict[str, str]:
 
 
 def split(pin: str) -> tuple[str, str]:
-    """Return name and version of `name==version`, the name as package indexes compare it."""
-    name, _, version = pin.partition("==")
+    """Return name and version of a pin, the name as package indexes compare it."""
+    name, _, version = re.sub(r"\[.*\]", "", pin).partition("==")
     return re.sub("[-_.]+", "-", name).lower(), version
 
 
