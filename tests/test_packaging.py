@@ -20,7 +20,7 @@ DEV = PROJECT["dependency-groups"]["dev"]
 BUILD = PROJECT["build-system"]["requires"]
 LOCKS = ("requirements.lock", "requirements-dev.lock")
 
-# A pin: a name, perhaps its extras, two equals signs, a version. No address, no marker, no file.
+# A pin: a name, perhaps its extras, two equals signs, a version; no address, marker or file.
 PIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(\[[a-z,]+\])?==[0-9][A-Za-z0-9.+]*")
 
 # What pip says when the machine has no network, and not when a part does not exist.
