@@ -59,12 +59,21 @@ def _classes(context: Context, text: str) -> str:
     return _listed(context, (context.w(f"classes.{cls}") for cls in text.split("; ")))
 
 
+def _minutes(context: Context, text: str) -> str:
+    """Return `20/40` or `Normal` as people say it."""
+    work, slash, rest = text.partition("/")
+    if not slash:
+        return context.w("stay.minutes.all")
+    return context.w("stay.minutes.some", work=work, rest=rest)
+
+
 _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "pens": _named,
     "hoses": _named,
     "bands": _bands,
     "band": _bands,
     "classes": _classes,
+    "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
     "what": lambda context, text: (
         context.w(f"event.{text}") if context.words.has(f"event.{text}") else text

@@ -59,14 +59,14 @@ def sheet(context: Context, more: Iterable[Finding] = ()) -> Sheet:
         else w("readiness.answer_none")
     )
     blocks: list[Block] = [Drawing(bar(context, found), w("readiness.bar"))] if found else []
+    heads = tuple(w(f"readiness.head.{key}") for key in ("number", "what", "effect"))
     for severity in Severity:
         rows = tuple(
-            (findings.told(context, line.finding), findings.effect(context, line.finding))
-            for line in found
+            (str(place), *_told(context, line))
+            for place, line in enumerate(found, 1)
             if line.severity is severity
         )
         if rows:
-            heads = (w("readiness.head.what"), w("readiness.head.effect"))
             blocks.append(Heading(w(f"readiness.severities.{severity.key}")))
             blocks.append(Table(heads, rows, kind="wide plain"))
     blocks.append(Paragraph(w("readiness.how_soon"), small=True))
@@ -83,6 +83,10 @@ def sheet(context: Context, more: Iterable[Finding] = ()) -> Sheet:
         where=frozenset({SITE, PRINT}),
         editions=frozenset({"owner"}),
     )
+
+
+def _told(context: Context, line: Line) -> tuple[str, str]:
+    return findings.told(context, line.finding), findings.effect(context, line.finding)
 
 
 def bar(context: Context, found: Sequence[Line]) -> Markup:

@@ -68,8 +68,9 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
     blocks: list[Block] = [
         Heading(w("stay.days")),
         Table(
-            tuple(w(f"stay.day_head.{key}") for key in ("day", "sun", "due")),
-            tuple(_day(context, day) for day in plan.days),
+            tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
+            tuple(_day(context, day, first=day is plan.days[0]) for day in plan.days),
+            kind="wide plain",
         ),
         *_pens(context, plan),
         *conflicts(context, plan),
@@ -115,31 +116,29 @@ def _verdict(context: Context, plan: StayPlan) -> str:
     return context.w("stay.holds" if check.holds else "stay.fails_always")
 
 
-def _day(context: Context, day: StayDay) -> tuple[Text, ...]:
-    sun = context.missing
+def _day(context: Context, day: StayDay, *, first: bool) -> tuple[Text, ...]:
+    """Return a day with its sun, what is due on it, and who is of another class."""
+    name: Text = context.weekday(day.on)
     if day.sunrise_h is not None and day.sunset_h is not None:
-        sun = context.w(
-            "date.window", first=context.clock(day.sunrise_h), last=context.clock(day.sunset_h)
-        )
-    lines = [_due(context, due) for due in day.due]
+        up, down = context.clock(day.sunrise_h), context.clock(day.sunset_h)
+        sun = context.w("stay.sun", up=up, down=down)
+        name = Markup('{}<br><span class="small">{}</span>').format(name, sun)
+    lines = [_due(context, due, again=not first and due.first < day.on) for due in day.due]
     lines += [
         context.w("stay.change", who=one.name, now=context.w(f"class_one.{one.now}"))
         for one in day.changes
     ]
-    return (
-        context.weekday(day.on),
-        sun,
-        joined(lines, "; ") if lines else context.w("stay.nothing"),
-    )
+    return name, joined(lines, "; ") if lines else context.w("stay.nothing")
 
 
-def _due(context: Context, due: Due) -> str:
+def _due(context: Context, due: Due, *, again: bool) -> str:
+    """Return what is due; on its later days without its window."""
     known = context.words.has(f"stay.due.{due.key}")
     what = context.w(f"stay.due.{due.key}" if known else f"event.{due.key}")
     if not due.who:
         return context.w("stay.due_farm", what=upper_first(what))
     who = _whom(context, due)
-    if due.first == due.last:
+    if due.first == due.last or again:
         return context.w("stay.due_line", who=who, what=what)
     window = context.window(due.first, due.last)
     return context.w("stay.due_window", who=who, what=what, window=window)
@@ -206,16 +205,17 @@ def conflicts(context: Context, plan: StayPlan) -> list[Block]:
     check = context.figures.stay_checks[plan.stay.id]
     parts = [(w("stay.always"), check.always)]
     parts += [(w(f"stay.load_heads.{key}"), found) for key, found in check.by_load.items()]
-    blocks: list[Block] = []
-    for title, found in parts:
-        if found:
-            blocks.append(_fixes(context, title, found))
+    blocks = [_fixes(context, title, found) for title, found in parts if found]
     return [Heading(w("stay.conflicts")), *blocks] if blocks else []
 
 
 def _fixes(context: Context, title: str, found: tuple[Finding, ...]) -> Table:
-    rows = tuple((findings.sentence(context, one), findings.fix(context, one)) for one in found)
-    return Table((title, context.w("stay.conflict_head.fix")), rows, kind="wide plain")
+    rows = tuple(
+        (str(place), findings.sentence(context, one), findings.fix(context, one))
+        for place, one in enumerate(found, 1)
+    )
+    heads = (context.w("stay.conflict_head.number"), title, context.w("stay.conflict_head.fix"))
+    return Table(heads, rows, kind="wide plain")
 
 
 def _stock(context: Context, plan: StayPlan) -> list[Block]:

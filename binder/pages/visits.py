@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     Text = str | Rich | Markup
 
 EDITIONS = frozenset({"sitter", "helper", "owner"})
-FREE_LINES = 2  # our choice: rounds between the visits are written down too
+FREE_LINES = 1  # our choice: rounds between the visits are written down too
 
 
 def slug(plan: StayPlan, visit: Visit) -> str:
@@ -51,6 +51,10 @@ def card(context: Context, plan: StayPlan, visit: Visit, number: str) -> Sheet:
     fed = w(f"visit.feed_{visit.meal or 'none'}")
     before, _, after = w("visit.answer", work="@", feed=fed).partition("@")
     blocks: list[Block] = [Paragraph(_where_else(context, plan), small=True)]
+    loads = [w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
+    if loads:
+        said = w("visit.expect", loads=str(context.listed(loads)))
+        blocks.append(Paragraph(said, small=True))
     for place, pen in enumerate(plan.pens, 1):
         blocks += _pen(context, plan, visit, place, pen)
     if context.farm.about.eggs:
@@ -92,20 +96,18 @@ def _pen(
     rows = [_task(context, plan, pen, task) for task in tasks[:1]]
     rows += _meals(context, plan, visit, pen)
     rows += [_task(context, plan, pen, task) for task in tasks[1:]]
-    title = rich(f"{place}  {context.farm.pen(pen).name}")
-    heading = Heading(f"{title}{_expected(context, plan, visit, pen)}")
-    return heading, Table((), tuple(rows), kind="tasks wide", amounts=(2,))
+    name = context.farm.pen(pen).name
+    title = Markup("{} {} {}").format(place, name, _expected(plan, visit, pen))
+    return Heading(title), Table((), tuple(rows), kind="tasks wide", amounts=(2,))
 
 
-def _expected(context: Context, plan: StayPlan, visit: Visit, pen: str) -> str:
-    """Return the numbers to expect at this hour: ` (typical 1, hot 2, severe 3)`."""
+def _expected(plan: StayPlan, visit: Visit, pen: str) -> Markup:
+    """Return the numbers to expect at this hour, one for each sort of day, mildest first."""
     hour = math.floor(visit.hour) % HOURS_IN_DAY
-    parts = [
-        context.w(f"visit.expect.{key}", number=load.worst[pen][hour])
-        for key, load in plan.loads.items()
-        if pen in load.worst
-    ]
-    return context.w("visit.expected", list=", ".join(parts)) if parts else ""
+    bands = [load.worst[pen][hour] for load in plan.loads.values() if pen in load.worst]
+    return Markup(" ").join(
+        Markup('<span class="band b{0}">{0}</span>').format(band) for band in bands
+    )
 
 
 def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[tuple[Text, ...]]:
@@ -145,9 +147,10 @@ def log(context: Context, plan: StayPlan) -> Sheet:
     heads = [head.format(degree=degree) for head in context.words.many("log.round.heads")]
     heads[0] = w("staylog.day")
     empty = tuple("" for _ in heads[1:])
+    days = context.words.many("staylog.days")
     rows: list[tuple[Text, ...]] = []
     for day in plan.days:
-        name = context.weekday(day.on)
+        name = w("staylog.of", day=days[day.on.weekday()], date=day.on.day)
         rows += [(f"{name} {context.clock(visit.hour)}", *empty) for visit in plan.visits]
         rows += [("", *empty)] * FREE_LINES
     return Sheet(
