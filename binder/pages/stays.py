@@ -13,7 +13,7 @@ from binder.figures.weather import hours
 from binder.pages import findings, visits
 from binder.pages.rich import joined, rich
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
-from binder.pages.text import upper_first
+from binder.pages.text import unbroken, upper_first
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -118,10 +118,10 @@ def _verdict(context: Context, plan: StayPlan) -> str:
 
 def _day(context: Context, day: StayDay, *, first: bool) -> tuple[Text, ...]:
     """Return a day with its sun, what is due on it, and who is of another class."""
-    name: Text = context.weekday(day.on)
+    name: Text = unbroken(context.weekday(day.on))
     if day.sunrise_h is not None and day.sunset_h is not None:
         up, down = context.clock(day.sunrise_h), context.clock(day.sunset_h)
-        sun = context.w("stay.sun", up=up, down=down)
+        sun = unbroken(context.w("stay.sun", up=up, down=down))
         name = Markup('{}<br><span class="small">{}</span>').format(name, sun)
     lines = [_due(context, due, again=not first and due.first < day.on) for due in day.due]
     lines += [

@@ -39,3 +39,8 @@ def with_more(first: Rich | str, more: Rich | str) -> Markup:
     if not str(more):
         return Markup("{}").format(first)
     return Markup('{} <span class="more">{}</span>').format(first, more)
+
+
+def unbroken(text: str) -> str:
+    """Return `text` with spaces at which no line breaks."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}")

@@ -51,21 +51,18 @@ def card(context: Context, plan: StayPlan, visit: Visit, number: str) -> Sheet:
     fed = w(f"visit.feed_{visit.meal or 'none'}")
     before, _, after = w("visit.answer", work="@", feed=fed).partition("@")
     blocks: list[Block] = [Paragraph(_where_else(context, plan), small=True)]
-    loads = [w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
-    if loads:
-        said = w("visit.expect", loads=str(context.listed(loads)))
-        blocks.append(Paragraph(said, small=True))
     for place, pen in enumerate(plan.pens, 1):
         blocks += _pen(context, plan, visit, place, pen)
-    if context.farm.about.eggs:
-        blocks.append(Paragraph(w("visit.eggs", text=context.farm.about.eggs)))
+    last = [w("visit.eggs", text=context.farm.about.eggs)] if context.farm.about.eggs else []
     if visit.meal and any(_soaked(one, visit.meal) for one in plan.feed.groups):
-        blocks.append(Paragraph(w("visit.leftovers")))
+        last.append(w("visit.leftovers"))
+    if last:
+        blocks.append(Table((), tuple((_tick(line),) for line in last), kind="tasks wide"))
     return Sheet(
         slug=slug(plan, visit),
         number=number,
         title=w("visit.title", clock=context.clock(visit.hour)),
-        answer=(rich(before, context.number(visit.work), after), w("visit.first")),
+        answer=(rich(before, context.number(visit.work), after),),
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=dates),
         sources=("our-choice",),
@@ -78,9 +75,12 @@ def card(context: Context, plan: StayPlan, visit: Visit, number: str) -> Sheet:
 def _where_else(context: Context, plan: StayPlan) -> Rich:
     today = context.w("visit.today", sheet="@").partition("@")
     log = context.w("visit.log", sheet="@").partition("@")
+    loads = [context.w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
+    listed = str(context.listed(loads))
     return rich(
         today[0], context.sheet(f"stay-{plan.stay.id}"), today[2], " ",
         log[0], context.sheet(log_slug(plan)), log[2],
+        f" {context.w('visit.expect', loads=listed)}" if loads else "",
     )  # fmt: skip
 
 
@@ -116,7 +116,7 @@ def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[tup
         if visit.meal and getattr(one, visit.meal) is not None:
             view = feed_facts.feed_view(context, one)
             amount = {MORNING: view.morning, EVENING: view.evening}[visit.meal]
-            minutes = "" if rows else _minutes(task_minutes("feed"))
+            minutes = "" if rows else units.show_number(task_minutes("feed"))
             name = context.w("visit.feed", who=one.group.animal.called)
             rows.append((_tick(name), amount, minutes))
     return rows
@@ -128,16 +128,12 @@ def _task(context: Context, plan: StayPlan, pen: str, task: Task) -> tuple[Text,
     wallow = context.farm.pen(pen).wallow
     if task.key == "wallow" and wallow is not None:
         amount = context.number_both(plan.top_ups.get(wallow.id))
-    return _tick(view.task), amount, _minutes(task.minutes)
+    name = task.text if task.key == "own" else view.task
+    return _tick(name), amount, view.minutes
 
 
 def _tick(words: str) -> Markup:
     return Markup('<span class="tick"></span> {}').format(words)
-
-
-def _minutes(minutes: float) -> str:
-    """Return minutes to the half."""
-    return units.show_number(max(0.5, round(minutes * 2) / 2))
 
 
 def log(context: Context, plan: StayPlan) -> Sheet:
