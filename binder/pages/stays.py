@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 # A stay keeps its numbers: plan and cards R20, R40..., log L10, L11..., in the owner's order.
 FIRST_SHEET, SHEETS_A_STAY, FIRST_LOG = 20, 20, 10
+_MEND_ALIKE = frozenset({"hose", "light-only"})
 NOT_VET = frozenset({"sitter", "helper", "owner"})
 
 
@@ -65,7 +66,9 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
     """Return each day of a stay, whether the visits are enough, what to lay in before."""
     w = context.w
     stay = plan.stay
+    notes = w("stay.notes", text=stay.notes) if stay.notes else ""
     blocks: list[Block] = [
+        *([Paragraph(notes)] if notes else []),
         Heading(w("stay.days")),
         Table(
             tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
@@ -76,12 +79,10 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
         *conflicts(context, plan),
         *_stock(context, plan),
     ]
-    if stay.notes:
-        blocks += [Heading(w("stay.notes")), Paragraph(stay.notes)]
     cards = joined(context.sheet(visits.slug(plan, visit)) for visit in plan.visits)
     if plan.visits:
         line = rich(w("stay.cards"), ": ", cards, ". ", w("stay.amounts"))
-        blocks.append(Paragraph(line, small=True))
+        blocks.insert(0, Paragraph(line, small=True))
     return Sheet(
         slug=slug(plan),
         number=context.sheets[slug(plan)],
@@ -200,11 +201,18 @@ def number(band: Band) -> Markup:
 
 
 def conflicts(context: Context, plan: StayPlan) -> list[Block]:
-    """Return what does not hold and what would mend it, for each sort of day."""
+    """Return what does not hold and what would mend it, for each sort of day.
+
+    What is mended alike on every day is told for the mildest of them.
+    """
     w = context.w
     check = context.figures.stay_checks[plan.stay.id]
     parts = [(w("stay.always"), check.always)]
-    parts += [(w(f"stay.load_heads.{key}"), found) for key, found in check.by_load.items()]
+    told: set[str] = set()
+    for key, found in check.by_load.items():
+        new = tuple(one for one in found if one.key not in told)
+        told |= {one.key for one in found if one.key in _MEND_ALIKE}
+        parts.append((w(f"stay.load_heads.{key}"), new))
     blocks = [_fixes(context, title, found) for title, found in parts if found]
     return [Heading(w("stay.conflicts")), *blocks] if blocks else []
 

@@ -13,7 +13,7 @@ from binder.figures.rounds import task_minutes
 from binder.figures.stays import EVENING, MORNING
 from binder.pages import feed_facts, pen_facts
 from binder.pages.rich import rich
-from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
 
 if TYPE_CHECKING:
     from binder.figures.feed import GroupFeed
@@ -97,8 +97,8 @@ def _pen(
     rows += _meals(context, plan, visit, pen)
     rows += [_task(context, plan, pen, task) for task in tasks[1:]]
     name = context.farm.pen(pen).name
-    title = Markup("{} {} {}").format(place, name, _expected(plan, visit, pen))
-    return Heading(title), Table((), tuple(rows), kind="tasks wide", amounts=(2,))
+    title = Markup("<h3>{} {} {}</h3>").format(place, name, _expected(plan, visit, pen))
+    return Raw(title), Table((), tuple(rows), kind="tasks wide", amounts=(2,))
 
 
 def _expected(plan: StayPlan, visit: Visit, pen: str) -> Markup:
