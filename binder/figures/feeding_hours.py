@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.band_charts import chart_of
-from binder.figures.band_rule import Band, band
+from binder.figures.band_rule import Band
+from binder.figures.day_load import bands_of
 from binder.figures.daylight import MINUTES_IN_HOUR, RULES, clock
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import rule
@@ -29,8 +30,7 @@ def _rests_on(name: str) -> tuple[str, ...]:
 
 
 def _band_at(day: DayAir, cls: str, hour: float, all_hands_index: int | None) -> Band:
-    air = day.air_at(hour)
-    return band(cls, air.temp_c, air.rh_pct, all_hands_index)
+    return bands_of(cls, (day.air_at(hour),), all_hands_index)[0]
 
 
 def heat_line_h(day: DayAir, cls: str, all_hands_index: int | None = None) -> float | None:

@@ -704,3 +704,11 @@ def test_every_rule_names_a_known_source() -> None:
         for row in rows(table):
             assert row.sources
             assert set(row.sources) <= set(known)
+
+
+def test_a_morning_colder_than_the_index_is_below_the_heat_line() -> None:
+    """The livestock index goes down to -20 C; colder air is Normal, not an error."""
+    frost = DayWeather(30.0, -30.0, -30.0, None, assumed=False, origin="hot_day")
+    found = heat_line_h(day_of(TEXAS, JULY, frost), "late-gestation sow")
+    assert found is not None
+    assert found > 10.0
