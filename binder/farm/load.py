@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from binder.yamlfile import Document
 
 # file -> what to put into it where it is missing; empty where a farm may do without it.
+# Written by `binder hand-over`; output reads it, no farm value stands in it.
+LEDGER = "ledger.yaml"
 FILES: Mapping[str, str] = MappingProxyType(
     {
         "farm.yaml": "write its name and place into it, like name: Quiet Acre "

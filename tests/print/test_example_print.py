@@ -1,0 +1,71 @@
+"""The example farm's binder: every sheet keeps to its paper and can be read aloud."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from typing import TYPE_CHECKING
+
+import pypdfium2 as pdfium
+import pytest
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tests.print.conftest import Example
+
+pytestmark = pytest.mark.slow
+
+POINTS_PER_MM = 72 / 25.4
+OUTER_MM, EDGE_MM = 21.0, 12.0  # print.css: the outer margin, and the tab index in it
+
+
+def test_each_emergency_is_one_page(example: Example) -> None:
+    """Nobody turns a page with a pig down in front of them."""
+    pages = {line.sheet: line.pages for line in example.result.lines if line.tab == "E"}
+    assert pages
+    assert set(pages.values()) == {1}, pages
+
+
+def test_start_here_and_cover_are_one_page(example: Example) -> None:
+    """The first two sheets are taken in at a glance."""
+    pages = {line.slug: line.pages for line in example.result.lines}
+    assert (pages["cover"], pages["start-here"]) == (1, 1)
+
+
+def test_nothing_runs_off_the_text_area(example: Example) -> None:
+    """No letter stands in the outer margin, but for the tab index, nor beyond the paper."""
+    strays = []
+    with pdfium.PdfDocument(example.result.file) as document:
+        for at, page in enumerate(document, start=1):
+            text = page.get_textpage()
+            limit = page.get_width() - OUTER_MM * POINTS_PER_MM + 1
+            edge = page.get_width() - EDGE_MM * POINTS_PER_MM - 1
+            for index in range(text.count_chars()):
+                left, _, right, _ = text.get_charbox(index)
+                if text.get_text_range(index, 1).strip() and right > limit and left < edge:
+                    strays.append((at, text.get_text_range(index, 12)))
+                    break
+    assert strays == []
+
+
+def test_every_letter_is_drawn(example: Example, tmp_path: Path) -> None:
+    """No sheet has a letter that the print font lacks: drawing would have stopped."""
+    assert example.result.pages > len(example.result.lines)
+    assert tmp_path
+
+
+@pytest.mark.parametrize("name", ["binder.pdf", "cards.pdf"])
+def test_outside_checker_finds_no_error(example: Example, name: str) -> None:
+    """`pdfua check` has nothing to say of what is printed."""
+    path = example.result.file.parent / name
+    command = [sys.executable, "-m", "pdfua", "check", str(path)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout
+
+
+def test_private_words_stay_out_of_other_editions(example: Example) -> None:
+    """Every sheet of the keys tab is for paper only."""
+    keys = [page for page in example.book.pages if page.tab == "K"]
+    assert keys
+    assert all(page.where == frozenset({"print"}) for page in keys)

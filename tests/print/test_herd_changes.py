@@ -1,0 +1,100 @@
+"""After changes in the herd a handful of sheets is replaced, and only those."""
+
+from __future__ import annotations
+
+import datetime as dt
+import shutil
+from typing import TYPE_CHECKING, Any
+
+import pytest
+import yaml
+
+from binder.build import book_of
+from binder.output import ledger as ledgers
+from binder.output.hand_over import all_changes, hand_over, marks
+from binder.output.print import PrintOptions, render_book
+from tests.print.conftest import DAY, EXAMPLE
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from binder.output.hand_over import Changes
+    from tests.print.conftest import Example
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture
+def farm(tmp_path: Path) -> Path:
+    """Return a copy of the example farm whose binder Dana got, in the sitter's edition."""
+    folder = tmp_path / "farm"
+    shutil.copytree(EXAMPLE, folder)
+    hand_over(folder, book_of(folder, DAY), "Dana", DAY, "sitter")
+    return folder
+
+
+def edit(farm: Path, change: Callable[[list[dict[str, Any]]], None]) -> None:
+    """Change the list of animals."""
+    path = farm / "animals.yaml"
+    herd = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)  # noqa: S506 -- our own
+    change(herd)
+    path.write_text(yaml.safe_dump(herd, sort_keys=False, allow_unicode=True), encoding="utf-8")
+
+
+def one(herd: list[dict[str, Any]], name: str) -> dict[str, Any]:
+    """Return one animal."""
+    return next(animal for animal in herd if animal.get("name") == name)
+
+
+def found(farm: Path, on: dt.date = DAY) -> Changes | None:
+    """Return what to change in Dana's binder on a day."""
+    changed = all_changes(ledgers.load(farm), book_of(farm, on))
+    return changed[0] if changed else None
+
+
+def test_nothing_changed_nothing_to_pull(farm: Path) -> None:
+    """The same farm on the same day asks for nothing."""
+    assert found(farm) is None
+
+
+def test_a_note_that_stands_on_no_sheet_changes_none(farm: Path) -> None:
+    """A comment in a file is not printed and makes no revision."""
+    path = farm / "animals.yaml"
+    path.write_text("# counted again on Sunday\n" + path.read_text("utf-8"), encoding="utf-8")
+    assert found(farm) is None
+
+
+def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> None:
+    """A handful of sheets, each with what to pull and what to put in; emergencies stay."""
+
+    def change(herd: list[dict[str, Any]]) -> None:
+        herd.remove(one(herd, "Fern"))
+        one(herd, "Marigold")["litter"] = "11"
+        one(herd, "Hector")["pen"] = "woods"
+
+    edit(farm, change)
+    changed = found(farm)
+    assert changed is not None
+    pens = {line.pulled for line in changed.lines if line.pulled[:1] == "P"}
+    names = {page.slug: page.sheet for page in example.book.pages}
+    wanted = {names[f"pen-{pen}"] for pen in ("stall-1", "stall-2", "creek", "woods")}
+    assert pens == wanted
+    assert not changed.whole
+    assert len(changed.lines) <= 25
+    assert all(line.pulled == line.put for line in changed.lines), "no sheet is renumbered"
+    assert all(line.pulled_revision == 1 and line.mark.draft for line in changed.lines)
+    untouched = [line.slug for line in changed.lines if line.put[0] in "ELK"]
+    assert untouched == []
+
+
+def test_only_what_changed_is_drawn(farm: Path, example: Example, tmp_path: Path) -> None:
+    """After the hand-over, one heavier sow draws a few sheets anew; the others are kept."""
+    options = PrintOptions(edition="sitter", cache=example.cache)
+    before = book_of(farm, DAY)
+    ledger = ledgers.load(farm)
+    render_book(before, tmp_path, options=options, marks=marks(ledger, before))
+    edit(farm, lambda herd: one(herd, "Clementine").update(weight="441 lb"))
+    after = book_of(farm, DAY)
+    result = render_book(after, tmp_path, options=options, marks=marks(ledger, after))
+    assert 2 <= result.drawn <= 12
