@@ -317,6 +317,76 @@ def host_command(
     serve(folder, to, rebuild, wishes, lambda line: out.print(escape(line)), opened)
 
 
+@commands.command("check")
+@click.argument("folder", type=FOLDER)
+@click.option(
+    "--date", "on", type=DAY, default=None, help="The day to check it for, like 2026-07-14."
+)
+@click.option(
+    "--strict",
+    type=click.Choice(["hours", "day", "week", "season"]),
+    default=None,
+    help="End with 1 where something hurts an animal as soon as this, or sooner.",
+)
+def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
+    """Say what is wrong in FOLDER, then what the farm lacks, worst first."""
+    from binder.day import shortfalls
+    from binder.figures.readiness import Severity
+
+    found = shortfalls(folder, on or today())
+    said = words.load()
+    if not found:
+        out.print(escape(said.text("readiness.cli_none")))
+    else:
+        out.print(escape(said.text("readiness.cli_count", count=len(found))))
+    for severity, text in found:
+        word = said.text(f"readiness.say.{severity.key}")
+        out.print(f"[bold]{escape(word):<7}[/bold] {escape(text)}")
+    if strict is not None and any(line[0] <= Severity[strict.upper()] for line in found):
+        sys.exit(FARM_AT_FAULT)
+
+
+@commands.command("day")
+@click.argument("folder", type=FOLDER)
+@click.option("--high", help="The day's highest air temperature, like 101F.")
+@click.option("--low", help="The night's lowest, like 76F.")
+@click.option("--dew-point", help="Dew point in the afternoon, like 71F.")
+@click.option(
+    "--forecast",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="A file of hours: hour,temperature,dew_point; or the weather service's JSON.",
+)
+@click.option(
+    "--fetch", "fetched", is_flag=True, help="Ask the US weather service for the hours."
+)
+@click.option("--date", "on", type=DAY, default=None, help="The day, like 2026-07-14.")
+@click.option("--stay", help="The id of a stay, where the day lies in none or in several.")
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("day"),
+    show_default=True,
+    help="Where to write the sheet; other files there stay.",
+)
+def day_command(
+    folder: Path, high: str | None, low: str | None, dew_point: str | None,
+    forecast: Path | None, fetched: bool,  # noqa: FBT001
+    on: dt.date | None, stay: str | None, to: Path,
+) -> None:  # fmt: skip
+    """Write the sheet of one day for FOLDER: its hours, numbers, feed and what to watch for."""
+    from binder.day import Asked, write_sheet
+
+    given = (high, low, dew_point)
+    ways = sum((any(given), forecast is not None, fetched))
+    if ways != 1 or (any(given) and None in given):
+        message = "give --high, --low and --dew-point, or --forecast FILE, or --fetch"
+        raise click.UsageError(message)
+    asked = Asked(on or today(), high, low, dew_point, forecast, stay)
+    page, paper, pages = write_sheet(folder, to, asked)
+    out.print(f"Page:   {escape(str(page))}")
+    out.print(f"Print:  {escape(str(paper))} ({pages} pages)")
+
+
 def main() -> NoReturn:
     """Run the commands; every expected mistake ends with a clear message and its exit code."""
     try:

@@ -38,7 +38,8 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "build": EVERYTHING,
-    "cli": EVERYTHING | {"build"},
+    "day": EVERYTHING,
+    "cli": EVERYTHING | {"build", "day"},
     "__init__": frozenset({"build"}),
     "__main__": frozenset({"cli"}),
 }

@@ -14,7 +14,7 @@ from binder.figures.daylight import HOURS_IN_DAY, clock
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
-from binder.figures.stays import HOT
+from binder.figures.stays import PLANNED_FOR
 from binder.figures.visits import NOISE, RULES, Gap, extra_visits, overdue_h, strictest
 from binder.units import Amount
 
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from binder.figures.stays import StayLoad, StayPlan
 
 AREA = "stay"
+EVERY_PEN = "*"  # in place of the ids of all pens with animals
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +71,20 @@ def _check(
             *stay_work.any_day(plan),
             *stay_reserves.any_day(farm, plan, power),
         ),
-        by_load={
-            key: (
-                *_looks(plan, load),
-                *(_meals(plan) if key == HOT else ()),
-                *stay_reserves.on_day(farm, plan, load, hoses),
-                *stay_work.on_day(plan, load),
-            )
-            for key, load in plan.loads.items()
-        },
+        by_load={key: on_day(farm, plan, load, hoses) for key, load in plan.loads.items()},
         overdue={key: first_overdue(plan, load) for key, load in plan.loads.items()},
+    )
+
+
+def on_day(
+    farm: Farm, plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]
+) -> tuple[Finding, ...]:
+    """Return where a plan does not hold on a day of that load."""
+    return (
+        *_looks(plan, load),
+        *(_meals(plan, load) if load.key in PLANNED_FOR else ()),
+        *stay_reserves.on_day(farm, plan, load, hoses),
+        *stay_work.on_day(plan, load),
     )
 
 
@@ -179,7 +184,7 @@ def _said(plan: StayPlan, load: StayLoad, key: str, found: Sequence[_Late]) -> F
         start_clock=found[0].gap.start_h,
         end_clock=found[-1].gap.end_h,
         late_clock=found[0].from_h,
-        pens=" ".join(pens),
+        pens=EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens),
         band=max(late.band for late in found).key,
         looks_clocks=" ".join(clock(look) for look in looks),
         count=len(looks),
@@ -199,7 +204,7 @@ def _figure(plan: StayPlan, load: StayLoad, late: _Late) -> Figure:
     return Figure("visit-gap", value, lines, ("our-choice",), (), subject)
 
 
-def _meals(plan: StayPlan) -> Iterator[Finding]:
+def _meals(plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
     """Yield the meals that fall outside the feeding hours of the hot day."""
     if plan.meals is None or not plan.visits:
         return
@@ -210,11 +215,11 @@ def _meals(plan: StayPlan) -> Iterator[Finding]:
     )
     if morning.hour > plan.meals.morning_by_h + slack_h:
         yield finding(
-            AREA, "morning-late", plan.stay.id, load=HOT, at_clock=morning.hour,
+            AREA, "morning-late", plan.stay.id, load=load.key, at_clock=morning.hour,
             by_clock=plan.meals.morning_by_h,
         )  # fmt: skip
     if evening.hour < plan.meals.evening_from_h - slack_h:
         yield finding(
-            AREA, "evening-early", plan.stay.id, load=HOT, at_clock=evening.hour,
+            AREA, "evening-early", plan.stay.id, load=load.key, at_clock=evening.hour,
             from_clock=plan.meals.evening_from_h,
         )  # fmt: skip

@@ -10,7 +10,7 @@ from binder.figures.hose_heat import still_c, sun_on
 from binder.figures.hose_plan import flush_every
 from binder.figures.nested import restated
 from binder.figures.rules import rule
-from binder.figures.stays import HOT, MIN_PER_H
+from binder.figures.stays import MIN_PER_H, PLANNED_FOR
 from binder.figures.visits import NOISE, RULES, longest
 from binder.figures.water_store import pen_stores
 from binder.units import Amount
@@ -45,9 +45,9 @@ def on_day(
     if not plan.gaps:
         return
     yield from _hoses(plan, load, hoses)
-    if load.key == HOT:
-        yield from _water(farm, plan)
-        yield from _wallows(farm, plan)
+    if load.key in PLANNED_FOR:
+        yield from _water(farm, plan, load)
+        yield from _wallows(farm, plan, load)
 
 
 def _drinkers(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
@@ -152,7 +152,7 @@ def _hoses(plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> It
         )  # fmt: skip
 
 
-def _water(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
+def _water(farm: Farm, plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
     """Yield pens filled by hand that run dry, and pens that do when the supply stops."""
     gap = longest(plan.gaps)
     stores = pen_stores(farm, plan.water.pens, plan.stay.id)
@@ -166,19 +166,20 @@ def _water(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
             continue
         more_l = store.need_l_day * gap.hours / HOURS_PER_DAY - store.own_l
         yield finding(
-            AREA, "store", plan.stay.id, store.lasts, load=HOT, pens=store.pen.id, lasts=lasts,
-            gap=Amount(gap.hours, "h"), more=Amount(more_l, "L"), look_clock=gap.middle_h,
+            AREA, "store", plan.stay.id, store.lasts, load=load.key, pens=store.pen.id,
+            lasts=lasts, gap=Amount(gap.hours, "h"), more=Amount(more_l, "L"),
+            look_clock=gap.middle_h,
         )  # fmt: skip
     if dry:
         need_l = sum(store.need_l_day for store in dry) * gap.hours / HOURS_PER_DAY
         yield finding(
-            AREA, "supply", plan.stay.id, *(store.lasts for store in dry), load=HOT,
+            AREA, "supply", plan.stay.id, *(store.lasts for store in dry), load=load.key,
             pens=" ".join(store.pen.id for store in dry), gap=Amount(gap.hours, "h"),
             tank=Amount(need_l, "L"), look_clock=gap.middle_h,
         )  # fmt: skip
 
 
-def _wallows(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
+def _wallows(farm: Farm, plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
     """Yield the wallows that lose too much of their water between two visits."""
     most_pct = rule(RULES, "wallow may lose", "share").value
     gap = longest(plan.gaps)
@@ -191,6 +192,6 @@ def _wallows(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
         lost_pct = daily_l * gap.hours / HOURS_PER_DAY / low * FULL_PCT
         if lost_pct > most_pct:
             yield finding(
-                AREA, "wallow", plan.stay.id, share, load=HOT, pens=pen.id,
+                AREA, "wallow", plan.stay.id, share, load=load.key, pens=pen.id,
                 lost=Amount(lost_pct, "%"), gap=Amount(gap.hours, "h"), look_clock=gap.middle_h,
             )  # fmt: skip

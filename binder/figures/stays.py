@@ -38,13 +38,14 @@ if TYPE_CHECKING:
     from binder.figures.weather import DayWeather, HourRow
 
 MORNING, EVENING = feed.MORNING, feed.EVENING
-TYPICAL, HOT, SEVERE = "typical", "hot", "severe"
+TYPICAL, HOT, SEVERE, TODAY = "typical", "hot", "severe", "today"
+PLANNED_FOR = (HOT, TODAY)  # the days that water, wallows and meals are worked out for
 MIN_PER_H = 60.0
 
 
 @dataclass(frozen=True, slots=True)
 class StayLoad:
-    """A sort of day the stay may bring: `typical` of its month, `hot` or `severe`.
+    """A sort of day the stay may bring: `typical` of its month, `hot`, `severe`, or `today`.
 
     Attributes:
         key: which.
@@ -217,8 +218,21 @@ def _load(
         return StayLoad(key, weather, None, {}, {})
     classes = tuple(cls for cls in herd.classes if is_banded(cls))
     day = farm_day(position, herd.on, weather, classes, farm.about.all_hands_index)
+    return load_of(farm, herd, key, day, walked)
+
+
+def load_of(farm: Farm, herd: Herd, key: str, day: Day, walked: RoundFigures) -> StayLoad:
+    """Return a day as a stay sees it: how bad it gets in each pen, how long each may wait.
+
+    Args:
+        farm: the farm.
+        herd: its herd on that day.
+        key: which sort of day it is.
+        day: its bands by class and hour.
+        walked: the round, with the interval of each band by pen.
+    """
     worst = worst_bands(farm, herd, day)
-    return StayLoad(key, weather, day, allowed_hours(walked, worst), worst)
+    return StayLoad(key, day.weather, day, allowed_hours(walked, worst), worst)
 
 
 def worst_bands(farm: Farm, herd: Herd, day: Day) -> dict[str, tuple[int, ...]]:

@@ -120,6 +120,19 @@ def render_book(
     return PrintResult(files[0], joined.pages, lines, tuple(files), printer.drawn)
 
 
+def render_loose(book: Book, options: PrintOptions | None = None) -> tuple[bytes, int]:
+    """Return a few sheets in one file, without a list of sheets, and its pages.
+
+    Raises:
+        ProblemsError: sheets that cannot be printed as they are, all of them together.
+    """
+    with Workers(1) as workers:
+        printer = _Printer(book, options or PrintOptions(), {}, silent, workers)
+        printer.draw(book.pages)
+    joined = printer.join(book.pages, f"{book.name} · {book.date}")
+    return joined.pdf, joined.pages
+
+
 class _Printer:
     """Draws the sheets of one book and joins them; remembers what it has drawn."""
 

@@ -12,6 +12,7 @@ from binder.data import CONTENT
 from binder.pages import (
     calendar,
     cards,
+    day_sheet,
     equipment,
     facts,
     feed,
@@ -42,8 +43,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
     from pathlib import Path
 
+    from binder.figures.farm_day import Day
     from binder.figures.figures import Figures
     from binder.figures.finding import Finding
+    from binder.figures.stays import StayPlan
     from binder.pages.sheet import Sheet
     from binder.pages.words import Words
 
@@ -280,6 +283,35 @@ def _protocol_pages(
     if problems:
         raise ProblemsError(problems)
     return pages
+
+
+def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
+    """Return the sheet of one day as a small book of its own.
+
+    Args:
+        figures: worked out for that very day.
+        day: its hours.
+        stay: whose visits are made on it, None for nobody's.
+
+    Raises:
+        ProblemsError: words that are missing.
+    """
+    said = words.load("en", figures.farm.about.units)
+    shown_tags = tags(figures.farm, figures.herd)
+    sheets = _sheets(figures, _plan(figures, ()), choose({}, shown_tags))
+    number = {day_sheet.SLUG: day_sheet.NUMBER}
+    context = Context(figures, said, {**sheets, **number}, shown_tags)
+    letter = day_sheet.NUMBER[0]
+    return Book(
+        name=figures.farm.about.name,
+        date=figures.on.isoformat(),
+        paper=figures.farm.about.paper,
+        language=said.language,
+        tabs=(Tab(letter, said.text(f"tab.{letter}"), 0),),
+        pages=(page_of_sheet(context, day_sheet.sheet(context, day, stay)),),
+        foot=_foot(context),
+        labels=_labels(said),
+    )
 
 
 def _foot(context: Context) -> Foot:

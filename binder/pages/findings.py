@@ -6,6 +6,7 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from binder.figures.entry import read_time_of_day
+from binder.figures.stay_check import EVERY_PEN
 from binder.pages.text import upper_first
 
 if TYPE_CHECKING:
@@ -48,6 +49,8 @@ def _pen_name(context: Context, value: object) -> object:
 
 
 def _named(context: Context, text: str) -> str:
+    if text == EVERY_PEN:
+        return context.w("stay.every_pen")
     return _listed(context, (context.named(each) for each in text.split()))
 
 

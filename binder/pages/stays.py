@@ -44,7 +44,7 @@ def planned(figures: Figures) -> tuple[Made, ...]:
         first = FIRST_SHEET + place * SHEETS_A_STAY
         made.append((slug(plan), f"R{first}", partial(stay_plan, plan=plan)))
         for at, visit in enumerate(plan.visits, first + 1):
-            card = partial(visits.card, plan=plan, visit=visit, number=f"R{at}")
+            card = partial(visits.card, plan=plan, visit=visit)
             made.append((visits.slug(plan, visit), f"R{at}", card))
         if plan.visits:
             log = partial(visits.log, plan=plan)

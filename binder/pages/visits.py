@@ -44,7 +44,7 @@ def who(context: Context, group: Group) -> str:
     return pen_facts.who(context, group)
 
 
-def card(context: Context, plan: StayPlan, visit: Visit, number: str) -> Sheet:
+def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
     """Return what to do at one visit, pen by pen, on every day of the stay."""
     w = context.w
     dates = context.window(plan.stay.first, plan.stay.last)
@@ -60,7 +60,7 @@ def card(context: Context, plan: StayPlan, visit: Visit, number: str) -> Sheet:
         blocks.append(Table((), tuple((_tick(line),) for line in last), kind="tasks wide"))
     return Sheet(
         slug=slug(plan, visit),
-        number=number,
+        number=context.sheets[slug(plan, visit)],
         title=w("visit.title", clock=context.clock(visit.hour)),
         answer=(rich(before, context.number(visit.work), after),),
         blocks=tuple(blocks),

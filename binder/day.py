@@ -1,0 +1,149 @@
+"""Two shorter ways through the five steps: what a farm lacks, and the sheet of one day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder import fetch, units
+from binder.farm.check import check
+from binder.farm.load import read_folder
+from binder.figures.daylight import day_of
+from binder.figures.farm_day import position_of
+from binder.figures.figures import work_out
+from binder.figures.forecast import day_air, read_hours
+from binder.figures.weather import DayWeather, hours
+from binder.output.day import write_day
+from binder.pages import findings, readiness, words
+from binder.pages.compose import day_book, outdated
+from binder.pages.context import Context
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from pathlib import Path
+
+    from binder.farm.load import Written
+    from binder.farm.model import Farm
+    from binder.figures.daylight import DayAir, Position
+    from binder.figures.figures import Figures
+    from binder.figures.readiness import Severity
+    from binder.figures.stays import StayPlan
+
+ASKED = "asked"
+COMMAND = Place("binder day")
+MOST_BYTES = 5_000_000  # our choice: a week of hours is a hundredth of it
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A day as it was asked for at the command line.
+
+    Attributes:
+        on: the date.
+        high, low, dew_point: as typed; None where a forecast tells them.
+        forecast: a file of hours, None for none; without it and without a high the weather
+            service is asked.
+        stay: the id of a stay, None for the one that the day lies in.
+    """
+
+    on: dt.date
+    high: str | None = None
+    low: str | None = None
+    dew_point: str | None = None
+    forecast: Path | None = None
+    stay: str | None = None
+
+
+def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
+    """Return what a farm lacks on a day, worst first, in words.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content, all of it at once.
+    """
+    owner, farm = _read(folder)
+    figures = work_out(farm, on, owner.weather)
+    context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
+    return tuple(
+        (line.severity, findings.told(context, line.finding))
+        for line in readiness.lines(context, outdated(owner.protocols))
+    )
+
+
+def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
+    """Write the sheet of one day into the folder `to`; return page, paper and its pages.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder, the forecast or what was asked.
+    """
+    owner, farm = _read(folder)
+    position = position_of(farm)
+    if position is None:
+        message = "is needed for a day by the hour: latitude, longitude and timezone"
+        raise ProblemsError([Problem(Place("farm.yaml"), "place", message)])
+    try:
+        air = _air(farm, position, asked)
+    except ProblemsError:
+        raise
+    except ValueError as error:
+        raise ProblemsError([Problem(COMMAND, "", str(error))]) from error
+    figures = work_out(farm, asked.on, owner.weather, air)
+    assert figures.day.day is not None  # noqa: S101 -- the farm has a position
+    book = day_book(figures, figures.day.day, _stay(figures, asked))
+    return write_day(book, to, f"day-{asked.on.isoformat()}")
+
+
+def _read(folder: Path) -> tuple[Written, Farm]:
+    owner = read_folder(folder)
+    return owner, check(owner)
+
+
+def _air(farm: Farm, position: Position, asked: Asked) -> DayAir:
+    """Return the air of the day, by the hour from a forecast, else drawn from three numbers.
+
+    Raises:
+        ValueError: numbers that cannot be, or a day that the forecast does not cover.
+    """
+    if asked.high is not None and asked.low is not None and asked.dew_point is not None:
+        usual = farm.about.hot_day.hottest_at if farm.about.hot_day else None
+        high_c, low_c, dew_c = (
+            units.parse(text, "temperature")
+            for text in (asked.high, asked.low, asked.dew_point)
+        )
+        peak_h = None if usual is None else hours(usual)
+        given = DayWeather(high_c, low_c, dew_c, peak_h, assumed=False, origin=ASKED)
+        return day_of(position, asked.on, given)
+    name, text = _forecast(position, asked.forecast)
+    if fetch.is_forecast(text):
+        text = fetch.as_record(text, name)
+    return day_air(position, asked.on, read_hours(text, name, asked.on))
+
+
+def _forecast(position: Position, file: Path | None) -> tuple[str, str]:
+    """Return the name and the text of a forecast: a file's, else the weather service's."""
+    if file is None:
+        text = fetch.hourly_forecast(position.latitude, position.longitude)
+        return str(fetch.PLACE), text
+    try:
+        with file.open("rb") as stream:
+            raw = stream.read(MOST_BYTES + 1)
+        text = raw.decode("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        problem = Problem(Place(file.name), "", "cannot be read as text (UTF-8)")
+        raise ProblemsError([problem]) from error
+    if len(raw) > MOST_BYTES:
+        raise ProblemsError([Problem(Place(file.name), "", "is too long for a forecast")])
+    return file.name, text
+
+
+def _stay(figures: Figures, asked: Asked) -> StayPlan | None:
+    """Return the stay that was asked for, else the first that the day lies in, else None."""
+    if asked.stay is not None:
+        plan = figures.stays.get(asked.stay)
+        if plan is None:
+            message = f'"{asked.stay}" is not a stay that is still to come'
+            message += did_you_mean(asked.stay, figures.stays)
+            raise ProblemsError([Problem(COMMAND, "--stay", message)])
+        return plan
+    plans = figures.stays.values()
+    return next((p for p in plans if p.stay.first <= asked.on <= p.stay.last), None)
