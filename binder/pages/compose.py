@@ -299,8 +299,9 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
     said = words.load("en", figures.farm.about.units)
     shown_tags = tags(figures.farm, figures.herd)
     sheets = _sheets(figures, _plan(figures, ()), choose({}, shown_tags))
-    number = {day_sheet.SLUG: day_sheet.NUMBER}
-    context = Context(figures, said, {**sheets, **number}, shown_tags)
+    own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
+    context = Context(figures, said, {**sheets, **own}, shown_tags)
+    made = day_sheet.sheets(context, day, stay)
     letter = day_sheet.NUMBER[0]
     return Book(
         name=figures.farm.about.name,
@@ -308,7 +309,9 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
         paper=figures.farm.about.paper,
         language=said.language,
         tabs=(Tab(letter, said.text(f"tab.{letter}"), 0),),
-        pages=(page_of_sheet(context, day_sheet.sheet(context, day, stay)),),
+        pages=tuple(
+            page_of_sheet(context, one) for one in day_sheet.sheets(context, day, stay)
+        ),
         foot=_foot(context),
         labels=_labels(said),
     )

@@ -27,11 +27,12 @@ if TYPE_CHECKING:
     Text = str | Rich | Markup
 
 SLUG, NUMBER = "day-sheet", "R10"
+BACK_SLUG, BACK_NUMBER = "day-amounts", "R11"
 DANGER = Band.DANGER
 
 
-def sheet(context: Context, day: Day, stay: StayPlan | None = None) -> Sheet:
-    """Return the sheet of the day that the figures are worked out for.
+def sheets(context: Context, day: Day, stay: StayPlan | None = None) -> tuple[Sheet, Sheet]:
+    """Return the two sheets of the day that the figures are worked out for.
 
     Args:
         context: figures of that very day.
@@ -41,30 +42,41 @@ def sheet(context: Context, day: Day, stay: StayPlan | None = None) -> Sheet:
     w = context.w
     times = [visit.hour for visit in stay.visits] if stay else []
     drawing = Drawing(heat.hot_day_drawing(context, day, times), w("typical.drawing"))
-    blocks: list[Block] = [
+    title = w(
+        "daysheet.title",
+        day=context.weekday(context.figures.on),
+        high=context.degrees(day.weather.high_c),
+    )
+    first = (
         Paragraph(_air(context, day), small=True),
         drawing,
         Heading(w("daysheet.pens")),
         _pens(context, day),
-        Heading(w("daysheet.classes")),
-        _classes(context, day),
+        *_plan(context, day, stay),
+    )
+    second = (
+        *readiness.fails(context, day),
         Heading(w("daysheet.feed")),
         _feed(context),
-        *_plan(context, day, stay),
-        Heading(w("daysheet.warnings")),
-        *readiness.fails(context, day),
-    ]
+        Heading(w("daysheet.classes")),
+        _classes(context, day),
+    )
+    return (
+        _sheet(context, SLUG, title, _answer(context, day, times), first),
+        _sheet(context, BACK_SLUG, w("daysheet.back", title=title), (), second),
+    )
+
+
+def _sheet(
+    context: Context, slug: str, title: str, answer: tuple[Text, ...], blocks: tuple[Block, ...]
+) -> Sheet:
     return Sheet(
-        slug=SLUG,
-        number=NUMBER,
-        title=w(
-            "daysheet.title",
-            day=context.weekday(context.figures.on),
-            high=context.degrees(day.weather.high_c),
-        ),
-        answer=_answer(context, day, times),
-        blocks=tuple(blocks),
-        summary=w("daysheet.summary"),
+        slug=slug,
+        number=context.sheets[slug],
+        title=title,
+        answer=answer,
+        blocks=blocks,
+        summary=context.w("daysheet.summary"),
         kind="day",
     )
 
@@ -135,10 +147,14 @@ def _pens(context: Context, day: Day) -> Table:
 
 
 def _stretch(context: Context, bands: Sequence[int]) -> str:
-    """Return from when to when a pen is in Danger or worse, each stretch of the day."""
+    """Return from when to when a pen is in Danger or worse, each stretch of the day.
+
+    What the night before left over at midnight is left out, unless it lasts all night.
+    """
     found: list[list[int]] = []
+    began = next((hour for hour, band in enumerate(bands) if band < DANGER), 0)
     for hour, band in enumerate(bands):
-        if band < DANGER:
+        if band < DANGER or hour < began:
             continue
         if found and found[-1][1] == hour:
             found[-1][1] = hour + 1
@@ -159,20 +175,18 @@ def _classes(context: Context, day: Day) -> Table:
         )
         for cls, bands in day.bands.items()
     )
-    hours_in = (
-        context.w("daysheet.class_head.hours", band=context.w(f"band.{band.key}"))
-        for band in Band
-    )
-    heads = (context.w("daysheet.class_head.cls"), *hours_in)
+    names = (f"{int(band)} {context.w(f'band.{band.key}')}" for band in Band)
+    heads = (context.w("daysheet.class_head"), *names)
     return Table(heads, rows, kind="wide", amounts=(1, 2, 3, 4, 5))
 
 
 def _feed(context: Context) -> Table:
+    same = context.w("daysheet.feed_same")
     rows = tuple(
         (
-            rich(view.group, ", ", view.pen) if view.pen else view.group,
+            view.group,
             view.morning,
-            view.evening,
+            same if str(view.evening) == str(view.morning) else view.evening,
         )
         for view in feed_facts.feeds(context)
     )
