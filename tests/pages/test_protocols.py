@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, get_args
 
 import pytest
@@ -74,7 +75,8 @@ def known_tags() -> frozenset[str]:
     drinkers = {"nipple", "bowl", "trough", "bell", "tank", "bucket"}
     things = {
         "poultry", "litter", "due", "soaked feed", "wallow", "fan", "hose", "generator", "cord",
-        "circuit", "stay", "eggs", "well", "town", "spring", "pond", "bleach", "peroxide",
+        "circuit", "stay", "eggs", "well", "tap", "spring", "pond", "hauled", "bleach",
+        "peroxide",
     }  # fmt: skip
     return frozenset({*SPECIES, *classes, *get_args(PenKind), *drinkers, *things})
 
@@ -273,9 +275,10 @@ def test_each_emergency_prints_on_one_page(
     farm: str, books: Mapping[str, Book], tmp_path: Path
 ) -> None:
     """Readable at arm's length and nothing to turn over, on every farm."""
-    options = PrintOptions(cache=Cache(tmp_path / "drawn"))
-    printed = render_book(books[farm], tmp_path, options=options)
     slugs = {one.slug for one in EMERGENCIES}
+    sheets = tuple(page for page in books[farm].pages if page.slug in slugs)
+    options = PrintOptions(cache=Cache(tmp_path / "drawn"))
+    printed = render_book(replace(books[farm], pages=sheets), tmp_path, options=options)
     assert {line.sheet: line.pages for line in printed.lines if line.slug in slugs} == {
-        page.sheet: 1 for page in books[farm].pages if page.slug in slugs
+        page.sheet: 1 for page in sheets
     }
