@@ -18,6 +18,7 @@ _MODULES = (
     "bands", "day", "herd", "water", "drinkers", "reserve", "hoses", "hose_heat",
     "wallows", "wallow_site", "wallow_plan", "bleach", "cleaning",
     "shade", "air", "feed", "power", "people",
+    "rounds", "stays",
 )  # fmt: skip
 
 

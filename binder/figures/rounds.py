@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures import published
 from binder.figures.band_rule import Band
 from binder.figures.entry import Argument, Entry
-from binder.figures.figure import Figure, step
+from binder.figures.figure import OWNER_RECORD, Figure, step
 from binder.figures.rules import quantity
 from binder.units import Amount
 
@@ -96,9 +96,9 @@ def round_interval(farm: Farm, pen: Pen | None, band: Band, *, exposed: bool) ->
     farms = farm.about.round_intervals_h.get(band.key)  # type: ignore[call-overload]
     ours = quantity(row, EXPOSED if exposed else "interval", "time")
     if own is not None:
-        return _interval("pen", own, ("our-choice",), subject, band)
+        return _interval("pen", own, (OWNER_RECORD,), subject, band)
     if farms is not None and not (exposed and ours < farms):
-        return _interval("farm", farms, ("our-choice",), subject, band)
+        return _interval("farm", farms, (OWNER_RECORD,), subject, band)
     return _interval(EXPOSED if exposed else "ours", ours, row.sources, subject, band)
 
 

@@ -14,6 +14,7 @@ from binder.figures import herd as herds
 from binder.figures.band_rule import is_banded
 from binder.figures.cleaning_plan import BLEACH, bleach_to_buy
 from binder.figures.daylight import clock
+from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.farm_day import Meals, farm_day, position_of
 from binder.figures.feeding_hours import evening_from_h, morning_by_h
 from binder.figures.figure import Figure, step
@@ -185,7 +186,7 @@ def _plan(
         meals=meals,
         visits=(),
         gaps=spans,
-        gap=_longest(spans, stay.id) if spans else None,
+        gap=longest_gap([gap.start_h for gap in spans], stay.id) if spans else None,
         rounds=restated(walked, known, stay.id),
         water=restated(water.for_farm(farm, herd, weathers[HOT]), known, stay.id),
         feed=restated(meals_fed, known, stay.id),
@@ -266,9 +267,23 @@ def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:
     )
 
 
-def _longest(found: Sequence[Gap], subject: str) -> Figure:
-    """Return the longest time between two visits [h]."""
-    gap = longest(found)
+def longest_gap(visits: Sequence[float], subject: str = "") -> Figure:
+    """Return the longest time between two visits of a day, the night counted [h].
+
+    Args:
+        visits: when each begins [h since midnight], at least one.
+        subject: the stay.
+
+    Raises:
+        ValueError: no visit at all.
+
+    References:
+        Arithmetic.
+    """
+    if not visits:
+        message = "there is no visit; write times like 06:30 13:00 19:00"
+        raise ValueError(message)
+    gap = longest(gaps(visits))
     value = Amount(gap.hours, "h")
     line = step("gap", start=clock(gap.start_h), end=clock(gap.end_h), time=value)
     return Figure("longest-gap", value, (line,), (), (), subject)
@@ -346,3 +361,10 @@ def visit_work(plan: StayPlan, hour: float, meal: str) -> Figure:
     lines.append(step("sum", total=total))
     subject = f"{plan.stay.id} {clock(hour)}"
     return Figure("visit-work", total, tuple(lines), ("our-choice",), (), subject)
+
+
+def _asked_gap(visits: str) -> Figure:
+    return longest_gap([read_time_of_day(time) for time in visits.replace(",", " ").split()])
+
+
+ENTRIES: tuple[Entry, ...] = (Entry("longest-gap", (Argument("visits", "text"),), _asked_gap),)
