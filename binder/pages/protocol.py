@@ -123,7 +123,7 @@ def _parse(file: str, text: str, *, owner: bool) -> Protocol:
         if key not in _FIELDS
     ]
     problems += [
-        Problem(Place(file, 1), key, "is missing") for key in _NEEDED if not fields.get(key)
+        Problem(Place(file, 1, 1), key, "is missing") for key in _NEEDED if not fields.get(key)
     ]
     kind = str(fields.get("kind") or "protocol")
     sheet = str(fields.get("sheet") or "")
@@ -219,7 +219,7 @@ def _unescape(text: str) -> str:
 
 
 def _settle(html: str) -> str:
-    """Return `html` with the numeric entities of `template.inert` turned back where harmless."""
+    """Return `html` with the numeric entities of `rich.inert` turned back where harmless."""
 
     def turn(match: re.Match[str]) -> str:
         sign = chr(int(match[1]))
