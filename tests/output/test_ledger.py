@@ -122,7 +122,7 @@ while True:
 @pytest.mark.slow
 def test_killed_at_any_point_leaves_an_old_or_a_new_ledger(tmp_path: Path) -> None:
     """Killed without warning while it writes, the file is whole, and never older than told."""
-    waits = random.Random(6)  # noqa: S311 -- moments to stop at, no secret
+    waits = random.Random(6)
     for _ in range(25):
         writer = subprocess.Popen(
             [sys.executable, "-c", WRITES_FOREVER, str(tmp_path)],
