@@ -41,7 +41,7 @@ def squeeze(css: str) -> str:
     """Return the same style without comments and needless white space, a rule a line.
 
     >>> squeeze("a  { b: c; /* d */ } e {}").splitlines()
-    ['a{b:c}', ' e{}']
+    ['a{b:c}', 'e{}']
     """
     short = _PIECE.sub(lambda found: found[1] or " ", css)
     tight = _AROUND.sub(lambda found: found[1] or found[2] or found[3], short)
