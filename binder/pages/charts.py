@@ -78,9 +78,9 @@ def timeline(day: Timeline) -> Markup:
 
 # What lies on the fill of bands 1 to 3: size of the tile, and the marks in it.
 _MARKS = {
-    1: (5, f'<circle cx="2.5" cy="2.5" r=".7" fill="{ACCENT}"/>'),
-    2: (6, f'<path d="M0 6L6 0" stroke="{ACCENT}" stroke-width=".8"/>'),
-    3: (6, f'<path d="M0 6L6 0M0 0L6 6" stroke="{INK}" stroke-width=".4"/>'),
+    1: (5, '<circle cx="2.5" cy="2.5" r=".7" fill="#9c6a35"/>'),
+    2: (6, '<path d="M0 6L6 0" stroke="#8f4a1c" stroke-width=".9"/>'),
+    3: (6, '<path d="M0 6L6 0M0 0L6 6" stroke="#e0b294" stroke-width=".6"/>'),
 }
 
 

@@ -20,6 +20,7 @@ from binder.pages import (
     front,
     heat,
     helper,
+    logs,
     names,
     numbers,
     pen_facts,
@@ -32,8 +33,8 @@ from binder.pages import (
     words,
 )
 from binder.pages.assemble import page_of_protocol, page_of_sheet
-from binder.pages.context import Context
-from binder.pages.page import Book, Foot, Page, Tab
+from binder.pages.context import Context, in_order
+from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.pictures import pocket, ready
 from binder.pages.protocol import Protocol, load_folder, load_texts
 from binder.pages.tags import tags
@@ -72,7 +73,7 @@ def _plan(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ...]
     has_due = any(group.dates for group in figures.herd.groups)
     private = farm.codes or any(contact.private for contact in farm.contacts)
     every: tuple[tuple[bool, str, str, Callable[[Context], Sheet | None]], ...] = (
-        (True, "hand-over", "A4", front.hand_over),
+        (True, "hand-over", "A4", logs.hand_over),
         (True, readiness.SLUG, readiness.NUMBER, partial(readiness.sheet, more=changed)),
         (True, "what-each-band-asks", heat.ASKS, heat.what_each_band_asks),
         (True, "typical-days", heat.TYPICAL, heat.typical_days),
@@ -106,13 +107,20 @@ _FIXED = (
 )
 
 
-def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
+def compose(
+    figures: Figures,
+    owner_texts: Mapping[str, str],
+    pictures: Path,
+    whole: Book | None = None,
+) -> Book:
     """Return the whole binder of a farm.
 
     Args:
         figures: the result of step 3.
         owner_texts: the farm's own protocols, text by file name.
         pictures: the farm's folder of pictures; only those that a page shows are read.
+        whole: the binder of the whole farm, where `figures` are of its public part alone. Pens
+            keep its numbers, and an owner's protocol that names something private stays out.
 
     Raises:
         ProblemsError: a protocol that names what is not there, or words that are missing.
@@ -122,7 +130,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     shown_tags = tags(farm, figures.herd)
     protocols = choose(owner_texts, shown_tags)
     plan = _plan(figures, outdated(owner_texts))
-    context = Context(figures, said, _sheets(figures, plan, protocols), shown_tags)
+    context = Context(figures, said, _sheets(figures, plan, protocols, whole), shown_tags)
     farm_view = facts.farm_view(context)
     pen_views = pen_facts.pens(context)
     known = names.names(context, farm_view, pen_views)
@@ -130,7 +138,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     made = [
         *(planned.make(context) for planned in plan),
         *heat.charts(context),
-        *front.logs(context),
+        *logs.logs(context),
     ]
     sheets = [sheet for sheet in made if sheet is not None]
     named = [
@@ -141,7 +149,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
     pages = [
         *(page_of_sheet(context, sheet) for sheet in sheets),
         *(pens.page(context, view) for view in pen_views),
-        *_protocol_pages(context, protocols, known),
+        *_protocol_pages(context, protocols, known, lenient=whole is not None),
     ]
     pages += [*cards.gate_cards(context, pen_views), *cards.wall_charts(pages)]
     used_letters = {page.tab for page in pages} | {"A"}
@@ -151,7 +159,7 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         if letter in used_letters
     )
     pages += [
-        front.cover(context, tabs, farm_view),
+        front.cover(context, _on_screen(tabs, pages), farm_view),
         front.start_here(context, pen_views, farm_view, pens.today(context, pen_views)),
     ]
     shown = ready(pictures, _shown_pictures(pages))
@@ -172,6 +180,12 @@ def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) ->
         small_pictures=pocket(shown),
         site_address=farm.about.site_address or "",
     )
+
+
+def _on_screen(tabs: Iterable[Tab], pages: Iterable[Page]) -> tuple[Tab, ...]:
+    """Return the tabs that have more than printed sheets."""
+    letters = {page.tab for page in pages if page.where != PRINT_ONLY} | {"A"}
+    return tuple(tab for tab in tabs if tab.letter in letters)
 
 
 def _shown_pictures(pages: Iterable[Page]) -> tuple[str, ...]:
@@ -249,15 +263,16 @@ def outdated(owner_texts: Mapping[str, str]) -> tuple[Finding, ...]:
 
 
 def _sheets(
-    figures: Figures, plan: Iterable[Planned], protocols: Iterable[Protocol]
+    figures: Figures, plan: Iterable[Planned], protocols: Iterable[Protocol], whole: Book | None
 ) -> Mapping[str, str]:
     """Return slug -> sheet id of everything this binder shows."""
+    numbered = {page.slug: page.sheet for page in whole.pages} if whole else {}
     found = dict(_FIXED)
-    found |= {planned.slug: planned.number for planned in plan}
+    found |= {one.slug: numbered.get(one.slug, one.number) for one in plan}
     found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
     found |= {
-        pens.slug(pen.id): f"P{place}"
-        for place, pen in enumerate(pens.in_order(figures.farm), 1)
+        pens.slug(pen.id): numbered.get(pens.slug(pen.id), f"P{place}")
+        for place, pen in enumerate(in_order(figures.farm), 1)
     }
     found |= {one.slug: one.sheet for one in protocols}
     return dict(
@@ -266,9 +281,16 @@ def _sheets(
 
 
 def _protocol_pages(
-    context: Context, protocols: Iterable[Protocol], known: Mapping[str, object]
+    context: Context,
+    protocols: Iterable[Protocol],
+    known: Mapping[str, object],
+    *,
+    lenient: bool,
 ) -> list[Page]:
-    """Return the pages of the protocols; the mistakes of all of them are told together."""
+    """Return the pages of the protocols; the mistakes of all of them are told together.
+
+    Where `lenient`, an owner's protocol with a mistake is left out instead.
+    """
     pages: list[Page] = []
     problems: list[Problem] = []
     for one in protocols:
@@ -279,7 +301,8 @@ def _protocol_pages(
         try:
             pages.append(page_of_protocol(context, one, known))
         except ProblemsError as error:
-            problems.extend(error.problems)
+            if not (lenient and one.owner_version):
+                problems.extend(error.problems)
     if problems:
         raise ProblemsError(problems)
     return pages
@@ -298,7 +321,7 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
     """
     said = words.load("en", figures.farm.about.units)
     shown_tags = tags(figures.farm, figures.herd)
-    sheets = _sheets(figures, _plan(figures, ()), choose({}, shown_tags))
+    sheets = _sheets(figures, _plan(figures, ()), choose({}, shown_tags), None)
     own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
     context = Context(figures, said, {**sheets, **own}, shown_tags)
     made = day_sheet.sheets(context, day, stay)
@@ -309,9 +332,7 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
         paper=figures.farm.about.paper,
         language=said.language,
         tabs=(Tab(letter, said.text(f"tab.{letter}"), 0),),
-        pages=tuple(
-            page_of_sheet(context, one) for one in day_sheet.sheets(context, day, stay)
-        ),
+        pages=tuple(page_of_sheet(context, one) for one in made),
         foot=_foot(context),
         labels=_labels(said),
     )

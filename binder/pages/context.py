@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.figures.band_rule import Band
 from binder.pages.rich import Link, Rich, joined, rich
 from binder.units import Amount
 
@@ -24,6 +26,13 @@ if TYPE_CHECKING:
 _NOON = 12
 _MM_PER_M = 1000
 _MARK = "\N{NULL}"  # the check of the farm folder lets none through
+
+
+def in_order(farm: Farm) -> tuple[Pen, ...]:
+    """Return the pens in the order of the round; those without a place come last, by name."""
+    return tuple(
+        sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
+    )
 
 
 @dataclass(frozen=True)
@@ -105,9 +114,8 @@ class Context:
 
     @property
     def pens(self) -> tuple[Pen, ...]:
-        """Return the pens in the order of the round; those without a place come last."""
-        last = len(self.farm.pens) + 1_000_000
-        return tuple(sorted(self.farm.pens, key=lambda pen: (pen.route or last, pen.name)))
+        """Return the pens in the order of the round."""
+        return in_order(self.farm)
 
     def degrees(self, temp_c: float) -> str:
         """Return a temperature in the farm's units."""
@@ -155,7 +163,8 @@ class Context:
             return self.w("date.minutes", n=round(hours * 60))
         if hours == 1:
             return self.w("date.one_hour")
-        return self.w("date.hours", n=units.show_number(round(hours, 1)))
+        said = units.show_parts(hours, 2, 0) or units.show_number(round(hours, 1))
+        return self.w("date.hours", n=said)
 
     def contacts(self, role: str) -> tuple[Contact, ...]:
         """Return the farm's contacts of a role, in the owner's order, private ones left out."""
@@ -197,16 +206,39 @@ class Context:
         return self.w(found.words, **values)
 
     def named(self, subject: str) -> str:
-        """Return a figure's subject as people know it: a pen, hose or wallow by its name."""
-        names = {pen.id: pen.name for pen in self.farm.pens}
-        names |= {hose.id: hose.name or hose.id for hose in self.farm.equipment.hoses}
-        names |= {
-            pen.wallow.id: self.w("wallow.name", pen=pen.name)
-            for pen in self.farm.pens
-            if pen.wallow
-        }
+        """Return a figure's subject as people know it, every id in it by its name."""
+        names = self._names
+        if subject in names:
+            return names[subject]
         first, _, rest = subject.partition(" ")
-        return names.get(subject) or (f"{names[first]}, {rest}" if first in names else subject)
+        if first not in names:
+            return subject
+        return f"{names[first]}, {names.get(rest, rest)}"
+
+    @cached_property
+    def _names(self) -> Mapping[str, str]:
+        """Return id -> name of everything on the farm, and of classes and bands."""
+        equipment = self.farm.equipment
+        names = {pen.id: pen.name for pen in self.farm.pens}
+        for pen in self.farm.pens:
+            if pen.wallow:
+                names[pen.wallow.id] = self.w("wallow.name", pen=pen.name)
+            for fan in pen.fans:
+                names[fan.id] = self.w("fan.name", pen=pen.name, id=fan.id)
+            for drinker in pen.drinkers:
+                names[drinker.id] = self.w("drinker.name", pen=pen.name, id=drinker.id)
+        for things in (equipment.hoses, equipment.tanks, equipment.generators):
+            names |= {one.id: one.name or one.id for one in things}
+        for named in (equipment.feeds, equipment.products, equipment.water_sources):
+            names |= {one.id: one.name for one in named}
+        names |= {
+            one.id: self.w("equipment.breaker", name=one.label or one.id)
+            for one in equipment.circuits
+        }
+        names |= {stay.id: self.w("numbers.of_stay", id=stay.id) for stay in self.farm.stays}
+        words = self.words.section("class_one")
+        names |= {key: str(word) for key, word in words.items() if key not in names}
+        return names | {band.key: self.w(f"band.{band.key}") for band in Band}
 
     def _named(self, value: object) -> object:
         """Return a pen's own name in place of its id."""

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
     Text = str | Rich
 
+TIGHT = "facts tight keep"
+
 
 def equipment(context: Context) -> Sheet:
     """Return everything with a switch, a valve or a label."""
@@ -52,22 +54,17 @@ def _part(
     rows: tuple[tuple[Text, ...], ...],
 ) -> list[Block]:
     heads = tuple(context.w(f"equipment.{head}.{key}") for key in keys)
-    return [Heading(context.w(f"equipment.{title}")), Table(heads, rows)]
+    return [Heading(context.w(f"equipment.{title}")), Table(heads, rows, kind=TIGHT)]
 
 
 def _water(context: Context) -> list[Block]:
-    things = context.farm.equipment
-    blocks: list[Block] = []
-    if things.water_sources:
-        rows = tuple(
-            (view.name, view.flow, view.shut_off) for view in equipment_facts.sources(context)
-        )
-        blocks += _part(context, "water", "water_head", ("name", "flow", "shut_off"), rows)
-    if things.tanks:
-        rows = tuple(
-            (view.name, view.holds, view.where) for view in equipment_facts.tanks(context)
-        )
-        blocks += _part(context, "tanks", "tank_head", ("name", "holds", "where"), rows)
+    views = equipment_facts
+    rows: list[tuple[Text, ...]] = [
+        (one.name, one.flow, one.shut_off) for one in views.sources(context)
+    ]
+    rows += [(one.name, one.holds, one.where) for one in views.tanks(context)]
+    keys = ("name", "holds", "where")
+    blocks = _part(context, "water", "water_head", keys, tuple(rows)) if rows else []
     reserve = context.figures.supply.reserve
     if reserve is not None:
         said = context.say("equipment.reserve", hours=rich(context.number(reserve)))
@@ -95,10 +92,15 @@ def _power(context: Context) -> list[Block]:
         blocks += _part(context, "generator", "generator_head", heads, sets)
     if things.cords:
         cords = tuple(
-            (one.id, context.show(Amount(one.length_m, "m")), f"{one.gauge_awg} AWG")
+            (
+                one.id,
+                context.w(
+                    "equipment.cord", length=Amount(one.length_m, "m"), gauge=one.gauge_awg
+                ),
+            )
             for one in things.cords
         )
-        blocks += _part(context, "cords", "cord_head", ("name", "length", "gauge"), cords)
+        blocks += [Heading(context.w("equipment.cords")), Table((), cords, kind=TIGHT)]
     findings = [context.finding(one) for one in context.figures.power.findings]
     if findings:
         blocks += [Heading(context.w("equipment.todo")), Points(tuple(findings))]
@@ -116,18 +118,24 @@ def _store(context: Context) -> list[Block]:
     held: list[tuple[Text, ...]] = [
         (view.name, view.holds) for view in equipment_facts.buckets(context)
     ]
-    held += [
-        (
-            one.scoop,
-            rich(
-                context.show(Amount(one.scoop_holds_kg, "kg")),
-                " ",
-                context.w("feed.of_short", feed=one.name),
-            ),
-        )
-        for one in things.feeds
-        if one.scoop and one.scoop_holds_kg
-    ]
+    held += _scoops(context)
     if held:
-        blocks += _part(context, "buckets", "bucket_head", ("name", "holds"), tuple(held))
+        title = Heading(context.w("equipment.buckets"))
+        blocks += [title, Table((), tuple(held), kind=TIGHT)]
     return blocks
+
+
+def _scoops(context: Context) -> list[tuple[Text, ...]]:
+    """Return what each scoop holds; one that measures several feeds alike stands once."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for one in context.farm.equipment.feeds:
+        if one.scoop and one.scoop_holds_kg:
+            weight = context.show(Amount(one.scoop_holds_kg, "kg"))
+            found.setdefault((one.scoop, weight), []).append(one.name)
+    return [
+        (
+            scoop,
+            context.w("equipment.scoop_holds", weight=weight, feeds=context.listed(feeds)),
+        )
+        for (scoop, weight), feeds in found.items()
+    ]

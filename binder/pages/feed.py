@@ -21,23 +21,19 @@ def today(context: Context) -> Sheet:
     rows = tuple(
         (
             with_more(view.group, view.pen),
-            with_more(view.feed, view.scoop),
-            view.morning,
-            view.evening,
+            with_more(view.feed, view.scoop if view.scoop != view.feed else ""),
+            view.meal,
+            view.when,
         )
         for view in feed_facts.feeds(context)
     )
-    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "morning", "evening"))
-    blocks: list[Block] = [Table(heads, rows, kind="facts tight")]
+    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
+    blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
     times = _times(context)
     if len({tuple(str(cell) for cell in cells[1:]) for cells in times}) > 1:
         heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
         blocks += [Heading(w("feed.times")), Table(heads, times)]
     blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
-    found = [context.finding(one) for one in context.figures.feed.findings]
-    if found:
-        blocks += [Heading(w("feed.todo")), Points(tuple(found))]
-    when = facts.meals(context)
     sources = dict.fromkeys(
         source
         for one in context.figures.feed.groups
@@ -48,12 +44,19 @@ def today(context: Context) -> Sheet:
         slug="feed-today",
         number="F1",
         title=w("feed.title"),
-        answer=(w("feed.answer", morning=when.morning_by, evening=when.evening_from),),
+        answer=(_answer(context),),
         blocks=tuple(blocks),
         summary=w("feed.summary"),
         sources=(*sources, "husbandry-60", "common-practice"),
         words="ration scoop bucket soak morning evening meal",
     )
+
+
+def _answer(context: Context) -> str:
+    if context.figures.day.meals is None:
+        return context.w("feed.answer_unknown")
+    when = facts.meals(context)
+    return context.w("feed.answer", morning=when.morning_by, evening=when.evening_from)
 
 
 def _times(context: Context) -> tuple[tuple[Text, ...], ...]:

@@ -25,19 +25,36 @@ def feeds(context: Context) -> tuple[FeedView, ...]:
 
 def feed_view(context: Context, one: GroupFeed) -> FeedView:
     """Return what one group is fed on one day."""
-    name = one.feed.name if one.feed else context.missing
+    name = one.feed.name if one.feed else context.w("feed.unnamed")
     morning, evening = _meals(context, one)
     return FeedView(
         pen=next((pen.name for pen in context.farm.pens if pen.id == one.group.pen), ""),
         group=one.group.animal.called,
-        feed=name,
+        feed=one.feed.name if one.feed else context.missing,
         scoop=context.or_missing(one.feed.scoop if one.feed else None),
         each=_each(context, one, name),
         morning=morning,
         evening=evening,
+        meal=_both_meals(context, morning, evening),
+        when=_when(context, one, same=str(morning) == str(evening)),
         water=context.number_both(one.morning.water) if one.morning else context.missing,
         line=_line(context, one, name),
     )
+
+
+def _both_meals(context: Context, morning: Text, evening: Text) -> Text:
+    """Return a meal that is the same twice or given once; else both, with their times."""
+    if isinstance(evening, str) or str(morning) == str(evening):
+        return morning
+    return context.say("feed.two_meals", morning=morning, evening=evening)
+
+
+def _when(context: Context, one: GroupFeed, *, same: bool) -> str:
+    if one.morning is None:
+        return context.missing
+    if one.evening is None:
+        return context.w("feed.when.morning")
+    return context.w("feed.when.both" if same else "feed.when.two")
 
 
 def _each(context: Context, one: GroupFeed, feed: str) -> Text:

@@ -10,7 +10,7 @@ from binder.pages import template
 from binder.pages.page import PRINT_ONLY, Page
 from binder.pages.qr import qr_svg
 from binder.pages.rich import Link, Rich, joined, rich
-from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.sheet import Block, Paragraph, Sheet, Table
 from binder.pages.views import CallView
 
 if TYPE_CHECKING:
@@ -32,7 +32,6 @@ _WANTED = (
     "electrician",
     "power company",
 )
-_LINES = {"round": 18, "medicine": 12, "loss": 10}  # our choice: what fits one page to write on
 
 
 def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
@@ -107,6 +106,7 @@ def start_here(
         {
             "w": context.w,
             "farm": farm,
+            "answer": _answer(context),
             "first_steps": _first_steps(context, pens, farm),
             "today": today,
             "hot_line": context.w(
@@ -130,6 +130,13 @@ def start_here(
         body=body,
         summary=context.w("start.summary"),
         kind="start",
+    )
+
+
+def _answer(context: Context) -> str:
+    where = context.farm.about.thermometer
+    return (
+        context.w("start.answer", where=where) if where else context.w("start.answer_unknown")
     )
 
 
@@ -165,35 +172,6 @@ def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:
         else:
             parts.append(piece)
     return rich(*parts)
-
-
-def hand_over(context: Context) -> Sheet:
-    """Return the sheet to fill in together on the day of the hand-over."""
-    w = context.w
-    many = context.words.many
-
-    def lines(key: str) -> Table:
-        return Table((), tuple((field, "") for field in many(key)), kind="log fill")
-
-    checks = tuple((check, "") for check in many("handover.checks"))
-    return Sheet(
-        slug="hand-over",
-        number="A4",
-        title=w("handover.title"),
-        answer=(w("handover.answer"),),
-        blocks=(
-            Heading(w("handover.people")),
-            lines("handover.fields"),
-            Heading(w("handover.shown")),
-            Table((), checks, kind="log checks"),
-            Heading(w("handover.given")),
-            lines("handover.given_fields"),
-            Heading(w("handover.signed")),
-            lines("handover.sign_fields"),
-        ),
-        summary=w("handover.summary"),
-        kind="log",
-    )
 
 
 def contacts(context: Context) -> Sheet:
@@ -274,59 +252,4 @@ def keys_and_codes(context: Context) -> Sheet | None:
         summary=w("keys.summary"),
         where=PRINT_ONLY,
         kind="keys",
-    )
-
-
-def logs(context: Context) -> tuple[Sheet, ...]:
-    """Return the blank sheets to write on."""
-    degree = "°F" if context.words.system == "us" else "°C"
-    round_log = _log(context, "round", "round-log", "L1", degree=degree)
-    medicines = tuple(
-        Paragraph(rich(group.animal.called, ": ", group.animal.medicine))
-        for group in context.figures.herd.groups
-        if group.animal.medicine
-    )
-    standing: tuple[Block, ...] = (
-        (Heading(context.w("log.medicine.standing")), *medicines) if medicines else ()
-    )
-    medicine = _log(context, "medicine", "medicine-log", "L2", first=standing)
-    loss = _log(context, "loss", "loss-log", "L3")
-    return round_log, medicine, loss, _back(context)
-
-
-def _log(
-    context: Context,
-    key: str,
-    slug: str,
-    number: str,
-    first: tuple[Block, ...] = (),
-    **fill: str,
-) -> Sheet:
-    heads = tuple(
-        head.format(**fill) if fill else head for head in context.words.many(f"log.{key}.heads")
-    )
-    empty = tuple(tuple("" for _ in heads) for _ in range(_LINES[key]))
-    return Sheet(
-        slug=slug,
-        number=number,
-        title=context.w(f"log.{key}.title"),
-        answer=(context.w(f"log.{key}.answer"),),
-        blocks=(*first, Table(heads, empty, kind="log")),
-        summary=context.w(f"log.{key}.summary"),
-        kind="log",
-    )
-
-
-def _back(context: Context) -> Sheet:
-    heads = context.words.many("log.back.heads")
-    rows = tuple((pen.name, "", "", "") for pen in context.pens)
-    fields = tuple((field, "") for field in context.words.many("log.back.fields"))
-    return Sheet(
-        slug="hand-back",
-        number="L4",
-        title=context.w("log.back.title"),
-        answer=(context.w("log.back.answer"),),
-        blocks=(Table(heads, rows, kind="log"), Table((), fields, kind="log fill")),
-        summary=context.w("log.back.summary"),
-        kind="log",
     )

@@ -8,13 +8,13 @@ from markupsafe import Markup
 
 from binder.figures.band_rule import Band
 from binder.pages.charts import Mark, Strip, Timeline, bands_table, timeline
-from binder.pages.rich import joined
+from binder.pages.rich import rich
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text import chip, upper_first
 from binder.units import Amount, convert
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from binder.figures.band_charts import Chart
     from binder.figures.farm_day import Day
@@ -37,6 +37,7 @@ CHARTS = {
     "people": "H11",
 }
 ASKS, TYPICAL = "H12", "H13"
+LABOR = "sow-farrowing-in-heat"
 
 
 def slug(chart: str) -> str:
@@ -60,16 +61,13 @@ def _chart(context: Context, chart: Chart) -> Sheet:
         w("chart.corner", degree=degree), [f"{rh}%" for rh in chart.humidities], rows
     )
     people = chart.name == "people"
-    notes: list[Block] = [Raw(grid), _legend_boxes(context, chart.name)]
+    notes: list[Block] = [Raw(grid), _legend_boxes(context, _asked(context, chart.name))]
     lines = [w("chart.sun"), w("chart.people_base" if people else "chart.base")]
     if chart.classes:
         names = ", ".join(context.words.text(f"classes.{cls}") for cls in chart.classes)
         lines.insert(0, w("chart.for", classes=names))
     lines.append(w("chart.empty", dew=context.degrees(chart.dampest_c)))
-    notes.append(Paragraph(" ".join(lines), small=True))
-    if "sow-farrowing-in-heat" in context.sheets and "sow" in " ".join(chart.classes):
-        due = context.say("chart.due", sheet=context.sheet("sow-farrowing-in-heat"))
-        notes.append(Paragraph(due, small=True))
+    notes.append(Paragraph(rich(" ".join(lines), _in_labor(context, chart)), small=True))
     about = context.farm.about
     return Sheet(
         slug=slug(chart.name),
@@ -88,15 +86,26 @@ def _chart(context: Context, chart: Chart) -> Sheet:
     )
 
 
-def _legend_boxes(context: Context, chart: str) -> Raw:
-    """Return five boxes under a chart: number, word, and what it asks of this group."""
+def _in_labor(context: Context, chart: Chart) -> Rich:
+    """Return the line that keeps labor from being read as heat, where sows are on a chart."""
+    if LABOR not in context.sheets or "sow" not in " ".join(chart.classes):
+        return rich()
+    return rich(" ", context.say("chart.due", sheet=context.sheet(LABOR)))
+
+
+def _legend_boxes(context: Context, lines: Mapping[str, str]) -> Raw:
+    """Return five boxes in a row: number, word, and a line for each."""
     boxes = Markup("").join(
         Markup("<li>{} {}</li>").format(
-            chip(band, context.w(f"band.{band.key}")), context.w(f"asks.do.{chart}.{band.key}")
+            chip(band, context.w(f"band.{band.key}")), lines[band.key]
         )
         for band in Band
     )
     return Raw(Markup('<ul class="legend">{}</ul>').format(boxes))
+
+
+def _asked(context: Context, chart: str) -> Mapping[str, str]:
+    return {band.key: context.w(f"asks.do.{chart}.{band.key}") for band in Band}
 
 
 def _legend(context: Context, chart: str) -> Table:
@@ -105,7 +114,7 @@ def _legend(context: Context, chart: str) -> Table:
         (chip(band, context.w(f"band.{band.key}")), context.w(f"asks.do.{chart}.{band.key}"))
         for band in Band
     )
-    return Table((), rows, kind="facts legend")
+    return Table((), rows, kind="facts tight keep")
 
 
 def what_each_band_asks(context: Context) -> Sheet:
@@ -115,18 +124,12 @@ def what_each_band_asks(context: Context) -> Sheet:
     for chart in context.figures.bands.charts:
         blocks.append(Heading(w(f"asks.head.{chart}")))
         blocks.append(_legend(context, chart))
-    every = tuple(
-        (
-            chip(band, w(f"band.{band.key}")),
-            w(
-                "asks.every",
-                hours=context.span(context.figures.rounds.farm_intervals_h[band.key]),
-            ),
-        )
-        for band in Band
-    )
+    intervals = context.figures.rounds.farm_intervals_h
+    every = {
+        band.key: w("asks.every", hours=context.span(intervals[band.key])) for band in Band
+    }
     blocks = [
-        Table((), every, kind="facts legend"),
+        _legend_boxes(context, every),
         Paragraph(w("asks.pen_rule"), small=True),
         *blocks,
     ]
@@ -139,6 +142,7 @@ def what_each_band_asks(context: Context) -> Sheet:
         summary=w("asks.summary"),
         sources=("heat-22", "heat-74", "heat-98", "our-choice"),
         words="actions what to do now number",
+        kind="asking",
     )
 
 
@@ -165,7 +169,9 @@ def typical_days(context: Context) -> Sheet:
     if months:
         heads = tuple(w(f"typical.{key}") for key in ("month", "high", "low"))
         heads += tuple(w(f"asks.head.{chart}") for chart in _animal_charts(context))
-        blocks += [Heading(w("typical.bands")), Table(heads, months, amounts=(1, 2))]
+        columns = tuple(range(1, len(heads)))
+        table = Table(heads, months, kind="facts tight keep", amounts=columns)
+        blocks += [Heading(w("typical.bands")), table]
     worst = day.worst_hours if day is not None else None
     answer = (
         w(
@@ -237,7 +243,6 @@ __all__ = [
     "CHARTS",
     "charts",
     "hot_day_drawing",
-    "joined",
     "slug",
     "typical_days",
     "what_each_band_asks",

@@ -9,6 +9,9 @@ from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
     from binder.pages.context import Context
+    from binder.pages.rich import Rich
+
+    Text = str | Rich
 
 _COLUMNS = (("moderate", "none"), ("heavy", "none"), ("moderate", "full"), ("heavy", "full"))
 
@@ -17,16 +20,7 @@ def work_and_rest(context: Context) -> Sheet:
     """Return minutes of work and rest by air temperature, and the schedule for a new helper."""
     w = context.w
     people = context.figures.people
-    rows = tuple(
-        (
-            context.degrees(temp_c),
-            *(
-                context.words.get(f"helper.word.{minutes[column].lower()}", minutes[column])
-                for column in _COLUMNS
-            ),
-        )
-        for temp_c, _, minutes in people.by_temperature
-    )
+    rows = _rows(context)
     keys = ("air", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
     heads = tuple(w(f"helper.head.{key}") for key in keys)
     days = tuple(
@@ -40,12 +34,12 @@ def work_and_rest(context: Context) -> Sheet:
     new_heads = tuple(w(f"helper.new_head.{key}") for key in ("day", "new", "back"))
     sick = context.say("helper.sick", sheet=context.sheet("person-overheated"))
     blocks: list[Block] = [
-        Table(heads, rows, amounts=(1, 2, 3, 4)),
+        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4)),
         Paragraph(w("helper.unit"), small=True),
         Paragraph(w("helper.kinds"), small=True),
         Paragraph(w("helper.rule")),
         Heading(w("helper.new")),
-        Table(new_heads, days, amounts=(1, 2)),
+        Table(new_heads, days, kind="facts tight keep", amounts=(1, 2)),
         Caution("warning", sick),
     ]
     answer = context.say(
@@ -63,3 +57,25 @@ def work_and_rest(context: Context) -> Sheet:
         sources=("heat-5", "heat-6", "heat-7", "heat-75", "heat-4", "our-choice"),
         words="helper sitter work rest drink sun minutes",
     )
+
+
+def _rows(context: Context) -> tuple[tuple[Text, ...], ...]:
+    """Return the minutes by temperature, hottest first; equal rows in a run become one."""
+    runs: list[tuple[float, float, tuple[str, ...]]] = []
+    for temp_c, _, minutes in context.figures.people.by_temperature:
+        cells = tuple(
+            context.words.get(f"helper.word.{minutes[column].lower()}", minutes[column])
+            for column in _COLUMNS
+        )
+        if runs and runs[-1][2] == cells:
+            runs[-1] = (runs[-1][0], temp_c, cells)
+        else:
+            runs.append((temp_c, temp_c, cells))
+    return tuple((_span(context, hottest, coolest), *cells) for hottest, coolest, cells in runs)
+
+
+def _span(context: Context, hottest_c: float, coolest_c: float) -> str:
+    if hottest_c == coolest_c:
+        return context.degrees(hottest_c)
+    low, high = context.degrees(coolest_c), context.degrees(hottest_c)
+    return context.w("helper.range", low=low, high=high)

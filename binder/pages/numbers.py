@@ -14,7 +14,7 @@ from binder.pages.text import upper_first
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from binder.figures.figure import Figure
     from binder.pages.context import Context
@@ -28,7 +28,7 @@ def workings(context: Context) -> Sheet:
         by_name.setdefault(figure.name, []).append(figure)
     for name, figures in by_name.items():
         blocks.append(Heading(context.w(f"{name}.title")))
-        lines = Markup("\n").join(_working(context, figure) for figure in figures)
+        lines = Markup("\n").join(_working(context, one) for one in _alike(context, figures))
         blocks.append(Raw(Markup('<div class="workings">{}</div>').format(lines)))
     return Sheet(
         slug="numbers",
@@ -43,14 +43,29 @@ def workings(context: Context) -> Sheet:
     )
 
 
-def _working(context: Context, figure: Figure) -> Markup:
-    """Return one figure: whose it is, its value, the working, what it rests on."""
-    return Markup('<p id="{}"><b>{}</b> <b>{}</b> {} <span class="rests">{}</span></p>').format(
-        anchor(figure),
-        upper_first(context.named(figure.subject)),
-        context.words.value(figure),
-        " · ".join(context.words.working(figure)),
-        _source_words(context, figure.sources),
+def _alike(context: Context, figures: Iterable[Figure]) -> Iterable[list[Figure]]:
+    """Return figures of one name in groups that share value, working and sources."""
+    groups: dict[object, list[Figure]] = {}
+    for figure in figures:
+        said = (context.words.value(figure), context.words.working(figure), figure.sources)
+        groups.setdefault(said, []).append(figure)
+    return groups.values()
+
+
+def _working(context: Context, alike: Sequence[Figure]) -> Markup:
+    """Return figures that are alike: whose they are, the value, the working, the sources."""
+    whose = "; ".join(upper_first(context.named(one.subject)) for one in alike if one.subject)
+    anchors = Markup("").join(
+        Markup('<span id="{}"></span>').format(anchor(one)) for one in alike[1:]
+    )
+    first = alike[0]
+    return Markup('<p id="{}">{}<b>{}{}.</b> {} <span class="rests">{}</span></p>').format(
+        anchor(first),
+        anchors,
+        f"{whose}: " if whose else "",
+        context.words.value(first),
+        " · ".join(context.words.working(first)),
+        _source_words(context, first.sources),
     )
 
 

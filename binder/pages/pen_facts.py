@@ -9,6 +9,7 @@ from binder.figures.band_charts import chart_of
 from binder.figures.band_rule import is_banded
 from binder.figures.bands import Band
 from binder.pages import drawings, feed_facts, heat, text, water_facts
+from binder.pages.facts import BIRTHS
 from binder.pages.rich import joined, rich
 from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
 from binder.units import Amount
@@ -54,6 +55,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         water=context.number_both(water),
         drinkers=_drinkers(context, pen),
         drinkers_enough=_enough(context, pen),
+        fed_by=_fed_by(context, pen),
         hose=water_facts.hose_view(context, hose) if hose else None,
         hose_line=water_facts.hose_line(context, hose) if hose else "",
         wallow=water_facts.wallow_view(context, wallow) if wallow else None,
@@ -116,7 +118,7 @@ def _group(context: Context, group: Group) -> GroupView:
         mark=animal.mark or "",
         notes=animal.notes or "",
         medicine=animal.medicine or "",
-        due="; ".join(due),
+        due=text.upper_first("; ".join(due)),
         weight=context.show(Amount(group.weight_kg, "kg"))
         if group.weight_kg
         else context.missing,
@@ -129,6 +131,7 @@ def _due_texts(context: Context, group: Group) -> tuple[str, ...]:
     return tuple(
         f"{context.w(f'event.{event}')} {context.window(first, last)}"
         for event, first, last in group.dates
+        if event in BIRTHS
     )
 
 
@@ -143,11 +146,20 @@ def _drinker(context: Context, drinker: Drinker) -> str:
     words = context.w(f"drinker.{drinker.kind}.{number}", n=drinker.count)
     if drinker.flow_l_min is not None:
         flow = context.show(Amount(drinker.flow_l_min * 1000, "mL/min"))
+        flow = flow.replace("/min", context.w("drinker.a_minute"))
         words += context.w(f"drinker.flow_{number}", flow=flow)
     if drinker.holds_l is not None:
         holds = context.show(Amount(drinker.holds_l, "L"))
         words += context.w(f"drinker.holds_{number}", amount=holds)
     return words
+
+
+def _fed_by(context: Context, pen: Pen) -> str:
+    """Return what brings water to a pen; drinkers that nothing feeds are filled by hand."""
+    if not pen.drinkers:
+        return context.missing
+    feeding = dict.fromkeys(one.fed_by for one in pen.drinkers if one.fed_by)
+    return ", ".join(map(context.named, feeding)) or context.w("waterneed.by_hand")
 
 
 def _enough(context: Context, pen: Pen) -> Text:
@@ -222,7 +234,7 @@ def task_view(context: Context, task: Task) -> TaskView:
     name, how = _task_words(context, task)
     amount: Text = ""
     if task.amount is not None:
-        amount = context.number_both(task.amount)
+        amount = context.number(task.amount)
     elif task.count:
         amount = context.w(f"task.{task.key}.amount", count=task.count)
     return TaskView(task=name, how=how, amount=amount, minutes=_minutes(task.minutes))

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.farm.model import SPECIES
 from binder.figures.band_rule import Band
 from binder.pages import template
 from binder.pages.page import Page
-from binder.pages.text import chip
+from binder.pages.text import chip, upper_first
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Farm, Pen
     from binder.pages.context import Context
     from binder.pages.views import PenView
 
@@ -36,13 +36,6 @@ _WRONG = (
 def slug(pen_id: str) -> str:
     """Return the slug of a pen's sheet."""
     return f"pen-{pen_id}"
-
-
-def in_order(farm: Farm) -> tuple[Pen, ...]:
-    """Return the pens in the order of the round; those without a place come last, by name."""
-    return tuple(
-        sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
-    )
 
 
 def page(context: Context, pen: PenView) -> Page:
@@ -69,10 +62,19 @@ def _wrong(context: Context, pen: PenView) -> tuple[Mapping[str, object], ...]:
     if pen.wallow:
         tags.add("wallow")
     return tuple(
-        {"text": context.w(f"pen.wrongs.{key}"), "sheet": context.sheet(target)}
+        {
+            "text": context.w(f"pen.wrongs.{key}", animal=_animal(context, tags, wanted)),
+            "sheet": context.sheet(target),
+        }
         for key, target, wanted in _WRONG
         if target in context.sheets and (not wanted or tags.intersection(wanted))
     )
+
+
+def _animal(context: Context, tags: set[str], wanted: tuple[str, ...]) -> str:
+    """Return which of the wanted animals lives here, for `Goat panting:`; else nothing."""
+    here = (one for one in wanted if one in tags and one in SPECIES)
+    return next((upper_first(context.w(f"species.{one}")) for one in here), "")
 
 
 def today(context: Context, pens: tuple[PenView, ...]) -> tuple[Mapping[str, object], ...]:

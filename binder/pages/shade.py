@@ -27,7 +27,12 @@ def shade_and_air(context: Context) -> Sheet:
     )
     keys = ("pen", "need", "have", "floor_need", "floor")
     blocks: list[Block] = [
-        Table(tuple(w(f"shade.head.{key}") for key in keys), rows, amounts=(1, 2, 3, 4))
+        Table(
+            tuple(w(f"shade.head.{key}") for key in keys),
+            rows,
+            kind="facts tight",
+            amounts=(1, 2, 3, 4),
+        )
     ]
     blocks += _fans(context)
     findings = [
@@ -73,6 +78,6 @@ def _fans(context: Context) -> list[Block]:
     heads = tuple(w(f"shade.air_head.{key}") for key in keys)
     return [
         Heading(w("shade.fans")),
-        Table(heads, rows, amounts=(1, 2)),
+        Table(heads, rows, kind="facts tight", amounts=(1, 2)),
         Paragraph(w("barn-air.by_hand")),
     ]

@@ -58,6 +58,7 @@ class HoseView:
     pens: str
     measure: Text
     bypass: Text
+    holds: Text
     held: Text
     flush_time: Text
     flush_volume: Text
@@ -109,6 +110,8 @@ class FeedView:
     each: Text
     morning: Text
     evening: Text
+    meal: Text
+    when: str
     water: Text
     line: Text
 
@@ -150,6 +153,7 @@ class PenView:
     water: Text
     drinkers: Text
     drinkers_enough: Text
+    fed_by: str
     hose: HoseView | None
     hose_line: Text
     wallow: WallowView | None

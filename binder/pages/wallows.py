@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder.pages import water_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.text import with_more
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -19,17 +20,19 @@ if TYPE_CHECKING:
 def wallows(context: Context) -> Sheet:
     """Return every wallow: size, filling, topping up, draining, where the next one goes."""
     w = context.w
-    blocks: list[Block] = []
-    for view in water_facts.wallows(context):
-        rows = (
-            (w("wallow.head.size"), rich(view.size, ". ", view.area)),
-            (w("wallow.head.fill"), view.volume_high),
-            (w("wallow.head.top_up"), view.top_up),
-            (w("wallow.head.refresh"), view.refresh),
-            (w("wallow.head.next"), view.next_place),
+    rows = tuple(
+        (
+            with_more(view.pen, rich(view.size, ". ", view.area)),
+            view.volume_high,
+            view.top_up,
+            view.refresh,
+            view.next_place,
         )
-        blocks += [Heading(view.pen), Table((), rows)]
-    blocks += [
+        for view in water_facts.wallows(context)
+    )
+    keys = ("pen", "fill", "top_up", "refresh", "next")
+    blocks: list[Block] = [
+        Table(tuple(w(f"wallow.head.{key}") for key in keys), rows, kind="facts wallows"),
         Heading(w("wallow.facts")),
         Points(context.words.many("wallow.points")),
     ]

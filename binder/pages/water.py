@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.pages import pen_facts, water_facts
+from binder.pages.drawings import Store, store
 from binder.pages.rich import rich
-from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
+from binder.pages.sheet import Block, Caution, Drawing, Heading, Paragraph, Sheet, Table
+from binder.pages.text import with_more
+from binder.units import convert
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -30,28 +33,23 @@ def today(context: Context) -> Sheet:
         )
     rows = tuple(
         (
-            rich(pen.name, " ", pen.sheet),
-            pen.who,
+            with_more(rich(pen.name, " ", pen.sheet), pen.who),
             pen.water,
             pen.drinkers,
-            pen.hose.name if pen.hose else "–",
+            pen.fed_by,
         )
         for pen in pen_facts.pens(context)
         if pen.groups
     )
-    heads = tuple(
-        w(f"waterneed.head.{key}") for key in ("pen", "who", "need", "drinkers", "fed")
-    )
-    blocks: list[Block] = [Table(heads, rows, amounts=(2,))]
-    short = [pen.name for pen in context.pens if pen.id in figures.drinkers.short]
-    if short:
-        blocks.append(Caution("caution", w("waterneed.short", pens=", ".join(short))))
+    heads = tuple(w(f"waterneed.head.{key}") for key in ("pen", "need", "drinkers", "fed"))
+    blocks: list[Block] = [Table(heads, rows, kind="facts tight drink", amounts=(1,))]
+    blocks += _too_few(context)
+    dry = context.say("waterneed.dry", sheet=context.sheet("dry-for-hours"))
+    blocks.append(Caution("warning", dry))
     if figures.water.unknown:
         blocks.append(Paragraph(w("waterneed.unknown", names=", ".join(figures.water.unknown))))
     blocks += [Heading(w("waterneed.demand")), *_supply(context)]
     blocks.append(Paragraph(w("waterneed.rule")))
-    dry = context.say("waterneed.dry", sheet=context.sheet("dry-for-hours"))
-    blocks.append(Caution("warning", dry))
     return Sheet(
         slug="water-today",
         number="W1",
@@ -64,6 +62,20 @@ def today(context: Context) -> Sheet:
     )
 
 
+def _too_few(context: Context) -> list[Block]:
+    """Return which pens have too few drinkers, and which have none on record."""
+    short = [pen for pen in context.pens if pen.id in context.figures.drinkers.short]
+    unrecorded = ", ".join(pen.name for pen in short if not pen.drinkers)
+    few = ", ".join(pen.name for pen in short if pen.drinkers)
+    blocks: list[Block] = []
+    if few:
+        blocks.append(Caution("caution", context.w("waterneed.short", pens=few)))
+    if unrecorded:
+        line = context.w("waterneed.no_drinkers", pens=unrecorded)
+        blocks.append(Caution("caution", line))
+    return blocks
+
+
 def _sources(*figures: Figure | None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one for figure in figures if figure for one in figure.sources))
 
@@ -71,11 +83,14 @@ def _sources(*figures: Figure | None) -> tuple[str, ...]:
 def _supply(context: Context) -> list[Block]:
     supply = context.figures.supply
     w = context.w
-    blocks: list[Block] = []
+    blocks: list[Block] = _store(context)
     if supply.demand is not None:
         need = rich(context.number_both(supply.demand))
         blocks.append(Paragraph(context.say("waterneed.demand_line", need=need)))
-    rows: list[tuple[Text, ...]] = [(w("waterneed.store"), context.number_both(supply.stored))]
+    stored: Text = context.number_both(supply.stored)
+    if supply.stored.amount.value <= 0:
+        stored = w("waterneed.none_in_store")
+    rows: list[tuple[Text, ...]] = [(w("waterneed.store"), stored)]
     named = (
         ("reserve", supply.reserve),
         ("tank-size", supply.tank),
@@ -84,8 +99,29 @@ def _supply(context: Context) -> list[Block]:
     rows += [
         (context.words.title(figure), context.number(figure)) for _, figure in named if figure
     ]
-    blocks.append(Table((), tuple(rows)))
+    blocks.append(Table((), tuple(rows), kind="facts tight named keep"))
     return blocks
+
+
+def _store(context: Context) -> list[Block]:
+    """Return the drawing of what is in store against what a day drinks."""
+    need, supply = context.figures.water.farm, context.figures.supply
+    system = context.words.system
+    held = convert(supply.stored.amount, system)
+    if need is None or need.amount.value <= 0 or held <= 0:
+        return []
+    wanted = supply.days.amount if supply.days else None
+    drawing = store(
+        Store(
+            held=held,
+            a_day=convert(need.amount, system),
+            wanted=convert(wanted, system) if wanted else None,
+            days=context.words.many("waterneed.days"),
+            wanted_said=context.w("waterneed.wanted", volume=wanted or ""),
+            description=context.w("waterneed.drawing", store=supply.stored.amount),
+        )
+    )
+    return [Drawing(drawing, context.w("waterneed.drawn"))]
 
 
 def hoses(context: Context) -> Sheet:
@@ -95,10 +131,10 @@ def hoses(context: Context) -> Sheet:
     views = water_facts.hoses(context)
     rows = tuple(
         (
-            rich(view.name, f" ({view.pens})" if view.pens else ""),
+            with_more(view.name, view.pens),
             view.bypass,
             view.flush_time,
-            view.held,
+            view.holds,
             view.interval,
             view.too_warm,
             view.still,
@@ -106,7 +142,12 @@ def hoses(context: Context) -> Sheet:
         for view in views
     )
     blocks: list[Block] = [
-        Table(tuple(w(f"hose.head.{key}") for key in keys), rows, amounts=(2, 3, 4, 5, 6)),
+        Table(
+            tuple(w(f"hose.head.{key}") for key in keys),
+            rows,
+            kind="facts tight hoses",
+            amounts=(2, 3, 4, 5, 6),
+        ),
         Caution("warning", w("hose.scald")),
         Caution("notice", w("hose.safe")),
     ]
@@ -125,7 +166,10 @@ def hoses(context: Context) -> Sheet:
         heads = tuple(
             w(f"hose.fix_head.{key}") for key in ("name", "now", "shade", "light", "buried")
         )
-        blocks += [Heading(w("hose.fixes")), Table(heads, fixes, amounts=(1, 2, 3, 4))]
+        blocks += [
+            Heading(w("hose.fixes")),
+            Table(heads, fixes, kind="facts tight keep", amounts=(1, 2, 3, 4)),
+        ]
     blocks.append(Paragraph(w("hose.working"), small=True))
     sheets = context.figures.hoses.values()
     return Sheet(

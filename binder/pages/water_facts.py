@@ -64,6 +64,7 @@ def hose_view(context: Context, sheet: HoseSheet) -> HoseView:
         pens=", ".join(names),
         measure=measure,
         bypass=hose.bypass or context.w("hose.far_end"),
+        holds=context.number(sheet.volume),
         held=context.number_both(sheet.volume),
         flush_time=context.number(sheet.flush),
         flush_volume=context.number_both(sheet.volume),
