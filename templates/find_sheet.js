@@ -41,10 +41,11 @@
       (a[at] === b[at + 1] && a[at + 1] === b[at] && rest(a, at + 2) === rest(b, at + 2))
     );
   };
-  const nearly = (word, sheet) =>
-    word.length > 3 && [...sheet.titleWords, ...sheet.words].some((each) => near(word, each))
-      ? 1
-      : 0;
+  const nearly = (word, sheet) => {
+    if (word.length < 4) return 0;
+    if (sheet.titleWords.some((each) => near(word, each))) return 2;
+    return sheet.words.some((each) => near(word, each)) ? 1 : 0;
+  };
 
   /* Slugs of the sheets that every typed word fits, best first; the order of the binder breaks ties. */
   const search = (text) => {

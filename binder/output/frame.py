@@ -45,12 +45,17 @@ def _current(name: str, here: str) -> str:
     return ' aria-current="page"' if name == here else ""
 
 
-def foot(screen: Screen) -> str:
-    """Return whom to call and every emergency sheet, one tap away."""
+def foot(screen: Screen, here: str = "") -> str:
+    """Return whom to call and every emergency sheet, one tap away.
+
+    Args:
+        screen: the screen.
+        here: name of the page that is shown; the page of all emergencies needs no second list.
+    """
     partial = f'<p class="partial">{screen.say("site.partial")}</p>\n'
     return (
-        f'<div class="aside">\n{partial if screen.book.partial else ""}'
-        f"{calls(screen)}\n{_emergencies(screen)}</div>"
+        f'<footer class="aside">\n{partial if screen.book.partial else ""}'
+        f"{calls(screen)}\n{_emergencies(screen) if here != EMERGENCIES else ''}</footer>"
     )
 
 

@@ -111,7 +111,7 @@ def _page(
         skip=screen.say("skip"),
         top=frame.top(screen, name),
         main=main,
-        foot=frame.foot(screen),
+        foot=frame.foot(screen, name),
         workings="".join(screen.working(key) for key in keys),
     )
 

@@ -1,0 +1,249 @@
+"""The site in a real browser: it opens from the disk, asks nobody, and works with a thumb."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.browser.conftest import DESK, PHONE, visit
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+    from tests.browser.conftest import Built, Visit
+
+pytestmark = pytest.mark.browser
+
+WIDER = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
+# Controls, not links inside a line of text: those are excepted by WCAG 2.2, 2.5.8 (inline).
+SMALL = """(least) => [...document.querySelectorAll(
+    '.bar a, .farm, button:not(.number), input, select, .row, .tiles a, .tabs a, .turn a, ' +
+    '.all-emergencies a, .trouble a, .offer a')]
+  .filter(each => each.checkVisibility({visibilityProperty: true}))
+  .map(each => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
+  .filter(([, box]) => box.height > 0 && (box.height < least - 0.5 || box.width < least - 0.5))
+  .map(([text, box]) => `${text} ${box.width}x${box.height}`)"""
+HEADINGS = """() => [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')]
+  .filter(each => each.closest('[popover]') === null)
+  .map(each => Number(each.tagName[1]))"""
+
+
+def outside(visited: Visit) -> list[str]:
+    """Return the requests that were for anything but a file on this disk."""
+    return [url for url in visited.heard.asked if not url.startswith(("file:", "data:"))]
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
+def test_every_page_opens_without_a_fault(
+    example: Built, browser: Browser, size: dict[str, int]
+) -> None:
+    """No error in the console, no request to any other place, nothing wider than the screen."""
+    with visit(browser, viewport=size) as visited:
+        wide = {}
+        for name in example.names:
+            visited.page.goto(example.url(name))
+            if over := visited.page.evaluate(WIDER):
+                wide[name] = over
+        assert visited.heard.faults == []
+        assert outside(visited) == []
+        assert wide == {}
+
+
+def test_large_text_fits(example: Built, browser: Browser) -> None:
+    """At twice the size (WCAG 2.2, 1.4.4) no page of a phone grows wider than its screen."""
+    with visit(browser, viewport=PHONE) as visited:
+        wide = {}
+        for name in example.names:
+            visited.page.goto(example.url(name))
+            visited.page.add_style_tag(content="html { font-size: 212.5% !important; }")
+            if over := visited.page.evaluate(WIDER):
+                wide[name] = over
+        assert wide == {}
+
+
+def test_a_thumb_can_hit_everything(example: Built, phone: Visit) -> None:
+    """Every control is 48 px high and wide or more, on every page."""
+    small = {}
+    for name in example.names:
+        phone.page.goto(example.url(name))
+        if found := phone.page.evaluate(SMALL, 48):
+            small[name] = found
+    assert small == {}
+
+
+def test_headings_go_down_one_step_at_a_time(example: Built, phone: Visit) -> None:
+    """One h1, first; no level is skipped on the way down."""
+    for name in example.names:
+        phone.page.goto(example.url(name))
+        levels = phone.page.evaluate(HEADINGS)
+        assert levels[0] == 1, name
+        assert levels.count(1) == 1, name
+        assert all(b - a <= 1 for a, b in itertools.pairwise(levels)), (name, levels)
+
+
+def test_every_emergency_is_one_tap_from_every_page(example: Built, phone: Visit) -> None:
+    """Each page links straight to each emergency sheet, and the link leads there."""
+    wanted = {f"{page.slug}.html" for page in example.book.pages if page.tab == "E"}
+    for name in example.names:
+        phone.page.goto(example.url(name))
+        links = phone.page.eval_on_selector_all(
+            "a", "all => all.filter(a => a.checkVisibility()).map(a => a.getAttribute('href'))"
+        )
+        assert wanted <= set(links), name
+    phone.page.get_by_role("link", name="A pig is in heat trouble").last.tap()
+    phone.page.wait_for_url("**/pig-in-heat-trouble.html")
+
+
+def test_every_link_leads_somewhere(example: Built, desk: Visit) -> None:
+    """Every address inside the site is a page, and every place on it exists."""
+    links: set[str] = set()
+    ids: dict[str, set[str]] = {}
+    for name in example.names:
+        desk.page.goto(example.url(name))
+        links |= set(desk.page.eval_on_selector_all("a[href]", "all => all.map(a => a.href)"))
+        ids[name] = set(desk.page.eval_on_selector_all("[id]", "all => all.map(e => e.id)"))
+    root = (example.folder / "site").as_uri()
+    for link in sorted(links):
+        if link.startswith("tel:"):
+            assert re.fullmatch(r"tel:\+?\d+", link)
+        elif link.startswith(root):
+            name, _, place = link.removeprefix(f"{root}/").partition("#")
+            assert (example.folder / "site" / name).is_file(), link
+            assert not place or place in ids[name.removesuffix(".html")], link
+        else:
+            assert link.startswith((example.phone, "http")), link
+
+
+def test_the_owner_is_a_tap_away(example: Built, phone: Visit) -> None:
+    """The numbers to call stand under every page as `tel:` links."""
+    for name in ("index", "pen-creek", "emergencies"):
+        phone.page.goto(example.url(name))
+        href = phone.page.locator(".trouble a").first.get_attribute("href")
+        assert href == "tel:9125550110"
+
+
+def open_working(page: Page) -> None:
+    """Open the working of the first number of a page."""
+    page.locator("main button.number").first.click()
+
+
+def test_a_number_opens_its_working(example: Built, desk: Visit) -> None:
+    """The box opens by click and by key, says sources, and Escape closes it."""
+    page = desk.page
+    page.goto(example.url("pen-creek"))
+    box = page.locator("[popover]:popover-open")
+    open_working(page)
+    assert box.count() == 1
+    assert "husbandry-" in box.inner_text() or "water-" in box.inner_text()
+    page.keyboard.press("Escape")
+    assert box.count() == 0
+    page.keyboard.press("Enter")
+    assert box.count() == 1
+
+
+def test_a_working_opens_without_script(example: Built, browser: Browser) -> None:
+    """The browser itself opens the box."""
+    with visit(browser, viewport=PHONE, java_script_enabled=False) as visited:
+        visited.page.goto(example.url("pen-creek"))
+        open_working(visited.page)
+        assert visited.page.locator("[popover]:popover-open").count() == 1
+
+
+def test_the_site_works_without_script(example: Built, browser: Browser) -> None:
+    """The finder gives way to links to the charts; all sheets are listed; the bar works."""
+    with visit(browser, viewport=PHONE, java_script_enabled=False) as visited:
+        page = visited.page
+        page.goto(example.url("index"))
+        assert not page.locator("#finder").is_visible()
+        assert page.locator(".without a").count() >= 3
+        assert page.locator("#now a").first.is_visible()
+        page.get_by_role("navigation", name="Main menu").get_by_text("Find").click()
+        assert page.locator("#all li").count() == len(example.book.pages) - sum(
+            "site" not in sheet.where for sheet in example.book.pages
+        )
+        page.get_by_role("navigation", name="Main menu").get_by_text("Pens").click()
+        page.get_by_role("link", name="Creek paddock").first.click()
+        assert page.locator("h1").inner_text() == "Creek paddock"
+
+
+def test_keys_alone_reach_everything(example: Built, desk: Visit) -> None:
+    """Tab goes to skip link, farm, bar, then the finder's fields in order; none traps."""
+    page = desk.page
+    page.goto(example.url("index"))
+    seen = []
+    for _ in range(14):
+        page.keyboard.press("Tab")
+        seen.append(
+            page.evaluate(
+                "() => { const e = document.activeElement;"
+                " return e.id || e.dataset.for || e.className || e.textContent.trim(); }"
+            )
+        )
+    assert seen[0] == "skip"
+    assert seen[1] == "farm"
+    assert seen[2:6] == ["emergencies", "pens", "rounds", "find"]
+    assert seen[6:13] == ["temp", "temp", "temp", "damp", "humidity", "humidity", "humidity"]
+    page.goto(example.url("pen-creek"))
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert page.evaluate("() => document.activeElement.id") == "main"
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [
+        ("pant", "pig-in-heat-trouble"),
+        ("clementine", "pen-creek"),
+        ("E7", "no-water-now"),
+        ("bleach", "mixing-bleach"),
+        ("paddok", "pen-creek"),
+    ],
+)
+def test_search_finds(example: Built, phone: Visit, typed: str, first: str) -> None:
+    """Typing shows the sheet meant near the top, also with a letter missing."""
+    phone.page.goto(example.url("find"))
+    phone.page.get_by_label("Find a sheet").fill(typed)
+    shown = phone.page.eval_on_selector_all("#results li", "a => a.map(l => l.dataset.sheet)")
+    assert first in shown[:4]
+
+
+def test_search_says_when_nothing_fits(example: Built, phone: Visit) -> None:
+    """No list, and a word instead; emptied, the whole list is back."""
+    phone.page.goto(example.url("find"))
+    box = phone.page.get_by_label("Find a sheet")
+    box.fill("xyzzy")
+    assert phone.page.locator("#found").inner_text() == "Nothing found"
+    assert not phone.page.locator("#results").is_visible()
+    box.fill("")
+    assert phone.page.locator("#all").is_visible()
+
+
+def test_the_dark_is_dark(example: Built, browser: Browser) -> None:
+    """At night the ground of every page is dark, the letters light."""
+    with visit(browser, viewport=PHONE, color_scheme="dark") as visited:
+        visited.page.goto(example.url("pen-creek"))
+        ground = visited.page.evaluate("() => getComputedStyle(document.body).backgroundColor")
+        assert max(int(part) for part in re.findall(r"\d+", ground)[:3]) < 40
+
+
+def test_no_motion_for_those_who_want_none(example: Built, browser: Browser) -> None:
+    """The box of a working does not move where reduced motion is asked for."""
+    with visit(browser, viewport=PHONE, reduced_motion="reduce") as visited:
+        visited.page.goto(example.url("pen-creek"))
+        open_working(visited.page)
+        name = visited.page.eval_on_selector(
+            "[popover]:popover-open", "box => getComputedStyle(box).animationName"
+        )
+        assert name == "none"
+
+
+def test_printing_a_page_prints_the_sheet(example: Built, desk: Visit) -> None:
+    """Bar, search and lists of other sheets stay on the screen."""
+    desk.page.goto(example.url("pen-creek"))
+    desk.page.emulate_media(media="print")
+    assert not desk.page.locator(".bar").is_visible()
+    assert not desk.page.locator(".all-emergencies").is_visible()
+    assert desk.page.locator("h1").is_visible()
