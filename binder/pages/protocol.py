@@ -7,6 +7,7 @@ The only module that knows `markdown`. A protocol goes Jinja -> Markdown -> our 
 from __future__ import annotations
 
 import datetime as dt
+import html as entities
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ from markdown.treeprocessors import Treeprocessor
 from binder import yamlfile
 from binder.pages.rich import link_class
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.sources import all_sources
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -31,6 +33,7 @@ _NEEDED = ("title", "sheet", "reviewed", "summary")
 _KINDS = ("emergency", "protocol")
 SECTIONS: Final = {"See": "see", "Do": "do", "Call": "call"}
 SIGNALS: Final = ("danger", "warning", "caution", "notice")
+OWNERS_FOLDER = "protocols"  # as problems name the owner's files
 _SHEET = re.compile(r"[A-Z][1-9][0-9]?")
 _NAME = re.compile(r"(?:[a-z]\d{2}-)?(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)\.md")
 _ENTITY = re.compile(r"&(?:amp;)?#(\d+);")
@@ -88,7 +91,8 @@ def load_texts(texts: Mapping[str, str], *, owner: bool = False) -> tuple[Protoc
     """
     problems: list[Problem] = []
     found: list[Protocol] = []
-    for file, text in sorted(texts.items()):
+    for name, text in sorted(texts.items()):
+        file = f"{OWNERS_FOLDER}/{name}" if owner else name
         try:
             found.append(_parse(file, text, owner=owner))
         except ProblemsError as error:
@@ -145,6 +149,11 @@ def _parse(file: str, text: str, *, owner: bool) -> Protocol:
     if fields.get("reviewed") and reviewed is None:
         message = f'"{fields["reviewed"]}" is not a date; write it like 2026-07-14'
         problems.append(Problem(head.place(("reviewed",)), "reviewed", message))
+    problems += [
+        Problem(head.key_place(("sources",)), "sources", f'"{name}" is not a source')
+        for name in _words(fields.get("sources"))
+        if name not in all_sources()
+    ]
     if problems:
         raise ProblemsError(problems)
     return Protocol(
@@ -203,19 +212,7 @@ def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
 def plain_text(html: str) -> str:
     """Return the words of `html` for search and for measuring, one space between them."""
     without = re.sub(r"<(script|style|svg)\b.*?</\1>|<[^>]+>", " ", html, flags=re.DOTALL)
-    return " ".join(_unescape(without).split())
-
-
-def _unescape(text: str) -> str:
-    for sign, entity in (
-        ("<", "&lt;"),
-        (">", "&gt;"),
-        ('"', "&quot;"),
-        ("'", "&#39;"),
-        ("&", "&amp;"),
-    ):
-        text = text.replace(entity, sign)
-    return text
+    return " ".join(entities.unescape(without).split())
 
 
 def _settle(html: str) -> str:

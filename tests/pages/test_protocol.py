@@ -205,9 +205,8 @@ def test_tables_have_head_cells_both_ways() -> None:
 
 def test_plain_text_drops_markup_and_drawings() -> None:
     """Search and measuring see words alone."""
-    assert (
-        plain_text("<p>A &amp; B<svg><text>no</text></svg></p><p>C &lt; D</p>") == "A & B C < D"
-    )
+    body = "<p>A &amp; B<svg><text>no</text></svg></p><p>C &lt; D &#60; E&nbsp;F</p>"
+    assert plain_text(body) == "A & B C < D < E F"
 
 
 def test_front_matter_is_read() -> None:

@@ -1,0 +1,174 @@
+"""The owner's own words: they replace a sheet, add one, or are refused with a reason."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+import pytest
+
+from binder.build import book_of
+from binder.problems import ProblemsError
+from tests.pages.conftest import DAY
+from tests.pages.test_protocol import HOSTILE, outline
+
+if TYPE_CHECKING:
+    from binder.pages.page import Book, Page
+    from tests.conftest import FarmFolder
+
+EMERGENCY = "## See\n\nA pig.\n\n## Do\n\n1. Our own way.\n\n## Call\n\n- Us\n"
+
+
+class Composed(Protocol):
+    """Composes the least farm with protocols of its own."""
+
+    def __call__(self, protocols: dict[str, str], **files: str) -> Book:
+        """Return the binder; protocols by file name, other files without `.yaml`."""
+
+
+@pytest.fixture
+def composed(farm_folder: FarmFolder, least: dict[str, str]) -> Composed:
+    """Return a function that composes the least farm with protocols of its own."""
+
+    def made(protocols: dict[str, str], **files: str) -> Book:
+        own = {f"protocols/{name}": text for name, text in protocols.items()}
+        changed = {f"{name}.yaml": text for name, text in files.items()}
+        return book_of(farm_folder(least | changed | own), DAY)
+
+    return made
+
+
+def own(sheet: str, text: str, more: str = "") -> str:
+    """Return the text of a protocol."""
+    head = f"title: Ours\nsheet: {sheet}\n{more}reviewed: 2026-11-25\nsummary: Ours.\n"
+    return f"---\n{head}---\n{text}\n"
+
+
+def page(book: Book, slug: str) -> Page:
+    """Return a sheet."""
+    return next(page for page in book.pages if page.slug == slug)
+
+
+@pytest.mark.parametrize("name", ["e01-pig-in-heat-trouble.md", "pig-in-heat-trouble.md"])
+def test_same_name_replaces_a_maintained_sheet(composed: Composed, name: str) -> None:
+    """Under the same number, marked as the farm's own, and the maintained words are gone."""
+    book = composed({name: own("E1", EMERGENCY, "kind: emergency\n")})
+    found = page(book, "pig-in-heat-trouble")
+    assert (found.sheet, found.owner_version, found.title) == ("E1", True, "Ours")
+    assert "Our own way." in found.body
+    assert '<p class="own">' in found.body
+    assert "Call the vet now" not in found.body
+    assert [page.sheet for page in book.pages].count("E1") == 1
+
+
+def test_replacing_one_leaves_the_others(composed: Composed) -> None:
+    """Only the sheet of that name changes."""
+    book = composed({"pig-in-heat-trouble.md": own("E1", EMERGENCY, "kind: emergency\n")})
+    assert [page.slug for page in book.pages if page.owner_version] == ["pig-in-heat-trouble"]
+    assert "Do not open the tap" in page(book, "no-water-now").body
+
+
+@pytest.mark.parametrize("sheet", ["W40", "A9", "N8", "R99"])
+def test_extra_pages_go_to_any_tab(composed: Composed, sheet: str) -> None:
+    """A farm may say more than we do, wherever it fits."""
+    book = composed({"our-ways.md": own(sheet, "Our ways at {{ farm.name }}.")})
+    found = page(book, "our-ways")
+    assert (found.sheet, found.tab) == (sheet, sheet[0])
+    assert "Our ways at Small Place." in found.body
+
+
+def test_own_sheet_shows_without_what_the_maintained_one_needs(composed: Composed) -> None:
+    """The owner knows better what the farm has."""
+    book = composed({"stall-fans.md": own("S4", "Ours.", "needs: [fan]\n")})
+    assert page(book, "stall-fans").owner_version
+
+
+@pytest.mark.parametrize(
+    ("file", "sheet", "said"),
+    [
+        (
+            "our-water.md",
+            "W4",
+            (
+                "W4 is the sheet of flushing-a-hose; name the file like it to replace it, "
+                "or choose a free number"
+            ),
+        ),
+        ("our-water.md", "W1", "W1 is the sheet of water-today; choose a free number"),
+        ("our-pen.md", "P1", "P1 is the sheet of pen-lot; choose a free number"),
+        ("our-log.md", "L1", "L1 is the sheet of round-log; choose a free number"),
+        (
+            "water-today.md",
+            "W40",
+            "water-today is a sheet that the program makes; name the file otherwise",
+        ),
+        (
+            "no-water-now.md",
+            "E40",
+            "no-water-now is sheet E7; keep that number, others point to it",
+        ),
+        (
+            "our-water.md",
+            "X4",
+            '"X" is not a tab; expected one of A, E, H, R, P, W, M, S, F, B, Q, C, K, L, N',
+        ),
+    ],
+)
+def test_a_taken_number_is_refused(
+    composed: Composed, file: str, sheet: str, said: str
+) -> None:
+    """On paper a number means one sheet; the message says what would do."""
+    with pytest.raises(ProblemsError) as caught:
+        composed({file: own(sheet, "Ours.")})
+    assert [str(each) for each in caught.value.problems] == [f"protocols/{file}  sheet: {said}"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (own("W40", "One.\n\n{{ pens_withh('fan') }}"), ":9:1  'pens_withh' is undefined"),
+        (
+            own("W40", "See {{ sheet('flushing-a-hose') }}."),
+            (
+                ':7:1  sheet("flushing-a-hose") is not shown for this farm; '
+                "guard it with shows(...)"
+            ),
+        ),
+        (
+            own("W40", "Ours.", "sources: [water-9999]\n"),
+            ':4:1  sources: "water-9999" is not a source',
+        ),
+    ],
+)
+def test_an_unknown_name_stops_the_build(composed: Composed, text: str, said: str) -> None:
+    """With file and line."""
+    with pytest.raises(ProblemsError) as caught:
+        composed({"our-water.md": text})
+    assert [str(each) for each in caught.value.problems] == [f"protocols/our-water.md{said}"]
+
+
+def test_mistakes_in_two_sheets_are_told_together(composed: Composed) -> None:
+    """The owner mends both in one go."""
+    with pytest.raises(ProblemsError) as caught:
+        composed({"a.md": own("W40", "{{ a }}"), "b.md": own("W41", "{{ b }}")})
+    assert [problem.place.file for problem in caught.value.problems] == [
+        "protocols/a.md",
+        "protocols/b.md",
+    ]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_farm_text_is_only_ever_text(composed: Composed, text: str) -> None:
+    """Names, notes and places reach sheets as they were typed, and nothing in them runs."""
+    typed = " ".join(text.split())
+    quoted = "'" + typed.replace("'", "''") + "'"
+    book = composed(
+        {"ours.md": own("W40", "At {{ pens[0].name }}.\n\n- {{ call('owner') }}\n")},
+        pens=f"- {{id: lot, name: {quoted}, kind: pasture, gate: {quoted}, notes: {quoted}}}\n",
+        contacts=f"- {{name: {quoted}, role: owner, phone: 555-0100}}\n",
+    )
+    for slug in ("ours", "near-big-animals", "pig-in-heat-trouble", "the-round"):
+        assert typed in outline(page(book, slug).body)[1], slug
+    everything = "".join(one.body for one in book.pages)
+    assert "<script" not in everything
+    assert "onerror=alert(1)>" not in everything
+    assert 'href="javascript' not in everything
