@@ -34,11 +34,12 @@ from binder.pages import (
 )
 from binder.pages.assemble import page_of_protocol, page_of_sheet
 from binder.pages.context import Context, in_order
+from binder.pages.numbering import other_numbers, refuse_clashes
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.pictures import pocket, ready
 from binder.pages.protocol import Protocol, load_folder, load_texts
 from binder.pages.tags import tags
-from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -233,17 +234,7 @@ def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[
         one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)
     }
     own = {one.slug: one for one in load_texts(owner_texts, owner=True)}
-    numbers_taken = {one.sheet: one for one in maintained.values()}
-    problems = [
-        Problem(
-            Place(one.file),
-            "sheet",
-            f"{one.sheet} is the sheet of {numbers_taken[one.sheet].slug}; "
-            "name the file like it to replace it, or choose a free number",
-        )
-        for one in own.values()
-        if one.sheet in numbers_taken and numbers_taken[one.sheet].slug != one.slug
-    ]
+    problems = other_numbers(own.values(), maintained)
     if problems:
         raise ProblemsError(problems)
     both = maintained | own
@@ -274,7 +265,9 @@ def _sheets(
         pens.slug(pen.id): numbered.get(pens.slug(pen.id), f"P{place}")
         for place, pen in enumerate(in_order(figures.farm), 1)
     }
-    found |= {one.slug: one.sheet for one in protocols}
+    chosen = tuple(protocols)
+    refuse_clashes(chosen, found, TABS)
+    found |= {one.slug: one.sheet for one in chosen}
     return dict(
         sorted(found.items(), key=lambda item: (TABS.index(item[1][0]), int(item[1][1:])))
     )
@@ -294,10 +287,6 @@ def _protocol_pages(
     pages: list[Page] = []
     problems: list[Problem] = []
     for one in protocols:
-        if one.sheet[0] not in TABS:
-            message = f'"{one.sheet[0]}" is not a tab{did_you_mean(one.sheet[0], TABS)}'
-            problems.append(Problem(Place(one.file), "sheet", message))
-            continue
         try:
             pages.append(page_of_protocol(context, one, known))
         except ProblemsError as error:
