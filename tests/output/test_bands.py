@@ -64,7 +64,8 @@ def test_text_stands_out_from_its_ground(text: str, ground: str) -> None:
 def swatches(made: MakeBook, tmp_path_factory: pytest.TempPathFactory) -> list[Image]:
     """Return the five cells of a chart, printed, as a grey copier sees them at 300 dpi."""
     cells = "".join(f'<td class="b{band}">{band}</td>' for band in range(5))
-    body = f'<table class="bands"><tbody><tr>{cells}</tr></tbody></table>'
+    more = '<td class="b0"></td>' * 10  # cells as wide as in a chart
+    body = f'<table class="bands"><tbody><tr>{cells}{more}</tr></tbody></table>'
     folder = tmp_path_factory.mktemp("bands")
     book = replace(made(), pages=(Page("bands", "H1", "H", "Bands", body),))
     result = render_book(book, folder, options=PrintOptions(cache=Cache(folder / "cache")))
