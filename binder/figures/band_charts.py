@@ -5,7 +5,6 @@ Both read the one band rule, so that print, script and `binder figure` cannot di
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ from binder import units
 from binder.figures import published
 from binder.figures.band_rule import (
     NO_LADDER,
+    NOISE,
     PEOPLE,
     RULES,
     Band,
@@ -171,7 +171,7 @@ def _humidity_column(degrees: int, dew: int, humidities: Sequence[int]) -> int:
     if dew > degrees:
         return -1
     rh_pct = relative_humidity_pct(_celsius(degrees, "us"), _celsius(dew, "us"))
-    damper = [place for place, column in enumerate(humidities) if column >= math.floor(rh_pct)]
+    damper = [place for place, column in enumerate(humidities) if column >= rh_pct - NOISE]
     return damper[0] if damper else len(humidities) - 1
 
 
