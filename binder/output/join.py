@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING, Any
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
+from binder.pages.page import working_anchor
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -189,11 +191,6 @@ class _Tree:
         self.out.add_blank_page(page_size=(float(box[2]), float(box[3])))
 
 
-def working_id(key: str) -> str:
-    """Return the id that a number's working has on its sheet."""
-    return "w-" + "".join(sign if sign.isalnum() else "-" for sign in key.lower())
-
-
 def _jump(
     address: str, anchors: Mapping[str, tuple[int, float]], starts: Mapping[str, int]
 ) -> tuple[int, float | None] | None:
@@ -201,7 +198,7 @@ def _jump(
     kind, _, name = address.partition(":")
     slug, _, place = name.partition("#")
     if kind == "working":
-        return anchors.get(working_id(name))
+        return anchors.get(working_anchor(name))
     if place and place in anchors:
         return anchors[place]
     return (starts[slug] - 1, None) if slug in starts else None

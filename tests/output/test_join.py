@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pikepdf
 import pytest
 
-from binder.output.join import Joined, Piece, join, working_id
+from binder.output.join import Joined, Piece, join
 from binder.output.render import draw
 from binder.output.workers import Job
 
@@ -138,15 +138,3 @@ def test_same_input_same_bytes(pieces: list[Piece]) -> None:
 def test_drawing_twice_gives_the_same_bytes() -> None:
     """Nor into a single sheet."""
     assert drawn("same", "<p>x</p>") == drawn("same", "<p>x</p>")
-
-
-@pytest.mark.parametrize(
-    ("key", "name"),
-    [
-        ("pen-water.creek", "w-pen-water-creek"),
-        ("group-ration.Old Ada", "w-group-ration-old-ada"),
-    ],
-)
-def test_ids_of_workings(key: str, name: str) -> None:
-    """A number's key becomes an id: small letters, every other sign a dash."""
-    assert working_id(key) == name
