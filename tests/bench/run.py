@@ -142,11 +142,17 @@ def compare(work: Path, rounds: int) -> dict[str, Row]:
 
 
 def grow(work: Path, sizes: Sequence[int]) -> list[tuple[int, Row]]:
-    """Measure farms of many times the example's pens, cold."""
-    rows = []
+    """Measure farms of many times the example's pens, cold.
+
+    A size that would not fit into this machine, going by the last two, is named and left out.
+    """
+    rows: list[tuple[int, Row]] = []
     for times in sizes:
-        farm = farms.many(work / f"farm-{times}", times)
-        row = Row(f"(e) {times} times the pens, whole program, cold")
+        name = f"(e) {times} times the pens, whole program, cold"
+        if len(rows) > 1 and (wanted := _expected_bytes(rows, times)) > _machine_bytes():
+            say(f"{name:<58} left out: would need about {wanted / 1e9:.0f} GB of memory")
+            continue
+        farm, row = farms.many(work / f"farm-{times}", times), Row(name)
         out = work / f"out-{times}"
         out.mkdir()
         child(row, "whole", str(farm), str(out), str(work / f"cache-{times}"))
@@ -155,6 +161,18 @@ def grow(work: Path, sizes: Sequence[int]) -> list[tuple[int, Row]]:
         say(f"{row.line()}   {row.said['pages']} pages")
         rows.append((times, row))
     return rows
+
+
+def _expected_bytes(rows: Sequence[tuple[int, Row]], times: int) -> float:
+    """Return the memory a larger farm would want, in a straight line through the last two."""
+    (small, low), (large, high) = rows[-2:]
+    step = (high.memory[0] - low.memory[0]) / (large - small)
+    return high.memory[0] + step * (times - large)
+
+
+def _machine_bytes() -> float:
+    """Return most of this machine's memory: the rest is others'."""
+    return 0.8 * os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES")
 
 
 def exponent(rows: Sequence[tuple[int, Row]]) -> float:
