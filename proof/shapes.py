@@ -116,7 +116,8 @@ def other_day(rng: random.Random) -> dt.date:
 def _needed(spot: Spot) -> bool:
     return str(spot.path[-1]) in {
         *UNIQUE, "species", "kind", "count", "role", "phone", "high", "low", "dew_point",
-        "what", "where", "code", "inside", "length", "holds", "breaker", "from", "to", "sitter", "area",
+        "what", "where", "code", "inside", "length", "holds", "breaker", "from", "to",
+        "sitter", "area",
         "shape", "depth", "place",
     }  # fmt: skip
 

@@ -112,7 +112,22 @@ def held(folder: Path) -> Iterator[None]:
 
 
 def save(folder: Path, ledger: Ledger) -> None:
-    """Put `ledger` in place of the one in `folder`, whole or not at all."""
+    """Put `ledger` in place of the one in `folder`, whole or not at all.
+
+    Raises:
+        ProblemsError: the disk refuses; the ledger is as it was.
+    """
+    try:
+        _save(folder, ledger)
+    except OSError as error:
+        message = (
+            f"cannot be written: {error.strerror or error}; it is as it was, and nothing was "
+            "handed over"
+        )
+        raise ProblemsError([Problem(Place(FILE), "", message)]) from error
+
+
+def _save(folder: Path, ledger: Ledger) -> None:
     for left in folder.glob(f"{_NEW}*"):  # a process that was stopped in the middle
         left.unlink(missing_ok=True)
     handle, name = tempfile.mkstemp(prefix=_NEW, dir=folder)

@@ -156,7 +156,7 @@ def test_a_full_disk_leaves_the_old_ledger(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="No space left"):
+    with pytest.raises(ProblemsError, match="No space left on device; it is as it was"):
         ledgers.save(tmp_path, Ledger())
     assert (tmp_path / FILE).read_bytes() == before
     assert [path.name for path in tmp_path.iterdir()] == [FILE]
