@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.check import check
 from binder.farm.load import read_folder
-from binder.farm.public import amounts_differ, public
 from binder.figures.figures import work_out
 from binder.output.write import write
 from binder.pages.compose import compose
-from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -40,14 +37,6 @@ def book_of(folder: Path, on: dt.date) -> Book:
     """
     owner = read_folder(folder)
     farm = check(owner)
-    try:
+    with owner.naming_lines():
         figures = work_out(farm, on, owner.weather)
-    except ProblemsError as error:
-        raise ProblemsError(map(owner.located, error.problems)) from error
-    pictures = folder / "pictures"
-    whole = compose(figures, owner.protocols, pictures)
-    shown = public(farm)
-    if shown is farm:
-        return whole
-    screens = compose(work_out(shown, on, owner.weather), owner.protocols, pictures, whole)
-    return replace(whole, screens=replace(screens, partial=amounts_differ(farm, shown)))
+    return compose(figures, owner.protocols, owner.pictures_folder)

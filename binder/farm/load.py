@@ -6,6 +6,7 @@ that is wrong at once.
 
 from __future__ import annotations
 
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -15,7 +16,7 @@ from binder.farm import pictures
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, nearest, quotable
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
     from pathlib import Path
 
     from binder.farm.pictures import Picture
@@ -71,6 +72,23 @@ class Written:
         if document is None or problem.place.line:
             return problem
         return replace(problem, place=document.place(tuple(problem.path.split(" > "))))
+
+    @contextmanager
+    def naming_lines(self) -> Iterator[None]:
+        """Give the problems that a later step finds in these files their lines.
+
+        Raises:
+            ProblemsError: as raised inside, each problem with the line of the keys it names.
+        """
+        try:
+            yield
+        except ProblemsError as error:
+            raise ProblemsError(map(self.located, error.problems)) from error
+
+    @property
+    def pictures_folder(self) -> Path:
+        """Return where the farm's pictures lie."""
+        return self.folder / pictures.FOLDER
 
 
 def read_folder(folder: Path) -> Written:

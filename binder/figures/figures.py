@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from binder.farm.model.public import public
 from binder.figures import (
     air,
     bands,
@@ -30,7 +31,7 @@ from binder.figures import (
     weather,
     weather_file,
 )
-from binder.figures.nested import every
+from binder.figures.nested import APART, every
 from binder.figures.published import row
 
 if TYPE_CHECKING:
@@ -60,6 +61,8 @@ class Figures:
         boars: `boar-fertility` by boar, after a hot spell in the weather record.
         stays: the plan of each stay that is not over, by its id.
         stay_checks: where these plans do not hold.
+        shown: the same for the farm without what its owner marked private, which is all that
+            screens get to know; None where nothing is private.
     """
 
     farm: Farm
@@ -86,12 +89,13 @@ class Figures:
     boars: Mapping[str, Figure]
     stays: Mapping[str, stays.StayPlan]
     stay_checks: Mapping[str, stay_check.StayCheck]
+    shown: Figures | None = field(default=None, metadata={APART: True})
 
 
 def work_out(
     farm: Farm, on: dt.date, weather_text: str | None = None, air_of_day: DayAir | None = None
 ) -> Figures:
-    """Return all figures of `farm` on the day `on`.
+    """Return all figures of `farm` on the day `on`, and of the part that screens may show.
 
     Args:
         farm: the checked farm.
@@ -103,6 +107,16 @@ def work_out(
         ProblemsError: the weather record cannot be read.
     """
     rows = weather_file.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    whole, open_part = _figures(farm, on, rows, air_of_day), public(farm)
+    if open_part is farm:
+        return whole
+    return replace(whole, shown=_figures(open_part, on, rows, air_of_day))
+
+
+def _figures(
+    farm: Farm, on: dt.date, rows: Sequence[HourRow], air_of_day: DayAir | None
+) -> Figures:
+    """Return all figures of a farm, or of its public part."""
     hot, severe = weather.hot_day(farm, rows), weather.severe_day(farm, rows)
     if air_of_day is not None:
         hot = air_of_day.weather

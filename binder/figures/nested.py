@@ -12,12 +12,15 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
 Result = TypeVar("Result")
+APART = "apart"  # in a field's metadata: figures of their own, not of this result
 
 
 @lru_cache(maxsize=256)
 def _fields(kind: type[Any]) -> tuple[str, ...]:
     """Return the names of a dataclass's fields, none for any other type."""
-    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
+    if not is_dataclass(kind):
+        return ()
+    return tuple(field.name for field in fields(kind) if not field.metadata.get(APART))
 
 
 def every(thing: object) -> Iterator[Figure]:

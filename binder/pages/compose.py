@@ -9,6 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
+from binder.farm.model.public import amounts_differ
 from binder.pages import (
     calendar,
     cards,
@@ -108,23 +109,35 @@ _FIXED = (
 )
 
 
-def compose(
-    figures: Figures,
-    owner_texts: Mapping[str, str],
-    pictures: Path,
-    whole: Book | None = None,
-) -> Book:
-    """Return the whole binder of a farm.
+def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
+    """Return the whole binder of a farm: what is printed, and what screens may show of it.
 
     Args:
         figures: the result of step 3.
         owner_texts: the farm's own protocols, text by file name.
         pictures: the farm's folder of pictures; only those that a page shows are read.
-        whole: the binder of the whole farm, where `figures` are of its public part alone. Pens
-            keep its numbers, and an owner's protocol that names something private stays out.
 
     Raises:
         ProblemsError: a protocol that names what is not there, or words that are missing.
+    """
+    whole = _book(figures, owner_texts, pictures)
+    if figures.shown is None:
+        return whole
+    screens = _book(figures.shown, owner_texts, pictures, whole)
+    partial = amounts_differ(figures.farm, figures.shown.farm)
+    return replace(whole, screens=replace(screens, partial=partial))
+
+
+def _book(
+    figures: Figures,
+    owner_texts: Mapping[str, str],
+    pictures: Path,
+    whole: Book | None = None,
+) -> Book:
+    """Return one book of these figures.
+
+    `whole` is the binder of the whole farm, where `figures` are of its public part alone: pens
+    keep its numbers, and an owner's protocol that names something private stays out.
     """
     farm = figures.farm
     said = words.load("en", farm.about.units)
