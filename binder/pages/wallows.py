@@ -148,25 +148,28 @@ def _ways(context: Context) -> list[Block]:
 
 
 def _doses(context: Context) -> list[Block]:
+    """Return the dose of each wallow, or why there is none; one reason is told once."""
     names = {one.id: one.name for one in context.farm.equipment.products}
     lines: list[Text] = []
+    without: dict[tuple[str, str], list[str]] = {}
     for dose in context.figures.cleaning.doses:
         sheet = context.figures.wallows[dose.wallow]
-        wallow = context.w("wallow.name", pen=context.farm.pen(sheet.pen).name)
+        pen = context.farm.pen(sheet.pen).name
         if dose.dose is None:
-            reason = context.w(f"wallow-dose-reasons.{dose.reason}")
-            lines.append(
-                context.w(
-                    "mix.no_dose", wallow=wallow, product=names[dose.product], reason=reason
-                )
-            )
-        else:
-            line = context.say(
-                "mix.dose", wallow=wallow, product=names[dose.product],
-                dose=rich(context.number_both(dose.dose)),
-                volume=sheet.low.amount if sheet.low else "",
-            )  # fmt: skip
-            lines.append(line)
+            without.setdefault((dose.product, dose.reason), []).append(pen)
+            continue
+        line = context.say(
+            "mix.dose", wallow=context.w("wallow.name", pen=pen), product=names[dose.product],
+            dose=rich(context.number_both(dose.dose)),
+            volume=sheet.low.amount if sheet.low else "",
+        )  # fmt: skip
+        lines.append(line)
+    for (product, reason), pens in without.items():
+        why = context.w(f"wallow-dose-reasons.{reason}")
+        wallow = context.w("wallow.name", pen=str(context.listed(pens)))
+        lines.append(
+            context.w("mix.no_dose", wallow=wallow, product=names[product], reason=why)
+        )
     return [Points(tuple(lines))] if lines else []
 
 

@@ -35,13 +35,12 @@ def today(context: Context) -> Sheet:
         (
             with_more(rich(pen.name, " ", pen.sheet), pen.who),
             pen.water,
-            pen.drinkers,
-            pen.fed_by,
+            rich(pen.drinkers, "; ", pen.fed_by),
         )
         for pen in pen_facts.pens(context)
         if pen.groups
     )
-    heads = tuple(w(f"waterneed.head.{key}") for key in ("pen", "need", "drinkers", "fed"))
+    heads = tuple(w(f"waterneed.head.{key}") for key in ("pen", "need", "drinkers"))
     blocks: list[Block] = [Table(heads, rows, kind="facts tight drink", amounts=(1,))]
     blocks += _too_few(context)
     dry = context.say("waterneed.dry", sheet=context.sheet("dry-for-hours"))
@@ -84,20 +83,15 @@ def _supply(context: Context) -> list[Block]:
     supply = context.figures.supply
     w = context.w
     blocks: list[Block] = _store(context)
-    if supply.demand is not None:
-        need = rich(context.number_both(supply.demand))
-        blocks.append(Paragraph(context.say("waterneed.demand_line", need=need)))
     stored: Text = context.number_both(supply.stored)
     if supply.stored.amount.value <= 0:
         stored = w("waterneed.none_in_store")
     rows: list[tuple[Text, ...]] = [(w("waterneed.store"), stored)]
-    named = (
-        ("reserve", supply.reserve),
-        ("tank-size", supply.tank),
-        ("water-days", supply.days),
-    )
+    if supply.demand is not None:
+        rows.append((w("waterneed.all_use"), context.number_both(supply.demand)))
+    named = (supply.reserve, supply.tank, supply.days)
     rows += [
-        (context.words.title(figure), context.number(figure)) for _, figure in named if figure
+        (context.words.title(figure), context.number(figure)) for figure in named if figure
     ]
     blocks.append(Table((), tuple(rows), kind="facts tight named keep"))
     return blocks
@@ -127,7 +121,7 @@ def _store(context: Context) -> list[Block]:
 def hoses(context: Context) -> Sheet:
     """Return every hose: how warm, how long to let it run, how often, what would help."""
     w = context.w
-    keys = ("name", "bypass", "flush", "volume", "every", "warm", "still")
+    keys = ("name", "bypass", "flush", "volume", "every", "warm")
     views = water_facts.hoses(context)
     rows = tuple(
         (
@@ -137,7 +131,6 @@ def hoses(context: Context) -> Sheet:
             view.holds,
             view.interval,
             view.too_warm,
-            view.still,
         )
         for view in views
     )
@@ -146,7 +139,7 @@ def hoses(context: Context) -> Sheet:
             tuple(w(f"hose.head.{key}") for key in keys),
             rows,
             kind="facts tight hoses",
-            amounts=(2, 3, 4, 5, 6),
+            amounts=(2, 3, 4, 5),
         ),
         Caution("warning", w("hose.scald")),
         Caution("notice", w("hose.safe")),
