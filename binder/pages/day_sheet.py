@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures import stay_check
 from binder.figures.band_rule import Band
+from binder.figures.daylight import HOURS_IN_DAY
 from binder.figures.forecast import ORIGIN
 from binder.figures.stays import TODAY, load_of, worst_bands
 from binder.pages import feed_facts, findings, heat, readiness
@@ -160,6 +161,8 @@ def _stretch(context: Context, bands: Sequence[int]) -> str:
             found[-1][1] = hour + 1
         else:
             found.append([hour, hour + 1])
+    if found == [[0, HOURS_IN_DAY]]:
+        return context.w("daysheet.all_day")
     spans = (
         context.w("daysheet.from_to", first=context.clock(first), last=context.clock(last))
         for first, last in found
