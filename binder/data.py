@@ -1,4 +1,4 @@
-"""Where the program's own words, tables and templates lie: in a checkout or inside the wheel."""
+"""Where the program's own words, tables and templates lie: in a checkout or in the wheel."""
 
 from __future__ import annotations
 

@@ -21,7 +21,7 @@ class Source:
     """One entry of `content/sources.yaml`.
 
     `grade` is A (standard, agency, peer-reviewed, handbook), B (extension, producer body, vet
-    school, maker), C (reprint, press, forum, shop), D (from memory) or empty for our own choices.
+    school, maker), C (reprint, press, forum, shop), D (from memory), or empty for our choices.
     """
 
     id: str

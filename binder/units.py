@@ -389,6 +389,7 @@ _SAID: dict[str, tuple[Said, ...]] = {
     "mm": (Said(0, 12, "inch", "in", "in", 8, _US, 0.002),),
     "h": (Said(0, 1, "minute", "min", "min", 1), Said(48, _NEVER, "day", "days", "days", 2)),
     "min": (Said(0, 4, "minute", "min", "min", 2),),
+    "mL/min": (Said(0, 1.02, "cup/minute", "cup/min", "cup/min", 4, _US),),
     "s": (Said(90, _NEVER, "minute", "min", "min", 4),),
 }  # fmt: skip
 

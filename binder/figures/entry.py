@@ -24,8 +24,9 @@ class Argument:
     """One thing a figure must be told.
 
     `kind` is a key of `units.KINDS`, or `text`, `whole` (a whole number from 0), `number`,
-    `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text. `unit` is what a
-    bare number counts in, for an argument whose very name is its unit (`volts=120`).
+    `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text.
+    `unit` is what a bare number counts in, where the argument's very name is its unit
+    (`volts=120`).
     """
 
     name: str

@@ -45,9 +45,9 @@ class Figure:
         name: what it is, a name of `binder figure` such as `water-need`.
         value: the unrounded amount, a printed word (a band, `07:12`), or hourly amounts.
         working: how it came about, numbers put in.
-        sources: ids of `content/sources.yaml`; `our-choice` and `derived` among them where true.
+        sources: ids of `content/sources.yaml`; `our-choice`, `derived` among them where true.
         cautions: keys into the words under this figure's `cautions`.
-        subject: what on the farm it is about (a pen, an animal, a hose id); empty for a bare sum.
+        subject: what on the farm it is about (a pen, an animal, a hose id), else empty.
     """
 
     name: str

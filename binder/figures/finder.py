@@ -25,6 +25,7 @@ def minutes(finder: Mapping[str, Any]) -> dict[str, object]:
         the place of its word.
     """
     words: dict[str, int] = {}
+    temps_c = [units.parse(f"{degrees} F", "temperature") for degrees in finder["temps_f"]]
     grids = {
         name: [
             [
@@ -33,7 +34,7 @@ def minutes(finder: Mapping[str, Any]) -> dict[str, object]:
                 )
                 for rh_pct in finder["humidities"]
             ]
-            for temp_c in (units.parse(f"{degrees} F", "temperature") for degrees in finder["temps_f"])
+            for temp_c in temps_c
         ]
         for name, sun in (("minutes_shade", SHADE), ("minutes_sun", SUN))
     }

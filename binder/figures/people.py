@@ -113,10 +113,10 @@ class PeopleFigures:
     Attributes:
         work_rest: at the day's high, by (effort, sun).
         by_temperature: minutes for whole degrees of a thermometer at the hot day's dew point:
-            (temperature [C], humidity [%], minutes by (effort, sun)); hottest first. At one dew point
-            the air dries as it warms, and the published steps of humidity are coarse: so that a
-            hotter row never reads milder, each row keeps what a cooler one already asks (our
-            choice, the stricter side).
+            (temperature [C], humidity [%], minutes by (effort, sun)); hottest first. At one dew
+            point the air dries as it warms, and the published steps of humidity are coarse: so
+            that a hotter row never reads milder, each row keeps what a cooler one already asks
+            (our choice, the stricter side).
         drink: what one person drinks in an hour.
         new: shares of a full day for a new helper, day 1 first.
         returning: the same for a helper who was away.

@@ -2,7 +2,8 @@
 
 A table is `content/published/NAME.csv`. Lines that start with `#` are its head (what it is, the
 units of its columns, its range, disagreements); then a header row, then rows. Every row has a
-`sources` column with the ids it rests on, parted by spaces; `our-choice` and `derived` are ids too.
+`sources` column with the ids it rests on, parted by spaces; `our-choice` and `derived` are ids
+too.
 """
 
 from __future__ import annotations
@@ -39,7 +40,8 @@ class Row:
         """
         cell = self.cells[column]
         if not cell:
-            message = f"no {column} is published in {self.table} for {next(iter(self.cells.values()))}"
+            what = next(iter(self.cells.values()))
+            message = f"no {column} is published in {self.table} for {what}"
             raise NotPublishedError(message)
         return float(cell)
 
@@ -76,5 +78,6 @@ def row(table: str, **wanted: str) -> Row:
             return candidate
     column, value = next(iter(wanted.items()))
     choices = tuple(dict.fromkeys(candidate.cells[column] for candidate in rows(table)))
-    message = f'nothing is published in {table} for {column} "{value}"{did_you_mean(value, choices)}'
+    near = did_you_mean(value, choices)
+    message = f'nothing is published in {table} for {column} "{value}"{near}'
     raise NotPublishedError(message)

@@ -81,7 +81,7 @@ def _stricter(found: WorkRest) -> WorkRest:
 
 
 def stricter_of(first: str | None, second: str) -> str:
-    """Return the printed word that leaves fewer minutes of work; `second` where there is one only.
+    """Return the printed word that leaves fewer minutes of work, `second` if it is alone.
 
     Args:
         first: such as `40/20`, `Normal` or `Caution`, None for nothing yet.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -239,6 +239,21 @@ class Context:
         words = self.words.section("class_one")
         names |= {key: str(word) for key, word in words.items() if key not in names}
         return names | {band.key: self.w(f"band.{band.key}") for band in Band}
+
+    def working(self, figure: Figure) -> tuple[str, ...]:
+        """Return the lines of a figure's working, every id in them by its name."""
+        names = self._names
+        steps = tuple(
+            replace(
+                line,
+                values=tuple(
+                    (key, names.get(value, value) if isinstance(value, str) else value)
+                    for key, value in line.values
+                ),
+            )
+            for line in figure.working
+        )
+        return self.words.working(replace(figure, working=steps))
 
     def _named(self, value: object) -> object:
         """Return a pen's own name in place of its id."""

@@ -185,7 +185,7 @@ def contacts(context: Context) -> Sheet:
             rich(call.phone, ", ", w("contacts.nights"), " ", call.nights)
             if call.nights
             else call.phone,
-            "; ".join(text for text in (call.hours, call.can, call.notes) if text),
+            context.or_missing("; ".join(x for x in (call.hours, call.can, call.notes) if x)),
         )
         for call in calls(context, roles)
     )
@@ -232,13 +232,22 @@ def keys_and_codes(context: Context) -> Sheet | None:
     blocks: list[Block] = []
     if codes:
         rows = tuple(
-            (one.what, one.code, "; ".join(text for text in (one.where, one.notes) if text))
+            (
+                one.what,
+                one.code,
+                context.or_missing("; ".join(text for text in (one.where, one.notes) if text)),
+            )
             for one in codes
         )
         blocks.append(Table((w("keys.what"), w("keys.code"), w("keys.where")), rows))
     if private:
         people = tuple(
-            (w(f"contacts.roles.{one.role}"), one.name, one.phone, one.can or "")
+            (
+                w(f"contacts.roles.{one.role}"),
+                one.name,
+                one.phone,
+                context.or_missing(one.can),
+            )
             for one in private
         )
         heads = (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can"))

@@ -47,7 +47,7 @@ def _alike(context: Context, figures: Iterable[Figure]) -> Iterable[list[Figure]
     """Return figures of one name in groups that share value, working and sources."""
     groups: dict[object, list[Figure]] = {}
     for figure in figures:
-        said = (context.words.value(figure), context.words.working(figure), figure.sources)
+        said = (context.words.value(figure), context.working(figure), figure.sources)
         groups.setdefault(said, []).append(figure)
     return groups.values()
 
@@ -64,7 +64,7 @@ def _working(context: Context, alike: Sequence[Figure]) -> Markup:
         anchors,
         f"{whose}: " if whose else "",
         context.words.value(first),
-        " · ".join(context.words.working(first)),
+        " · ".join(context.working(first)),
         _source_words(context, first.sources),
     )
 
@@ -94,7 +94,7 @@ def popups(context: Context) -> Mapping[str, str]:
 
 
 def _popup(context: Context, figure: Figure) -> str:
-    lines = [*context.words.working(figure), *context.words.cautions(figure)]
+    lines = [*context.working(figure), *context.words.cautions(figure)]
     points = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
     return str(
         Markup('<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class="sources">{}</p>').format(
@@ -113,7 +113,7 @@ def sources(context: Context, used: Iterable[str]) -> Sheet:
         (
             source.id,
             source.grade or context.w("numbers.no_grade"),
-            rich(source.title, ". ", source.url) if source.url else source.title,
+            rich(source.title.rstrip("."), ". ", source.url) if source.url else source.title,
         )
         for source in all_sources().values()
         if source.id in wanted

@@ -1,4 +1,4 @@
-"""A line of text with links in it, written once and shown in HTML pages and Markdown protocols alike."""
+"""A line of text with links, written once, shown in HTML pages and Markdown protocols alike."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Jinja, strict and sandboxed (the only module that knows jinja2).
 
-Two environments share one context. Page templates make HTML and escape farm text for HTML. Protocol
-texts make Markdown, so there every farm text is also made inert for Markdown.
+Two environments share one context. Page templates make HTML and escape farm text for HTML.
+Protocol texts make Markdown, so there every farm text is also made inert for Markdown.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 def _finish_markdown(value: object) -> object:
-    """Return what `{{ value }}` prints in a protocol: our own links as Markdown, the rest inert."""
+    """Return what `{{ value }}` prints in a protocol: our links as Markdown, the rest inert."""
     if isinstance(value, jinja2.Undefined):
         return value
     if hasattr(value, "__markdown__"):
@@ -42,7 +42,7 @@ def _environment(**options: Any) -> ImmutableSandboxedEnvironment:
 
 
 _PAGES = _environment(loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True)
-# No lstrip_blocks here: the indent before `{% for %}` is what makes a line the detail of a step.
+# No lstrip_blocks here: the indent before `{% for %}` makes a line the detail of a step.
 _PROTOCOLS = _environment(finalize=_finish_markdown)
 
 
@@ -55,7 +55,8 @@ def page(name: str, context: Mapping[str, object]) -> str:
     try:
         return _PAGES.get_template(name).render(context)
     except jinja2.TemplateSyntaxError as error:
-        raise _problem(f"templates/{error.name}", error.lineno, str(error.message)) from error
+        place = f"templates/{error.name}"
+        raise _problem(place, error.lineno, str(error.message)) from error
     except jinja2.TemplateError as error:
         place, line = _line_of(error, f"templates/{name}")
         raise _problem(place, line, str(error.message)) from error

@@ -1,11 +1,13 @@
 """Every word the reader sees that is not a protocol: `content/words/en/*.yaml`, merged.
 
 Two files may not define the same top-level key. A missing word stops the build: a blank on a
-farm page is a missing instruction.
+farm page is a missing instruction. A measure that is part of the words is written in both
+systems, `[[12 in|30 cm]]`, and prints in the reader's order.
 """
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from string import Formatter
@@ -165,6 +167,19 @@ class Words:
         return Place(f"content/words/{self.language}")
 
 
+_BOTH = re.compile(r"\[\[([^|\]]+)\|([^|\]]+)\]\]")
+
+
+def _in_order(tree: Any, system: System) -> Any:
+    """Return words in which `[[12 in|30 cm]]` stands in the reader's order: `12 in (30 cm)`."""
+    if isinstance(tree, dict):
+        return {key: _in_order(value, system) for key, value in tree.items()}
+    if isinstance(tree, list):
+        return [_in_order(value, system) for value in tree]
+    order = r"\1 (\2)" if system == "us" else r"\2 (\1)"
+    return _BOTH.sub(order, tree) if isinstance(tree, str) else tree
+
+
 @lru_cache(maxsize=4)
 def load(language: str = "en", system: System = "us") -> Words:
     """Return the words of `language`.
@@ -182,7 +197,7 @@ def load(language: str = "en", system: System = "us") -> Words:
         for key, value in document.data.items():
             if key in tree:
                 problems.append(Problem(document.key_place((key,)), key, "stands in two files"))
-            tree[key] = value
+            tree[key] = _in_order(value, system)
     if problems:
         raise ProblemsError(problems)
     return Words(tree, system, language)
