@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages.rich import Link, rich
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
@@ -35,6 +36,10 @@ def calendar(context: Context) -> Sheet:
     blocks: list[Block] = [Table(heads, rows), Paragraph(w("calendar.past"), small=True)]
     if context.has("boar"):
         blocks += [Heading(w("calendar.boar")), Paragraph(w("calendar.boar_text"))]
+    for who, figure in context.figures.boars.items():
+        until = context.short_day(context.date_of(figure))
+        line = w("calendar.boar_until", who=who, day=until)
+        blocks.append(Paragraph(rich(Link(line, f"working:{figure.key}"))))
     answer = w("calendar.answer_none")
     if events:
         first, last, who, _, event = events[0]

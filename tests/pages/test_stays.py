@@ -18,7 +18,7 @@ from binder.figures.figures import work_out
 from binder.figures.finding import finding
 from binder.figures.published import rows
 from binder.figures.readiness import Line, Severity
-from binder.pages import day_sheet, findings, readiness, words
+from binder.pages import calendar, day_sheet, findings, readiness, words
 from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.page import PHONE
@@ -466,3 +466,15 @@ def test_a_mild_day_says_that_nobody_is_in_danger(tmp_path: Path) -> None:
 def test_when_a_pen_is_in_danger(context: Context, bands: list[int], said: str) -> None:
     """Each stretch of the day; what is left of the night before is not counted."""
     assert day_sheet._stretch(context, bands) == said
+
+
+def test_a_hot_spell_on_record_is_told_of_the_boar() -> None:
+    """Ten hot days to 20 May: until 15 July, eight weeks on (husbandry-94)."""
+    days = [dt.date(2026, 5, 11) + dt.timedelta(days=n) for n in range(10)]
+    lines = [f"{day} {hour:02d}:00,92,75" for day in days for hour in range(24)]
+    record = "\n".join(["time,temperature (F),dew_point (F)", *lines])
+    found = work_out(check(read_folder(EXAMPLE)), dt.date(2026, 6, 1), record)
+    context = Context(found, words.load(), {}, frozenset({"boar"}))
+    said = " ".join(str(block) for block in calendar.calendar(context).blocks)
+    assert "Do not count on his matings until 15 July." in said
+    assert "boar-fertility.Hector" in said
