@@ -1,0 +1,116 @@
+"""How a page says what it is given: times, days, spans, names, lists, links in sentences."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from binder.farm.check import check
+from binder.farm.load import read_folder
+from binder.figures.figures import work_out
+from binder.pages import words
+from binder.pages.context import Context, in_order
+from binder.pages.rich import Link, rich
+from tests import farm_data
+
+DAY = dt.date(2026, 6, 1)
+
+
+@pytest.fixture(scope="module")
+def context() -> Context:
+    """Return what composing knows of the example farm."""
+    owner = read_folder(farm_data.EXAMPLE)
+    figures = work_out(check(owner), DAY, owner.weather)
+    return Context(figures, words.load("en", "us"), {"hoses": "W2"}, frozenset({"pig"}))
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [
+        (0.0, "12 am"),
+        (0.49, "12:30 am"),
+        (6.0, "6 am"),
+        (11.95, "11:55 am"),
+        (11.97, "12 pm"),
+        (12.0, "12 pm"),
+        (17.5, "5:30 pm"),
+        (23.99, "12 am"),
+    ],
+)
+def test_clock_reads_as_people_say_it(context: Context, hours: float, said: str) -> None:
+    """Noon is 12 pm, midnight 12 am, and nothing is said to the minute."""
+    assert context.clock(hours) == said
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"),
+    [(0.5, "30 minutes"), (1.0, "1 hour"), (1.5, "1\u00a01/2 hours"), (12.0, "12 hours")],
+)
+def test_spans(context: Context, hours: float, said: str) -> None:
+    """Half an hour is minutes; one and a half is said as a fraction."""
+    assert context.span(hours) == said
+
+
+def test_days(context: Context) -> None:
+    """12 July 2026 is a Sunday; a window names its month once."""
+    day = dt.date(2026, 7, 12)
+    assert context.day(day) == "12 July 2026"
+    assert context.weekday(day) == "Sunday 12 July"
+    assert context.window(day, dt.date(2026, 7, 18)) == "12 to 18 July"
+    assert context.window(day, dt.date(2026, 8, 1)) == "12 July to 1 August"
+    assert context.window(day, day) == "12 July"
+
+
+def test_names_stand_for_ids(context: Context) -> None:
+    """Pens, hoses, wallows, fans, breakers and bands are known by their names."""
+    assert context.named("creek") == "Creek paddock"
+    assert context.named("creek danger") == "Creek paddock, Danger"
+    assert context.named("w1 filling") == "Wallow, Creek paddock, filling"
+    assert context.named("h1") == "Long hose to the creek paddock"
+    assert context.named("barn-fans") == "breaker FANS"
+    assert context.named("stall-1 lactating sow") == "Barn stall 1, sow with litter"
+    assert context.named("Clementine, morning") == "Clementine, morning"
+
+
+def test_lists_have_an_and(context: Context) -> None:
+    """One, two, three: a; a and b; a, b and c."""
+    assert str(context.listed(["a"])) == "a"
+    assert str(context.listed(["a", "b"])) == "a and b"
+    assert str(context.listed(["a", "b", "c"])) == "a, b and c"
+
+
+def test_links_stand_inside_sentences(context: Context) -> None:
+    """A link goes where its name stands; farm text beside it stays text, whatever it holds."""
+    said = context.say("waterneed.dry", sheet=context.sheet("hoses"))
+    assert str(said).endswith("Turn to W2.")
+    assert Link("W2", "sheet:hoses") in said.parts
+    odd = context.say(
+        "feed.line.twice", who="@ {amount} %", amount=rich(Link("3", "working:x"))
+    )
+    assert str(odd).startswith("@ {amount} %: 3,")
+
+
+def test_phone_numbers_can_be_dialed(context: Context) -> None:
+    """What is not a digit stays in sight and out of the link."""
+    assert context.phone("912-555-0110").parts == (Link("912-555-0110", "tel:9125550110"),)
+    assert context.phone("ask at the gate").parts == ("ask at the gate",)
+
+
+def test_missing_says_so(context: Context) -> None:
+    """Nothing prints as blank."""
+    assert context.number(None) == context.number_both(None) == "not recorded"
+    assert context.or_missing(None) == context.or_missing("") == "not recorded"
+    assert context.call("doctor") == "not recorded"
+    assert context.pen_name("nowhere") == "not recorded"
+
+
+def test_pens_follow_the_round(context: Context) -> None:
+    """Route order first; pens without a place come last, by name."""
+    route = [pen.id for pen in in_order(context.farm)]
+    assert route == ["stall-1", "stall-2", "goat-lot", "hen-run", "tractor", "creek", "woods"]
+    lost = tuple(
+        pen.model_copy(update={"route": None}) if pen.id == "goat-lot" else pen
+        for pen in context.farm.pens
+    )
+    assert in_order(context.farm.model_copy(update={"pens": lost}))[-1].id == "goat-lot"

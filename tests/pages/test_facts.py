@@ -1,0 +1,235 @@
+"""The farm's facts as they stand on pages: pens, feed, water, equipment.
+
+The values are those of the invented example farm; the sums are done by hand beside each check.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+
+from binder.farm.check import check
+from binder.farm.load import read_folder
+from binder.figures.figures import work_out
+from binder.pages import (
+    equipment_facts,
+    facts,
+    feed_facts,
+    names,
+    pen_facts,
+    water_facts,
+    words,
+)
+from binder.pages.context import Context, in_order
+from binder.pages.tags import tags
+from tests import farm_data
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from binder.pages.views import PenView
+
+DAY = dt.date(2026, 6, 1)
+
+
+def context_of(folder: Path) -> Context:
+    """Return what composing knows of a farm folder, pens as its only sheets."""
+    owner = read_folder(folder)
+    farm = check(owner)
+    figures = work_out(farm, DAY, owner.weather)
+    sheets = {f"pen-{pen.id}": f"P{n}" for n, pen in enumerate(in_order(farm), 1)}
+    sheets |= {f"chart-{name.replace(' ', '-')}": "H" for name in figures.bands.charts}
+    return Context(figures, words.load("en", "us"), sheets, tags(farm, figures.herd))
+
+
+@pytest.fixture(scope="module")
+def example() -> Context:
+    """Return what composing knows of the example farm."""
+    return context_of(farm_data.EXAMPLE)
+
+
+@pytest.fixture(scope="module")
+def pens(example: Context) -> dict[str, PenView]:
+    """Return the example's pens by id."""
+    return {pen.id: pen for pen in pen_facts.pens(example)}
+
+
+def changed(tmp_path: Path, **files: object) -> Context:
+    """Return the example with whole files changed."""
+    data = farm_data.read() | {f"{name}.yaml": tree for name, tree in files.items()}
+    return context_of(farm_data.write(data, tmp_path / "farm"))
+
+
+def test_who_lives_in_a_pen(pens: dict[str, PenView]) -> None:
+    """Names with their class, groups with their count, piglets with their sow."""
+    assert pens["stall-1"].who == "Marigold (sow with litter, 9 piglets)"
+    assert pens["hen-run"].who == "45 laying hens"
+    goats = "4 goats (Does), Juniper (goat), Pepper (goat), Bramble (dog)"
+    assert pens["goat-lot"].who == goats
+
+
+def test_feed_is_said_in_scoops(example: Context) -> None:
+    """5 lb a day is 2.5 lb a meal; of a 3-lb scoop that is 0.83, so 3/4 scoop."""
+    lines = {feed.group: str(feed.line) for feed in feed_facts.feeds(example)}
+    assert lines["Poppy"] == "Poppy: 3/4 scoop of Sow pellets, morning and evening"
+    # 6 lb in two meals of 3 lb: one scoop, and not "1 scoops".
+    assert lines["Hector"] == "Hector: 1 scoop of Sow pellets, morning and evening"
+
+
+def test_hay_is_never_said_as_pellets(example: Context) -> None:
+    """A published ration for does is hay and all; pellets nobody wrote down are not made up.
+
+    Too much grain at once can kill a goat (husbandry-76).
+    """
+    feeds = {feed.group: feed for feed in feed_facts.feeds(example)}
+    assert str(feeds["Does"].line) == (
+        "Does: hay always there. Goat pellets: how much is not recorded. Ask the owner"
+    )
+    assert feeds["Does"].each == "hay only"
+    assert feeds["Does"].morning == "hay only"
+    assert feeds["Does"].when == "not recorded"
+    assert "lb" not in str(feeds["Does"].line)
+
+
+def test_feed_without_a_name(tmp_path: Path) -> None:
+    """A published ration with no feed named says that it is not recorded, in a sentence."""
+    pig = {"name": "Pearl", "species": "pig", "sex": "boar", "weight": "400 lb", "pen": "woods"}
+    context = changed(tmp_path, animals=[pig])
+    line = str(feed_facts.feeds(context)[0].line)
+    assert "of feed (which one is not recorded), morning and evening" in line
+    assert "of not recorded" not in line
+
+
+def test_soaking_water_in_the_owners_bucket(example: Context) -> None:
+    """8 growers: a quarter of a bucket is not far more than the water, so it is named."""
+    growers = next(feed for feed in feed_facts.feeds(example) if feed.group == "Growers")
+    assert "of water (1/2 of the black soaking bucket)" in str(growers.meal)
+
+
+def test_drinkers_count_in_words(pens: dict[str, PenView]) -> None:
+    """One nipple, two nipples each, a trough of 50 gal: as the owner recorded."""
+    assert str(pens["stall-1"].drinkers) == "1 nipple, 4\u00a0cups a minute"
+    assert str(pens["creek"].drinkers) == "2 nipples, 3\u00a0cups a minute each"
+    assert str(pens["goat-lot"].drinkers) == (
+        "1 trough of 50\u00a0gal and 1 bucket of 5\u00a0gal"
+    )
+
+
+def test_what_brings_the_water(pens: dict[str, PenView]) -> None:
+    """A hose by its name; what nothing feeds is filled by hand."""
+    assert pens["creek"].fed_by == "Long hose to the creek paddock"
+    assert pens["hen-run"].fed_by == "filled by hand"
+
+
+def test_hose_names_its_shut_off(pens: dict[str, PenView], example: Context) -> None:
+    """Behind a hose that hangs on another stands the well, with its lever."""
+    creek = str(pens["creek"].hose_line)
+    assert "3/4\u00a0in inside, 250\u00a0ft long, on the ground" in creek
+    assert "Shut-off: red lever in the well house, down is off" in creek
+    tractor = next(hose for hose in water_facts.hoses(example) if hose.id == "h3")
+    assert tractor.shut_off == "Red lever in the well house, down is off"
+    assert tractor.bypass == "its far end"
+
+
+def test_stall_without_shade_has_its_roof(pens: dict[str, PenView]) -> None:
+    """Nobody looks for trees in a barn."""
+    assert pens["stall-1"].shade == "only inside the shelter"
+
+
+def test_wallow_is_overdue(pens: dict[str, PenView]) -> None:
+    """Filled on 12 May, every 5 days: due on 17 May, and it is June."""
+    wallow = pens["creek"].wallow
+    assert wallow is not None
+    assert str(wallow.refresh) == "It was due for draining and filling on 17 May. Do it now."
+    assert str(wallow.size).startswith("Oval, 14\u00a0ft × 9\u00a0ft, 10\u00a0in deep")
+
+
+def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
+    """In the order they are done, in whole halves of a minute, with where the water runs out."""
+    tasks = pens["creek"].tasks
+    assert [task.task for task in tasks] == [
+        "See both up and drinking",
+        "Flush: long hose to the creek paddock",
+        "Try each drinker",
+        "Top up the wallow",
+        "Shade cloth",
+    ]
+    assert str(tasks[1].how).endswith("Where: brass valve by the gate post.")
+    assert all(
+        str(task.minutes).replace("\u00a0", "").strip("123456789/ ") == "" for task in tasks
+    )
+    own = pens["hen-run"].tasks[-1]
+    assert own.task == "The owner asks"
+    assert own.how == "Close the small door at dusk and open it at first light"
+
+
+def test_one_chart_for_the_pigs_of_a_pen(pens: dict[str, PenView]) -> None:
+    """A bred sow and a boar share a pen: the chart that warns sooner counts."""
+    assert pens["creek"].charts == ("sows with young or due",)
+    assert pens["goat-lot"].charts == ("goats and sheep", "dogs")
+
+
+def test_each_sentence_of_two_charts_once(pens: dict[str, PenView]) -> None:
+    """Goats and a dog in one lot: what both ask is said once."""
+    for ask in pens["goat-lot"].asks:
+        sentences = [part for part in ask.do.split(". ") if part]
+        assert len(set(sentences)) == len(sentences)
+
+
+def test_fan_says_switch_and_breaker(example: Context) -> None:
+    """Where it is switched, which breaker, where the box hangs."""
+    fan = pen_facts.fans(example)[0]
+    assert fan.switch == "Left of the stall door"
+    assert fan.circuit == "Breaker FANS: Grey box left of the barn door."
+    assert fan.cleaned == "2 May"
+    assert pen_facts.fans(example)[1].cleaned == "not recorded"
+
+
+def test_equipment_has_no_blank(example: Context) -> None:
+    """Every text of every view is there, or says that it is not recorded."""
+    views = (
+        *equipment_facts.shut_offs(example),
+        *equipment_facts.circuits(example),
+        *equipment_facts.generators(example),
+        *equipment_facts.tanks(example),
+        *equipment_facts.sources(example),
+        *equipment_facts.buckets(example),
+        *equipment_facts.products(example),
+    )
+    assert views
+    assert [view for view in views if not all(str(text) for text in view.texts.values())] == []
+    assert equipment_facts.circuits(example)[2].load == "not recorded"
+    assert [view.name for view in equipment_facts.products(example, "bleach")] == [
+        "Household bleach"
+    ]
+
+
+def test_due_is_soonest_first(example: Context) -> None:
+    """Clementine, bred on 28 March, farrows in July: 114 days on is 20 July (husbandry-66)."""
+    due = facts.due(example)
+    assert [view.name for view in due] == ["Clementine"]
+    assert due[0].window == "11 to 20 July"
+
+
+def test_protocols_are_refused_what_is_not_there(example: Context) -> None:
+    """A protocol that names a sheet this farm has not stops the build, and says how to ask."""
+    known = names.names(example, facts.farm_view(example), pen_facts.pens(example))
+    sheet = known["sheet"]
+    assert callable(sheet)
+    with pytest.raises(ValueError, match=r"guard it with shows"):
+        sheet("no-such-sheet")
+    assert str(sheet("pen-creek")) == "P6"
+
+
+def test_protocols_may_ask_for_pens(example: Context) -> None:
+    """By what stands in them, and by who lives in them."""
+    known = names.names(example, facts.farm_view(example), pen_facts.pens(example))
+    with_tag, of_kind = known["pens_with"], known["pens_of"]
+    assert callable(with_tag)
+    assert callable(of_kind)
+    assert [pen.id for pen in with_tag("wallow")] == ["stall-2", "creek", "woods"]
+    assert [pen.id for pen in with_tag("fan")] == ["stall-1", "stall-2"]
+    assert [pen.id for pen in of_kind("chicken")] == ["hen-run", "tractor"]
