@@ -62,7 +62,7 @@ def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
     owner, farm = _read(folder)
-    figures = work_out(farm, on, owner.weather)
+    figures = _figures(owner, farm, on)
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
     return tuple(
         (line.severity, findings.told(context, line.finding))
@@ -87,7 +87,7 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
         raise
     except ValueError as error:
         raise ProblemsError([Problem(COMMAND, "", str(error))]) from error
-    figures = work_out(farm, asked.on, owner.weather, air)
+    figures = _figures(owner, farm, asked.on, air)
     assert figures.day.day is not None  # noqa: S101 -- the farm has a position
     book = day_book(figures, figures.day.day, _stay(figures, asked))
     return write_day(book, to, f"day-{asked.on.isoformat()}")
@@ -96,6 +96,14 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
 def _read(folder: Path) -> tuple[Written, Farm]:
     owner = read_folder(folder)
     return owner, check(owner)
+
+
+def _figures(owner: Written, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
+    """Return the figures; what is wrong in the weather is told with its file and line."""
+    try:
+        return work_out(farm, on, owner.weather, air)
+    except ProblemsError as error:
+        raise ProblemsError(map(owner.located, error.problems)) from error
 
 
 def _air(farm: Farm, position: Position, asked: Asked) -> DayAir:

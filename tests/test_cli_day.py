@@ -303,6 +303,17 @@ def test_check_of_a_broken_farm_tells_all_that_is_wrong(
     assert "to mend" not in out
 
 
+def test_check_tells_a_weather_that_cannot_be(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With the line of the farm file in which it stands."""
+    place = "{address: X, latitude: 31.5, longitude: -82.1, timezone: America/New_York}"
+    hot = "hot_day: {high: 90 F, low: 70 F, dew_point: 95 F}"
+    folder = small(tmp_path / "farm", farm=f"name: Quiet Acre\nplace: {place}\n{hot}\n")
+    assert run("check", folder) == 1
+    assert "farm.yaml:" in said(capsys)
+
+
 def test_the_owners_older_protocol_is_told(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
