@@ -94,10 +94,16 @@ def read_arguments(entry: Entry, given: Mapping[str, str]) -> dict[str, Given]:
     return values
 
 
+# What the kind of an argument does not tell: where west is, how a time zone is called.
+_TYPED = {"longitude": "-82.1", "timezone": "America/New_York"}
+
+
 def example(argument: Argument) -> str:
     """Return something a user could type for this argument."""
     if argument.choices:
         return argument.choices[0]
+    if argument.name in _TYPED:
+        return _TYPED[argument.name]
     if argument.kind in units.KINDS:
         return (
             units.KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")

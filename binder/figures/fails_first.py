@@ -20,7 +20,7 @@ from binder.figures.hose_heat import DRINK_LESS, FULL, NO_WATER, sun_on
 from binder.figures.hose_heat import RULES as HOSE_RULES
 from binder.figures.hose_plan import hose_curve
 from binder.figures.rules import rule
-from binder.figures.stays import worst_bands
+from binder.figures.stay_load import worst_bands
 from binder.science import sun
 
 if TYPE_CHECKING:

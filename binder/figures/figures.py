@@ -23,6 +23,7 @@ from binder.figures import (
     shade,
     stay_check,
     stay_days,
+    stay_load,
     stays,
     supply,
     wallow_plan,
@@ -162,7 +163,7 @@ def _figures(
 def _with_stays(found: Figures, rows: Sequence[HourRow]) -> Figures:
     """Return the figures with the plans of stays, which rest on them."""
     known = {figure.key: figure for figure in every(found)}
-    days = {stays.HOT: found.hot, stays.SEVERE: found.severe}
+    days = {stay_load.HOT: found.hot, stay_load.SEVERE: found.severe}
     plans = stays.for_farm(found.farm, found.on, days, rows, found.hoses, known)
     checks = stay_check.for_farm(found.farm, plans, found.hoses, found.power)
     return replace(found, stays=plans, stay_checks=checks)

@@ -7,7 +7,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING
 
 from binder.figures import published, records, shortfalls
-from binder.figures.stays import HOT
+from binder.figures.stay_load import HOT
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -8,7 +8,7 @@ from binder.figures.band_rule import Band
 from binder.figures.farm_day import position_of
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
-from binder.figures.stays import worst_bands
+from binder.figures.stay_load import worst_bands
 from binder.figures.visits import RULES
 from binder.units import Amount
 

@@ -14,7 +14,7 @@ from binder.figures.daylight import HOURS_IN_DAY, clock
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
-from binder.figures.stays import PLANNED_FOR
+from binder.figures.stay_load import PLANNED_FOR
 from binder.figures.visits import NOISE, RULES, Gap, extra_visits, overdue_h, strictest
 from binder.units import Amount
 
@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.hose_plan import HoseSheet
     from binder.figures.power import FarmPower
-    from binder.figures.stays import StayLoad, StayPlan
+    from binder.figures.stay_load import StayLoad
+    from binder.figures.stays import StayPlan
 
 AREA = "stay"
 EVERY_PEN = "*"  # in place of the ids of all pens with animals

@@ -10,7 +10,8 @@ from binder.figures.hose_heat import still_c, sun_on
 from binder.figures.hose_plan import flush_every
 from binder.figures.nested import restated
 from binder.figures.rules import rule
-from binder.figures.stays import MIN_PER_H, PLANNED_FOR
+from binder.figures.stay_load import PLANNED_FOR
+from binder.figures.stays import MIN_PER_H
 from binder.figures.visits import NOISE, RULES, longest
 from binder.figures.water_store import pen_stores
 from binder.units import Amount
@@ -21,7 +22,8 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.hose_plan import HoseSheet
     from binder.figures.power import FarmPower
-    from binder.figures.stays import StayLoad, StayPlan
+    from binder.figures.stay_load import StayLoad
+    from binder.figures.stays import StayPlan
     from binder.figures.visits import Gap
 
 AREA = "stay"

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.figures.farm_day import Day
-    from binder.figures.stays import StayLoad, StayPlan, Visit
+    from binder.figures.stay_load import StayLoad
+    from binder.figures.stays import StayPlan, Visit
 
 AREA = "stay"
 EFFORT = "moderate"  # walking, carrying water, filling: the published middle row

@@ -9,20 +9,20 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from binder.figures import feed, rounds, wallow_plan, water
+from binder.figures import feed, rounds, stay_load, wallow_plan, water
 from binder.figures import herd as herds
-from binder.figures.band_rule import is_banded
 from binder.figures.cleaning_plan import BLEACH, bleach_to_buy
 from binder.figures.daylight import clock
 from binder.figures.entry import Argument, Entry, read_time_of_day
-from binder.figures.farm_day import Meals, farm_day, position_of
+from binder.figures.farm_day import Meals
 from binder.figures.feeding_hours import evening_from_h, morning_by_h
 from binder.figures.figure import Figure, step
 from binder.figures.nested import restated
 from binder.figures.rules import rule
 from binder.figures.stay_days import StayDay, days_of, length
+from binder.figures.stay_load import HOT, StayLoad
 from binder.figures.visits import NOISE, RULES, Gap, gaps, longest
-from binder.figures.weather import MONTHS, hours, typical_days
+from binder.figures.weather import hours
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm, Stay
-    from binder.figures.farm_day import Day
     from binder.figures.feed import FarmFeed
     from binder.figures.herd import Herd
     from binder.figures.hose_plan import HoseSheet
@@ -39,28 +38,7 @@ if TYPE_CHECKING:
     from binder.figures.weather import DayWeather, HourRow
 
 MORNING, EVENING = feed.MORNING, feed.EVENING
-TYPICAL, HOT, SEVERE, TODAY = "typical", "hot", "severe", "today"
-PLANNED_FOR = (HOT, TODAY)  # the days that water, wallows and meals are worked out for
 MIN_PER_H = 60.0
-
-
-@dataclass(frozen=True, slots=True)
-class StayLoad:
-    """A sort of day the stay may bring: `typical` of its month, `hot`, `severe`, or `today`.
-
-    Attributes:
-        key: which.
-        weather: its high, low and dew point.
-        day: bands by class and hour in the middle of the stay; None without a position.
-        allowed: for each pen with banded animals, by hour, how long it may go unseen [h].
-        worst: for each such pen, by hour, its worst band.
-    """
-
-    key: str
-    weather: DayWeather
-    day: Day | None
-    allowed: Mapping[str, tuple[float, ...]]
-    worst: Mapping[str, tuple[int, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +147,7 @@ def _plan(
     wallows = wallow_plan.for_farm(farm, herd)
     walked = rounds.for_farm(farm, herd, hoses, wallows)
     meals_fed = feed.for_farm(farm, herd, length(stay))
-    loads = _loads(farm, stay, weathers, rows, walked)
+    loads = stay_load.for_stay(farm, stay, weathers, rows, walked)
     meals = _meals(farm, loads.get(HOT))
     spans = gaps(hours(time) for time in stay.visits)
     top_ups = {
@@ -195,66 +173,6 @@ def _plan(
         bleach=restated(_bleach(farm, stay), known, stay.id),
     )
     return replace(plan, visits=_visits(plan))
-
-
-def _loads(
-    farm: Farm,
-    stay: Stay,
-    weathers: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
-    walked: RoundFigures,
-) -> dict[str, StayLoad]:
-    middle = stay.first + (stay.last - stay.first) / 2
-    herd = herds.herd(farm, middle)
-    typical = typical_days(farm, rows).get(MONTHS[middle.month - 1])
-    known = ({TYPICAL: typical} if typical else {}) | dict(weathers)
-    return {key: _load(farm, herd, key, weather, walked) for key, weather in known.items()}
-
-
-def _load(
-    farm: Farm, herd: Herd, key: str, weather: DayWeather, walked: RoundFigures
-) -> StayLoad:
-    position = position_of(farm)
-    if position is None:
-        return StayLoad(key, weather, None, {}, {})
-    classes = tuple(cls for cls in herd.classes if is_banded(cls))
-    day = farm_day(position, herd.on, weather, classes, farm.about.all_hands_index)
-    return load_of(farm, herd, key, day, walked)
-
-
-def load_of(farm: Farm, herd: Herd, key: str, day: Day, walked: RoundFigures) -> StayLoad:
-    """Return a day as a stay sees it: how bad it gets in each pen, how long each may wait.
-
-    Args:
-        farm: the farm.
-        herd: its herd on that day.
-        key: which sort of day it is.
-        day: its bands by class and hour.
-        walked: the round, with the interval of each band by pen.
-    """
-    worst = worst_bands(farm, herd, day)
-    return StayLoad(key, day.weather, day, allowed_hours(walked, worst), worst)
-
-
-def worst_bands(farm: Farm, herd: Herd, day: Day) -> dict[str, tuple[int, ...]]:
-    """Return the worst band of each hour in each pen with banded animals, by pen id."""
-    found: dict[str, tuple[int, ...]] = {}
-    for pen in farm.pens:
-        inside = [day.bands[g.cls] for g in herd.in_pen(pen.id) if g.cls in day.bands]
-        if inside:
-            found[pen.id] = tuple(int(max(bands)) for bands in zip(*inside, strict=True))
-    return found
-
-
-def allowed_hours(
-    walked: RoundFigures, worst: Mapping[str, Sequence[int]]
-) -> dict[str, tuple[float, ...]]:
-    """Return, for each hour, how long each pen may go unseen in its worst band [h]."""
-    found = {}
-    for pen, bands in worst.items():
-        by_band = [figure.amount.value for figure in walked.pens[pen].intervals.values()]
-        found[pen] = tuple(by_band[band] for band in bands)
-    return found
 
 
 def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from binder.figures.figures import Figures
     from binder.figures.finding import Finding
     from binder.figures.stay_days import Due, StayDay
-    from binder.figures.stays import StayLoad, StayPlan
+    from binder.figures.stay_load import StayLoad
+    from binder.figures.stays import StayPlan
     from binder.pages.context import Context
     from binder.pages.rich import Rich
 
