@@ -94,8 +94,12 @@ def read_arguments(entry: Entry, given: Mapping[str, str]) -> dict[str, Given]:
     return values
 
 
-# What the kind of an argument does not tell: where west is, how a time zone is called.
-_TYPED = {"longitude": "-82.1", "timezone": "America/New_York"}
+# What the kind of an argument does not tell: where west is, how a zone or a day is written.
+_TYPED = {
+    "longitude": "-82.1",
+    "timezone": "America/New_York",
+    "visits": "06:30,13:00,19:00",
+}
 
 
 def example(argument: Argument) -> str:
