@@ -24,7 +24,7 @@ _ID = re.compile(r'\bid="([^"]+)"')
 _FROM_ID = re.compile(
     r'\b(?:aria-labelledby|aria-describedby|for|href|xlink:href)="#?([^"#]+)"'
 )
-_FEW_COLUMNS = 2  # a table of two columns fits any screen
+_FEW_COLUMNS = 2  # fit any screen, so that keys need not stop there
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +102,10 @@ def _button(key: str, text: str, links: Links) -> str:
 
 
 def _movable(table: str, name: str) -> str:
-    """Return a table that may be wider than a phone inside a frame that moves sideways."""
+    """Return a table inside a frame that moves sideways where it is wider than the screen."""
     first_row = table[: table.find("</tr>")]
     if first_row.count("<th") + first_row.count("<td") <= _FEW_COLUMNS:
-        return table
+        return f'<div class="scroll">{table}</div>'
     return (
         f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(name)}">'
         f"{table}</div>"
