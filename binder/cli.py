@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from binder.units import System
 
 FARM_AT_FAULT = 1
+_WIDE = 200  # columns where no terminal sets them: a figure a line, for searching
 _SHOWN_PROBLEMS = 200  # our choice: enough to mend an evening's work, not a flood
 
 out = Console(soft_wrap=True, highlight=False)
@@ -100,7 +101,11 @@ def figure(name: str | None, given: tuple[str, ...], as_json: bool, system: Syst
             message = f'"{part}" is not ARGUMENT=VALUE, like temperature=96F'
             raise click.UsageError(message)
         arguments[key] = value
-    found = catalogue.compute(name, arguments)
+    try:
+        found = catalogue.compute(name, arguments)
+    except ProblemsError as error:
+        # The farm is not at fault here: what was typed is.
+        raise click.UsageError("\n".join(map(str, error.problems))) from error
     if as_json:
         click.echo(json.dumps(as_mapping(found, said, system), ensure_ascii=False))
     else:
@@ -140,7 +145,8 @@ def _list_figures(said: words.Words) -> None:
             for argument in entry.arguments
         )
         table.add_row(entry.name, escape(said.text(f"{entry.name}.help")), escape(asked))
-    out.print(table)
+    shown = out if out.is_terminal else Console(width=_WIDE)
+    shown.print(table)
 
 
 def _print_figure(found: Figure, said: words.Words) -> None:
