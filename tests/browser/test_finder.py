@@ -15,6 +15,7 @@ from binder.science.humidity import relative_humidity_pct
 from tests.browser.conftest import EXAMPLE, PHONE, Built, build_screens, visit
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
     from playwright.sync_api import Browser, Page
@@ -51,7 +52,7 @@ def expected(book: Any, degrees_f: float, rh_pct: float) -> tuple[list[int], int
     return pens, int(people_band(temp_c, rh_pct))
 
 
-def found(page: Page, readings: list[dict[str, float]]) -> list[tuple[list[int], int]]:
+def found(page: Page, readings: Sequence[Mapping[str, float]]) -> list[tuple[list[int], int]]:
     """Return what the script finds for each reading."""
     return [(each["pens"], each["you"]) for each in page.evaluate(FIND, readings)]
 
@@ -112,7 +113,7 @@ def test_between_two_cells_it_is_never_judged_too_mild(example: Built, phone: Vi
 def test_a_dew_point_is_never_judged_too_mild(example: Built, phone: Visit) -> None:
     """500 readings by dew point, against the exact humidity of that air (psychrometrics)."""
     chance = random.Random(12)
-    air = []
+    air: list[dict[str, float]] = []
     while len(air) < POINTS:
         temp, dew = chance.uniform(60, 120), chance.uniform(20, 90)
         if dew <= temp:

@@ -1,0 +1,321 @@
+"""The site's files: what is in them, what is not, and that they come out the same each time."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+
+from binder import yamlfile
+from binder.output import fonts
+from binder.output.cache import Cache
+from binder.output.finder_form import as_script
+from binder.output.links import Links, apart, resolve, working_id
+from binder.output.phone import phone_file
+from binder.output.screen import MENUS, own_name
+from binder.output.site import files, write_site
+from binder.output.style import squeeze
+from binder.pages.page import PRINT_ONLY, Page
+
+if TYPE_CHECKING:
+    from binder.pages.page import Book
+    from tests.output.conftest import MakeBook
+
+ROOT = Path(__file__).resolve().parents[2]
+PNG = b"\x89PNG\r\n\x1a\n picture of a gate"
+
+
+def labels() -> dict[str, str]:
+    """Return the words that screens show, as the pages step hands them on."""
+    words = ROOT / "content/words/en"
+    found = {"site.made": "1 June 2026"}
+
+    def walk(tree: Any, name: str) -> None:
+        for key, below in tree.items():
+            if isinstance(below, dict):
+                walk(below, f"{name}{key}.")
+            else:
+                found[f"{name}{key}"] = str(below)
+
+    things: Any = yamlfile.read(words / "things.yaml").data
+    site: Any = yamlfile.read(words / "site.yaml").data
+    walk(things["labels"], "")
+    walk(site["site"], "site.")
+    return {**found, "site.made": "1 June 2026"}
+
+
+@pytest.fixture
+def screens(made: MakeBook) -> Book:
+    """Return the invented binder with what screens need besides."""
+    extra = '<img src="picture:gate one.png" alt="The gate">'
+    number = '<a class="number" href="working:pen-water.creek">12 gal</a>'
+    unknown = '<a class="number" href="working:nobody">3</a>'
+    hidden = '<a class="sheet" href="sheet:gate-codes">K1</a>'
+    text = f"<p>{number} {unknown} {hidden}</p>{extra}"
+    book = made({"water": f"<h1>Water</h1>{text}"})
+    return replace(
+        book,
+        labels={**book.labels, **labels()},
+        workings={
+            "pen-water.creek": "<h2>Water</h2><p>2 x 6 gal</p>",
+            "pen-water.other": "<h2>Other</h2><p>Other</p>",
+        },
+        pictures={"gate one.png": PNG, "unused.png": PNG},
+    )
+
+
+def site(book: Book) -> dict[str, bytes]:
+    """Return the site's files by name."""
+    return dict(files(book))
+
+
+def page(book: Book, name: str) -> str:
+    """Return one page of the site."""
+    return site(book)[f"{name}.html"].decode()
+
+
+class Checker(HTMLParser):
+    """Notes which elements stay open and which ids come twice."""
+
+    EMPTY = frozenset(
+        ["meta", "link", "br", "img", "input", "hr", "path", "circle", "rect", "line", "col"]
+    )
+
+    def __init__(self) -> None:
+        """Begin with nothing open."""
+        super().__init__()
+        self.open: list[str] = []
+        self.faults: list[str] = []
+        self.ids: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note an element that opens."""
+        self.ids += [value or "" for key, value in attrs if key == "id"]
+        if tag not in self.EMPTY:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Note an element that closes, or one that was never open."""
+        if tag in self.EMPTY:
+            return
+        if not self.open or self.open.pop() != tag:
+            self.faults.append(f"</{tag}> at {self.getpos()}")
+
+
+def faults(html: str) -> list[str]:
+    """Return what is wrong with the shape of a page."""
+    checker = Checker()
+    checker.feed(html)
+    twice = {each for each in checker.ids if checker.ids.count(each) > 1}
+    return [*checker.faults, *checker.open, *sorted(twice)]
+
+
+def test_every_page_is_well_formed(screens: Book) -> None:
+    """Every element is closed in its turn and no id comes twice, on site and phone."""
+    for name, content in files(screens):
+        if name.endswith(".html"):
+            assert faults(content.decode()) == [], name
+    assert faults(phone_file(screens)) == []
+
+
+def test_every_sheet_for_screens_has_a_page(screens: Book) -> None:
+    """One file a sheet under its slug, and the screens' own pages; none for print alone."""
+    names = {name.removesuffix(".html") for name in site(screens) if name.endswith(".html")}
+    shown = {sheet.slug for sheet in screens.pages if sheet.where != PRINT_ONLY}
+    assert names == shown | set(MENUS)
+    assert "gate-codes" not in names
+
+
+def test_print_only_sheets_leave_no_trace(screens: Book) -> None:
+    """Neither body, title nor slug of a sheet for print alone is anywhere on a screen."""
+    secret = Page(
+        "secret-slug", "K2", "K", "SecretTitle", "<p>SecretBody</p>", where=PRINT_ONLY,
+        summary="SecretSummary", words="SecretWords",
+    )  # fmt: skip
+    book = replace(screens, pages=(*screens.pages, secret))
+    everything = b"".join(content for _, content in files(book)) + phone_file(book).encode()
+    assert b"secret" not in everything.lower().replace(b"gate-codes", b"")
+
+
+def test_links_lead_to_pages_or_are_none(screens: Book) -> None:
+    """A sheet shown is linked; one for print alone and an unknown number are plain text."""
+    html = page(screens, "water")
+    assert '<span class="sheet">K1</span>' in html
+    assert '<span class="number">3</span>' in html
+    assert "sheet:" not in html
+    assert "working:" not in html
+    assert "picture:" not in html
+    assert "working:" not in page(screens, "hot-day")
+
+
+def test_a_page_carries_only_its_own_workings(screens: Book) -> None:
+    """The working of a number stands on the pages that show it, once."""
+    assert page(screens, "water").count("2 x 6 gal") == 1
+    assert "2 x 6 gal" not in page(screens, "index")
+    assert not any(
+        b"Other" in content for name, content in files(screens) if name != "style.css"
+    )
+
+
+def test_only_shown_pictures_are_written(screens: Book) -> None:
+    """A picture that no page of the site shows stays at home."""
+    written = site(screens)
+    assert written["pictures/gate one.png"] == PNG
+    assert "pictures/unused.png" not in written
+    assert 'src="pictures/gate%20one.png"' in page(screens, "water")
+
+
+def test_two_builds_are_the_same(screens: Book, tmp_path: Path) -> None:
+    """Every byte, with a fresh cache too; a changed word changes the version."""
+    assert site(screens) == site(screens)
+    assert phone_file(screens) == phone_file(screens)
+    first = fonts.files(Cache(tmp_path / "one"))
+    assert first == fonts.files(Cache(tmp_path / "two"))
+    other = site(replace(screens, name="Another Farm"))
+    assert other["version.txt"] != site(screens)["version.txt"]
+
+
+def test_it_is_written_where_told(screens: Book, tmp_path: Path) -> None:
+    """Into `site` below the folder, and nowhere else."""
+    write_site(screens, tmp_path)
+    written = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.*")}
+    assert written == {f"site/{name}" for name in site(screens)}
+
+
+def test_no_page_names_another_place(screens: Book) -> None:
+    """No address outside the folder but the phone file beside it, and none that is absolute."""
+    for name, content in files(screens):
+        if not name.endswith((".html", ".css", ".js")):
+            continue
+        text = content.decode()
+        found = re.findall(r'(?:href|src|url\()\s*=?\s*["\']?(https?:|//|/)', text)
+        assert found == [], name
+        assert set(re.findall(r'"(\.\./[^"]*)"', text)) <= {"../phone/binder.html"}, name
+
+
+def test_searchers_are_kept_out(screens: Book) -> None:
+    """robots.txt and every page say so."""
+    assert site(screens)["robots.txt"] == b"User-agent: *\nDisallow: /\n"
+    for name, content in files(screens):
+        if name.endswith(".html"):
+            assert b'<meta name="robots" content="noindex, nofollow, noarchive">' in content
+
+
+def test_names_from_the_farm_are_text(screens: Book) -> None:
+    """Markup in the farm's name, a title, a summary or the foot is shown, not obeyed."""
+    bad = '<script>alert("1")</script>&\u2028'
+    pages = tuple(replace(each, title=bad, summary=bad, words=bad) for each in screens.pages)
+    foot = replace(screens.foot, trouble=bad, address=bad, calls=((bad, "555-0104"),))
+    book = replace(screens, name=bad, pages=pages, foot=foot)
+    for name, content in files(book):
+        if name.endswith((".html", ".js")):
+            assert b"<script>alert" not in content, name
+            assert "\u2028" not in content.decode() or name.endswith(".html")
+    assert "<script>alert" not in phone_file(book)
+
+
+@pytest.mark.parametrize("slug", MENUS)
+def test_a_sheet_named_like_a_page_of_ours_steps_aside(screens: Book, slug: str) -> None:
+    """An owner's sheet called `find` does not overwrite the search."""
+    own = Page(slug, "W9", "W", "The owner's own", "<h1>The owner's own</h1>")
+    book = replace(screens, pages=(*screens.pages, own))
+    assert "The owner" in page(book, own_name(slug))
+    assert page(book, slug) != page(book, own_name(slug))
+
+
+def test_the_search_knows_titles_summaries_and_headings(screens: Book) -> None:
+    """Each sheet is in the index once, with its words, none for print alone."""
+    text = site(screens)["sheets.js"].decode()
+    index = json.loads(text.removeprefix("window.binderSheets=").removesuffix(";\n"))
+    assert {slug for slug, _, _ in index} == {
+        each.slug for each in screens.pages if each.where != PRINT_ONLY
+    }
+    titles = {slug: title for slug, title, _ in index}
+    assert titles["pig-in-heat-trouble"] == "E1 A pig is in heat trouble"
+
+
+def test_the_fonts_are_the_packages_own() -> None:
+    """Both weights, WOFF2, with the letters and the name of the package's files."""
+    for name, content in fonts.files().items():
+        assert content[:4] == b"wOF2", name
+        with TTFont(io.BytesIO(content)) as font:
+            assert font["name"].getDebugName(1) == "Atkinson Hyperlegible"
+            assert set(map(ord, "0Oil°½×–’éñ")) <= set(font.getBestCmap())
+
+
+# --- the small parts --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("css", "short"),
+    [
+        ("a { b: c; }", "a{b:c}"),
+        ("/* x */ a{b:c}", "a{b:c}"),
+        ('a::after{content:"/* { x } */  y"}', 'a::after{content:"/* { x } */  y"}'),
+        ("a{width:calc(1px + 2px)}", "a{width:calc(1px + 2px)}"),
+        ("a >  b,\n c {d:e}", "a>b,c{d:e}"),
+        ("@media (a: b)  and (c: d) { e { f: g } }", "@media (a:b) and (c:d){e{f:g}}"),
+        ("a :hover { b: c }", "a :hover{b:c}"),
+        ('a{b:url("data:x,y z: w; }")}', 'a{b:url("data:x,y z: w; }")}'),
+    ],
+)
+def test_squeezing_changes_no_meaning(css: str, short: str) -> None:
+    """Comments and spaces go; texts in quotes and the spaces that count stay."""
+    assert squeeze(css).replace("\n", "") == short
+
+
+keys = st.text(min_size=1, max_size=12)
+
+
+@given(first=keys, second=keys)
+def test_two_numbers_never_share_a_box(first: str, second: str) -> None:
+    """Ids of boxes differ where keys do, and hold nothing that HTML or CSS would trip over."""
+    assert (working_id(first) == working_id(second)) == (first == second)
+    assert re.fullmatch(r"[A-Za-z0-9_-]+", working_id(first))
+
+
+@given(st.recursive(st.text(), st.lists, max_leaves=5))
+def test_data_in_a_script_reads_back(data: object) -> None:
+    """It is the same data, and holds no sign that could end the script or the line."""
+    text = as_script(data)
+    assert json.loads(text) == data
+    assert not set(text) & set("<>&\u2028\u2029")
+
+
+NO_LINKS = Links(lambda _: "", lambda _: "", {}, lambda _: "", "", "Table")
+
+
+def test_empty_heads_become_cells() -> None:
+    """A blank line of a log has no head that names nothing."""
+    body, _ = resolve('<table><tr><th scope="row"> </th><td></td></tr></table>', NO_LINKS)
+    assert "<th" not in body
+
+
+def test_tables_move_sideways() -> None:
+    """Wide ones can be reached by key, narrow ones need not."""
+    wide, _ = resolve("<table><tr><td></td><td></td><td></td></tr></table>", NO_LINKS)
+    narrow, _ = resolve("<table><tr><td></td><td></td></tr></table>", NO_LINKS)
+    assert 'tabindex="0"' in wide
+    assert narrow.startswith('<div class="scroll"><table>')
+
+
+def test_ids_of_one_sheet_are_set_apart() -> None:
+    """Patterns and labels of a drawing follow their ids; other addresses stay."""
+    body = (
+        '<svg aria-labelledby="t"><title id="t">x</title><pattern id="p"/>'
+        '<rect fill="url(#p)"/><a href="#p"></a><a href="#other"></a></svg>'
+    )
+    assert apart(body, "sheet") == (
+        '<svg aria-labelledby="sheet--t"><title id="sheet--t">x</title>'
+        '<pattern id="sheet--p"/><rect fill="url(#sheet--p)"/><a href="#sheet--p"></a>'
+        '<a href="#other"></a></svg>'
+    )
