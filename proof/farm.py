@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, get_args, get_origin
 
@@ -14,7 +15,6 @@ from proof import values
 from proof.mutant import DAY, Mutant, dumped, plain, texts
 
 if TYPE_CHECKING:
-    import datetime as dt
     import random
     from collections.abc import Iterator
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 UNIQUE = ("id", "name", "group")  # what the owner calls a thing; never overwritten at random
 NEVER = frozenset({"picture"})  # pictures have mutants of their own
 _OPTIONAL_SHARE = 0.5
+_SOUND_SHARE = 0.8  # of new stays, which end soon after they begin
 _MOST_DEPTH = 4
 
 
@@ -146,6 +147,9 @@ class Farm:
                 found[key] = value
         if kind == "animals":
             self._make_animal(found)
+        if kind == "stays" and self.rng.random() < _SOUND_SHARE:
+            first = dt.date.fromisoformat(str(found["from"]))
+            found["to"] = min(first + dt.timedelta(days=9), dt.date(2099, 12, 31)).isoformat()
         if ("latitude" in found) != ("longitude" in found):
             found.pop("latitude", None)
             found.pop("longitude", None)
@@ -192,12 +196,27 @@ def _spots(
         inner = values.model_of(shape)
         if inner is not None:
             yield from _spots(file, inner, data.get(key), here, key)
+        elif get_origin(shape) is dict:
+            yield from _in_mapping(file, get_args(shape), data.get(key), here, key)
         elif get_origin(shape) is tuple and isinstance(data.get(key), list):
             each = values.model_of(get_args(shape)[0])
             listed = data[key]
             for number, item in enumerate(listed if isinstance(listed, list) else ()):
                 if each is not None:
                     yield from _spots(file, each, item, (*here, number), key)
+
+
+def _in_mapping(
+    file: str, inside: tuple[object, ...], data: Plain, path: Path_, kind: str
+) -> Iterator[Spot]:
+    """Yield what stands below the words of a mapping such as `climate`."""
+    each = values.model_of(inside[1])
+    for word in values.choices(inside[0]):
+        present = isinstance(data, dict) and word in data
+        if present or data is None or isinstance(data, dict):
+            yield Spot(file, (*path, word), inside[1], kind, present)
+        if each is not None and isinstance(data, dict) and present:
+            yield from _spots(file, each, data[word], (*path, word), kind)
 
 
 def _listed(data: Plain, key: str) -> list[dict[str, Plain]]:

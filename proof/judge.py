@@ -89,6 +89,23 @@ def faults_of_book(book: Book, owner: Iterable[str] = (), shown: str = "") -> li
     return found
 
 
+def faults_of_screens(book: Book, owner: Iterable[str], hidden: str) -> list[str]:
+    """Return what is wrong with what site and phone show, where that is a binder of its own.
+
+    Args:
+        book: the binder.
+        owner: every text of the owner's.
+        hidden: a text that may be on no screen; empty for none.
+    """
+    screens = book.screens or book
+    found = [f"on screens: {fault}" for fault in faults_of_book(screens, owner)]
+    texts = [text for page in screens.pages if page.where & {"site", "phone"} for text in (
+        page.title, page.summary, page.words, page.body)]  # fmt: skip
+    if hidden and any(hidden in text for text in (*texts, *screens.workings.values())):
+        found.append(f"what is private shows on a screen: {hidden}")
+    return found if book.screens or hidden else []
+
+
 def _read(body: str, kind: str) -> _Reader:
     reader = _Reader(kind)
     reader.feed(body)

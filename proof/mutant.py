@@ -52,6 +52,7 @@ class Mutant:
         files: path in the folder -> what stands there; None takes the file away.
         day: the day the binder is made for.
         shown: text of the owner's that must come out on a page just as written.
+        hidden: text of the owner's that may stand in print only, never on a screen.
         must_fail: whether the only right answer is a list of problems.
     """
 
@@ -60,6 +61,7 @@ class Mutant:
     files: Mapping[str, Content] = field(default_factory=dict)
     day: dt.date = DAY
     shown: str = ""
+    hidden: str = ""
     must_fail: bool = False
 
 

@@ -45,6 +45,17 @@ def owner_text(rng: random.Random) -> Mutant:
     return replace(farm.mutant("owner's text", f"{_said([spot])}: {text!r}"), shown=text)
 
 
+def private_text(rng: random.Random) -> Mutant:
+    """Something is private: its words are printed and must be on no screen."""
+    farm = Farm(rng)
+    spots = [spot for spot in farm.spots() if spot.path[-1] == "private" and len(spot.path) > 1]
+    spot = rng.choice(spots)
+    farm.set(spot, "yes")
+    word = "Zebrawood Nine"
+    farm.set(replace(spot, path=(*spot.path[:-1], "notes")), word)
+    return replace(farm.mutant("private", _said([spot])), hidden=word)
+
+
 def left_out(rng: random.Random) -> Mutant:
     """Keys, or whole parts of the farm, are not there."""
     farm = Farm(rng)

@@ -37,6 +37,7 @@ FAMILIES: tuple[tuple[Callable[[random.Random], Mutant], int], ...] = (
     (folders.weather, 4),
     (folders.references, 4),
     (shapes.owner_text, 5),
+    (shapes.private_text, 3),
     (shapes.extreme_values, 18),
     (shapes.left_out, 6),
     (shapes.optional_left_out, 3),
@@ -117,4 +118,5 @@ def _answer(one: Mutant, folder: Path) -> tuple[str, list[str]]:
         where = " < ".join(f"{f.filename.rpartition('/')[2]}:{f.lineno}" for f in ours[:-5:-1])
         return "", [f"{type(error).__name__}: {str(error)[:300]} at {where}"]
     faults = judge.faults_of_book(book, owner_texts(folder), one.shown)
+    faults += judge.faults_of_screens(book, owner_texts(folder), one.hidden)
     return BOOK, [*faults, *(["should have been refused"] if one.must_fail else [])]

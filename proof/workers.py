@@ -11,7 +11,7 @@ from multiprocessing.connection import Connection, wait
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from proof.trial import Outcome, tried
+from proof.trial import Outcome, mutant, tried
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -83,13 +83,13 @@ def _round(
             try:
                 yield worker.line.recv()
             except EOFError:
-                yield _lost(worker, f"the process ended ({worker.process.exitcode})")
+                yield _lost(seed, worker, f"the process ended ({worker.process.exitcode})")
                 workers.remove(worker)
                 worker = _started(seed, root / f"again-{worker.number}")  # noqa: PLW2901
                 workers.append(worker)
         elif time.monotonic() - worker.since > LONGEST_WALL_S:
             worker.process.kill()
-            yield _lost(worker, f"no answer in {LONGEST_WALL_S:g} s")
+            yield _lost(seed, worker, f"no answer in {LONGEST_WALL_S:g} s")
             workers.remove(worker)
             worker = _started(seed, root / f"again-{worker.number}")  # noqa: PLW2901
             workers.append(worker)
@@ -99,8 +99,9 @@ def _round(
             workers.remove(worker)
 
 
-def _lost(worker: _Worker, what: str) -> Outcome:
-    return Outcome(worker.number, "", "", "", (what,), LONGEST_WALL_S)
+def _lost(seed: int, worker: _Worker, what: str) -> Outcome:
+    one = mutant(seed, worker.number)
+    return Outcome(worker.number, one.family, one.note, "", (what,), LONGEST_WALL_S)
 
 
 def _work(seed: int, folder: Path, line: Connection) -> None:

@@ -25,6 +25,7 @@ COLDEST_C, HOTTEST_C = -20.0, 50.0
 COLDEST, HOTTEST = "-4 F (-20 C)", "122 F (50 C)"
 # Our choice: between solar noon and sunset of a hot day, whatever the time zone.
 EARLIEST, LATEST = dt.time(11), dt.time(20)
+LONGEST_STAY_DAYS = 92  # our choice: each day has its sheet, and a year is a slip of the pen
 DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
 DATES_OF_A_MOTHER = ("bred", "farrowed")
 MALES = frozenset(
@@ -140,3 +141,7 @@ def _pen(pen: Pen) -> Iterator[Contradiction]:
 def _stay(stay: Stay) -> Iterator[Contradiction]:
     if stay.last < stay.first:
         yield ("to",), f"{stay.last} lies before the first day, {stay.first}"
+    elif (stay.last - stay.first).days >= LONGEST_STAY_DAYS:
+        days = (stay.last - stay.first).days + 1
+        message = f"makes {days:,} days; {LONGEST_STAY_DAYS} are the most, so write two stays"
+        yield ("to",), message

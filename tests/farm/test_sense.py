@@ -197,3 +197,12 @@ def test_a_stay_ends_no_earlier_than_it_begins(said: Said, checked: Checked) -> 
     assert found == [
         "stays.yaml:1:36  july > to: 2026-07-09 lies before the first day, 2026-07-10"
     ]
+
+
+def test_a_stay_is_a_season_at_most(said: Said, checked: Checked) -> None:
+    """92 days are one, 93 are not: our choice."""
+    stay = "- {{id: july, from: 2026-07-01, to: {day}, sitter: Sam}}\n"
+    assert len(checked({"stays.yaml": stay.format(day="2026-09-30")}).stays) == 1
+    assert said({"stays.yaml": stay.format(day="2026-10-01")}) == [
+        "stays.yaml:1:36  july > to: makes 93 days; 92 are the most, so write two stays"
+    ]
