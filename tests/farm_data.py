@@ -21,6 +21,7 @@ from binder.farm.model import (
     Pen,
     PrivateFile,
     Stay,
+    Thing,
     fit,
 )
 
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 EXAMPLE = CONTENT / "example-farm"
-MODELS = {
+MODELS: dict[str, type[Thing]] = {
     "farm.yaml": FarmFile,
     "equipment.yaml": EquipmentFile,
     "private.yaml": PrivateFile,
