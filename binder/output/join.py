@@ -53,7 +53,14 @@ class Joined:
     starts: Mapping[str, int]
 
 
-def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Joined:
+def join(
+    pieces: Sequence[Piece],
+    *,
+    title: str,
+    language: str,
+    date: str,
+    fonts: Mapping[str, bytes] | None = None,
+) -> Joined:
     """Return one file of all `pieces`, the same bytes for the same input.
 
     Args:
@@ -61,6 +68,7 @@ def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Jo
         title: of the file, as readers show it.
         language: of the text, like `en`.
         date: the day it was made for, `2026-06-01`; no clock is read.
+        fonts: name in the PDF -> whole font file, to store once for all sheets.
     """
     with contextlib.ExitStack() as stack:
         out = stack.enter_context(pikepdf.new())
@@ -74,7 +82,7 @@ def join(pieces: Sequence[Piece], *, title: str, language: str, date: str) -> Jo
         tree.close()
         _add_bookmarks(out, pieces, starts)
         _add_labels(out, pieces, starts)
-        _share_fonts(out)
+        _share_fonts(out, fonts or {})
         _describe(out, title, language, date)
         made = io.BytesIO()
         modern = pikepdf.ObjectStreamMode.generate
@@ -237,13 +245,22 @@ def _add_labels(out: pikepdf.Pdf, pieces: Sequence[Piece], starts: Mapping[str, 
     out.Root.PageLabels = out.make_indirect(Dictionary(Nums=Array(numbers)))
 
 
-def _share_fonts(out: pikepdf.Pdf) -> None:
-    """Store equal font files once."""
-    seen: dict[bytes, Any] = {}
-    for thing in out.objects:
-        if isinstance(thing, Dictionary) and thing.get("/FontFile2") is not None:
-            raw = thing.FontFile2.read_raw_bytes()
-            thing.FontFile2 = seen.setdefault(raw, thing.FontFile2)
+def _share_fonts(out: pikepdf.Pdf, fonts: Mapping[str, bytes]) -> None:
+    """Store each font once and whole, in place of every sheet's own selection of letters.
+
+    A selection keeps the letters' numbers, so that the whole font serves all sheets alike.
+    """
+    shared: dict[str, Any] = {}
+    for page in out.pages:
+        for font in (
+            page.obj.get("/Resources", Dictionary()).get("/Font", Dictionary()).values()
+        ):
+            below = font.DescendantFonts[0].FontDescriptor
+            name = str(below.FontName).partition("+")[2]
+            if name in fonts and name not in shared:
+                shared[name] = out.make_stream(fonts[name], Length1=len(fonts[name]))
+            if name in shared:
+                below.FontFile2 = shared[name]
 
 
 def _describe(out: pikepdf.Pdf, title: str, language: str, date: str) -> None:

@@ -39,7 +39,12 @@ if TYPE_CHECKING:
 
 Progress = Callable[[str, int, int], None]
 WORKERS = 2  # our choice: more gain little below a hundred sheets
-_LAYOUT = "2"  # counts up when this module puts other things on a sheet than before
+_FONTS = fontpkg.ROOT / "files"
+_FONT_FILES = {  # as the PDF calls them
+    "Atkinson-Hyperlegible": "AtkinsonHyperlegible-Regular.ttf",
+    "Atkinson-Hyperlegible-Bold": "AtkinsonHyperlegible-Bold.ttf",
+}
+_LAYOUT = "3"  # counts up when this module puts other things on a sheet than before
 
 
 def silent(_step: str, _done: int, _of: int) -> None:
@@ -244,7 +249,13 @@ class _Printer:
         kept = self.cache.get(key)
         if kept is not None:
             return _Drawing.from_bytes(key, kept)
-        joined = join(pieces, title=title, language=self.book.language, date=self.book.date)
+        joined = join(
+            pieces,
+            title=title,
+            language=self.book.language,
+            date=self.book.date,
+            fonts={name: (_FONTS / file).read_bytes() for name, file in _FONT_FILES.items()},
+        )
         file = _Drawing(key, joined.pages, joined.pdf)
         self.cache.put(key, file.to_bytes())
         return file
@@ -293,7 +304,7 @@ class _Drawing:
 @lru_cache(maxsize=1)
 def _engine() -> str:
     """Return what besides the sheet decides its look: the library and the letters' shapes."""
-    fonts = sorted((fontpkg.ROOT / "files").glob("*.ttf"))
+    fonts = sorted(_FONTS.glob("*.ttf"))
     return key_of(
         version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts)
     )

@@ -146,6 +146,7 @@ def test_only_the_binders_own_fonts_are_embedded(printed: Printed) -> None:
             for font in fonts:
                 assert "Atkinson-Hyperlegible" in str(font.FontName)
                 assert "/FontFile2" in font
+            assert len({font.FontFile2.objgen for font in fonts}) == 2, "each stored once"
 
 
 def is_font(thing: object) -> bool:
