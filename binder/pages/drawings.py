@@ -14,9 +14,9 @@ from binder.pages.charts import ACCENT, FILLS, INK
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-WIDTH, BAR_TOP, BAR_HEIGHT, HEIGHT = 660.0, 24.0, 34.0, 84.0
-SIZE = 12.0  # of the letters
-ROOM = 96.0  # what a label needs at the end of the bar
+WIDTH, BAR_TOP, BAR_HEIGHT, HEIGHT = 420.0, 22.0, 26.0, 74.0
+SIZE = 13.0  # of the letters
+ROOM = 56.0  # what a label needs at the end of the bar
 
 
 def animal(species: str, label: str) -> Markup:
