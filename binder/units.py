@@ -7,6 +7,7 @@ turn an `Amount` back into the reader's own measures.
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from dataclasses import dataclass
@@ -346,9 +347,12 @@ def show_number(value: float, decimals: int | None = None) -> str:
     text = f"{value:,.{places}f}"
     if decimals is None and "." in text:
         text = text.rstrip("0").rstrip(".")
+    if value >= _LEAST and not text.strip("0.,"):
+        return f"{value:.{-math.floor(math.log10(value))}f}"  # a dose is never nothing
     return "0" if text in {"-0", ""} else text
 
 
+_LEAST = 1e-6  # below this a number is what arithmetic left over, and prints as 0
 _FIXED = "\N{NO-BREAK SPACE}"
 _A_DAY = f" a{_FIXED}day"
 _RATES = (_A_DAY, "/min", "/h")

@@ -195,3 +195,16 @@ def test_there_and_back_is_the_same(value: float, unit: str) -> None:
     written = next(text for text, name in kind.written.items() if name == shown)
     there = convert(Amount(value, unit), "us")
     assert parse(f"{there:.9f} {written}", kind.name) == pytest.approx(value, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("amount", "said"),
+    [
+        (Amount(0.18, "mL"), "0.04\xa0tsp"),
+        (Amount(0.001, "kg"), "0.002\xa0lb"),
+        (Amount(0.0, "L"), "0\xa0gal"),
+    ],
+)
+def test_a_small_amount_never_prints_as_nothing(amount: Amount, said: str) -> None:
+    """A dose of 0.18 mL is 0.04 tsp (1 tsp is 4.93 mL), not 0."""
+    assert show(amount, "us") == said

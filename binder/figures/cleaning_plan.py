@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from binder.figures import published
 from binder.figures.bleach import ML_PER_L, RULES, bleach_dose, bleach_strength
 from binder.figures.cleaning import MG_L_PER_PCT, mix_strength
-from binder.figures.figure import Figure, NotPublishedError, step
+from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.rules import at_least, quantity, rule
 from binder.units import Amount
 
@@ -190,6 +190,8 @@ class CleaningFigures:
         buy: `bleach-to-buy` by product id for a stay; empty where no days were given.
         strips_show_gate: whether the farm's strips show the gate; None where not recorded.
         gate_mg_l: the strip reading at which animals may come back [mg/L].
+        harm_mg_l: the strength at which one farm reported harm [mg/L].
+        stretch: `bleach-stretch` by product id: how many times the bleach a mix needs now.
     """
 
     table: tuple[MixRow, ...]
@@ -200,6 +202,8 @@ class CleaningFigures:
     buy: Mapping[str, Figure]
     strips_show_gate: bool | None
     gate_mg_l: float
+    harm_mg_l: float
+    stretch: Mapping[str, Figure]
 
 
 def for_farm(
@@ -247,7 +251,29 @@ def for_farm(
         buy={b.id: bleach_to_buy(b.id, days, places) for b in bottles} if days else {},
         strips_show_gate=shows,
         gate_mg_l=gate_mg_l,
+        harm_mg_l=rule(RULES, "harm reported at", "strength").value * MG_L_PER_PCT,
+        stretch={
+            product.id: bleach_stretch(product.strength_pct, aged[product.id])
+            for product in bottles
+            if product.id in aged
+        },
     )
+
+
+def bleach_stretch(label_pct: float, left: Figure) -> Figure:
+    """Return how many times the bleach a mix needs, now that the bottle has weakened.
+
+    Args:
+        label_pct: strength on the label [%].
+        left: `bleach-strength`, what is left of it [%].
+
+    References:
+        Arithmetic: the recipes were worked for the label's strength.
+    """
+    value = Amount(label_pct / left.amount.value, "ratio")
+    line = step("times", label=Amount(label_pct, "%"), left=left.amount, times=value)
+    sources = merge_sources(("derived",), left.sources)
+    return Figure("bleach-stretch", value, (line,), sources, (), left.subject)
 
 
 def _dose(sheet: WallowSheet, product: Product, *, strips_show_gate: bool) -> WallowDose:

@@ -76,6 +76,20 @@ def _bands(figures: Figures) -> Iterator[Finding]:
 
 def of_animals(figures: Figures) -> Iterator[Finding]:
     """Yield animals without a pen, and weights that are old or carry no date."""
+    unborn = [
+        each.called
+        for each in figures.farm.animals
+        if each.born is not None and each.born > figures.on
+    ]
+    if unborn:
+        yield finding(AREA, "not-born", ", ".join(unborn), who=", ".join(unborn))
+    ahead = [
+        group.animal.called
+        for group in figures.herd.groups
+        if group.animal.bred is not None and group.animal.bred > figures.on
+    ]
+    if ahead:
+        yield finding(AREA, "not-bred", ", ".join(ahead), who=", ".join(ahead))
     loose = [group.animal.called for group in figures.herd.groups if group.pen is None]
     if loose:
         yield finding(AREA, "no-pen", ", ".join(loose), who=", ".join(loose))

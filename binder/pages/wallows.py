@@ -85,7 +85,13 @@ def mixing_bleach(context: Context) -> Sheet:
         blocks += [Heading(w("mix.wallow")), Paragraph(w("mix.wallow_rule")), *_doses(context)]
         blocks += [
             Paragraph(w("mix.gate", gate=context.show(Amount(context.gate_mg_l, "mg/L")))),
-            Paragraph(w("mix.honest")),
+            Paragraph(
+                w(
+                    "mix.honest",
+                    gate=context.show(Amount(cleaning.gate_mg_l, "mg/L")),
+                    harm=context.show(Amount(cleaning.harm_mg_l, "mg/L")),
+                )
+            ),
             Caution("notice", w("mix.cautions.notice")),
         ]
     peroxides = [one.name for one in context.farm.equipment.products if one.kind == "peroxide"]
@@ -179,6 +185,17 @@ def _aged(context: Context) -> list[Block]:
     lines: list[Text] = []
     for product, figure in cleaning.aged.items():
         left = rich(context.number(figure))
-        lines.append(context.say("mix.aged_line", product=names[product], left=left))
+        label = next(
+            one.strength_pct for one in context.farm.equipment.products if one.id == product
+        )
+        lines.append(
+            context.say(
+                "mix.aged_line",
+                product=names[product],
+                left=left,
+                label=context.show(Amount(label, "%")),
+                times=rich(context.number(cleaning.stretch[product])),
+            )
+        )
     lines += [context.w("mix.too_old", product=names[product]) for product in cleaning.too_old]
     return [Heading(context.w("mix.aged")), Points(tuple(lines))] if lines else []

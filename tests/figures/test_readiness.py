@@ -382,6 +382,16 @@ def test_an_animal_without_a_pen() -> None:
     assert found["no-pen"] == {"who": "Hector"}
 
 
+def test_a_year_typed_wrong_is_told() -> None:
+    """An animal born or bred after the day of the binder would vanish without a word."""
+    ahead = (ON + dt.timedelta(days=300)).isoformat()
+    unborn = light(farm(animals=[BOAR, {**BOAR, "name": "Daisy", "born": ahead}]))
+    assert told(records.of_animals(unborn))["not-born"] == {"who": "Daisy"}
+    unbred = light(farm(animals=[{**SOW, "bred": ahead}]))
+    assert told(records.of_animals(unbred))["not-bred"] == {"who": SOW["name"]}
+    assert not {"not-born", "not-bred"} & set(told(records.of_animals(light(farm()))))
+
+
 @pytest.mark.parametrize(
     ("weighing", "key"),
     [
