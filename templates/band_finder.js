@@ -70,7 +70,7 @@
   const time = (date) => {
     const minutes = String(date.getMinutes()).padStart(2, "0");
     const half = date.getHours() < 12 ? table.am : table.pm;
-    return `${date.getHours() % 12 || 12}:${minutes} ${half}`;
+    return `${date.getHours() % 12 || 12}:${minutes}\u00a0${half}`;
   };
 
   /* --- the page --- */

@@ -62,8 +62,11 @@ def foot(screen: Screen, here: str = "") -> str:
 def calls(screen: Screen, level: int = 2) -> str:
     """Return the numbers to call and the address to say."""
     found = screen.book.foot
+    life = (screen.say("site.life"), screen.book.labels["site.emergency_number"])
     lines = "".join(
-        f"<li>{escape(who)} {_phone(number)}</li>" for who, number in found.calls if number
+        f"<li>{escape(who)} {_phone(number)}</li>"
+        for who, number in (life, *found.calls)
+        if number
     )
     return (
         f'<section class="trouble"><h{level}>{escape(found.trouble)}</h{level}>'

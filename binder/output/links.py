@@ -11,20 +11,23 @@ from dataclasses import dataclass
 from html import escape, unescape
 from typing import TYPE_CHECKING
 
+from binder.output.tables import movable
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
 _SHEET = re.compile(r'<a\b[^>]*\bhref="sheet:([^"#]+)[^>]*>(.*?)</a>', re.DOTALL)
 _WORKING = re.compile(r'<a\b[^>]*\bhref="working:([^"]+)"[^>]*>(.*?)</a>', re.DOTALL)
 _PICTURE = re.compile(r'\bsrc="picture:([^"]+)"')
-_TABLE = re.compile(r"<table\b[^>]*>.*?</table>", re.DOTALL)
 _DRAWING = re.compile(r'<figure class="drawing">(?=<svg[^>]*\bclass="timeline")')
+# As printed on US poison and safety lines: the protocols name them in running text.
+_TOLL_FREE = re.compile(r"(?<![\w-])1-8\d\d-\d{3}-\d{4}(?![\w-])")
+_LINK_OR_TAG = re.compile(r"(<a\b.*?</a>|<[^>]*>)", re.DOTALL)
 _EMPTY_HEAD = re.compile(r'<th scope="row">\s*</th>')
 _ID = re.compile(r'\bid="([^"]+)"')
 _FROM_ID = re.compile(
     r'\b(?:aria-labelledby|aria-describedby|for|href|xlink:href)="#?([^"#]+)"'
 )
-_FEW_COLUMNS = 2  # fit any screen, so that keys need not stop there
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +82,7 @@ def resolve(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
     text = _WORKING.sub(working, text)
     text = _PICTURE.sub(picture, text)
     text = _EMPTY_HEAD.sub("<td></td>", text)
-    text = _TABLE.sub(lambda found: _movable(found[0], links.table), text)
+    text = movable(_dialled(text), links.table)
     text = _DRAWING.sub(
         f'<figure class="drawing scroll" tabindex="0" role="group" aria-label="{links.table}">',
         text,
@@ -101,15 +104,16 @@ def _button(key: str, text: str, links: Links) -> str:
     )
 
 
-def _movable(table: str, name: str) -> str:
-    """Return a table inside a frame that moves sideways where it is wider than the screen."""
-    first_row = table[: table.find("</tr>")]
-    if first_row.count("<th") + first_row.count("<td") <= _FEW_COLUMNS:
-        return f'<div class="scroll">{table}</div>'
-    return (
-        f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(name)}">'
-        f"{table}</div>"
+def _dialled(body: str) -> str:
+    """Return a body whose toll-free numbers a phone can dial."""
+    return "".join(
+        part if part.startswith("<") else _TOLL_FREE.sub(lambda found: _dial(found[0]), part)
+        for part in _LINK_OR_TAG.split(body)
     )
+
+
+def _dial(number: str) -> str:
+    return f'<a class="phone" href="tel:{number.replace("-", "")}">{number}</a>'
 
 
 def apart(body: str, prefix: str) -> str:

@@ -189,7 +189,11 @@ def _book(
         foot=_foot(context),
         workings=numbers.popups(context),
         finder=finder.table(context, pen_views),
-        labels={**_labels(said), "site.made": context.day(figures.on)},
+        labels={
+            **_labels(said),
+            "site.made": context.day(figures.on),
+            "site.emergency_number": context.w("contacts.emergency"),
+        },
         pictures=shown,
         small_pictures=pocket(shown),
         site_address=farm.about.site_address or "",

@@ -216,11 +216,11 @@ def test_back_by_is_a_time_on_the_clock(example: Built, browser: Browser) -> Non
         page.locator("#humidity").fill("40")
         hottest = page.locator("#now li").first
         assert hottest.locator(".band").inner_text() == "3"
-        assert "Back by 3:05 pm." in hottest.inner_text()
-        assert page.locator("#read-at").inner_text() == "Read at 2:07 pm."
+        assert "Back by 3:05\u00a0pm." in hottest.inner_text()
+        assert page.locator("#read-at").inner_text() == "Read at 2:07\u00a0pm."
         page.locator("#temp").fill("60")
         page.locator("#humidity").fill("20")
-        assert "Back by 2:05 am tomorrow." in page.locator("#now li").first.inner_text()
+        assert "Back by 2:05\u00a0am tomorrow." in page.locator("#now li").first.inner_text()
 
 
 def test_it_says_that_it_starts_with_a_hot_day(example: Built, phone: Visit) -> None:

@@ -121,8 +121,10 @@ def test_the_owner_is_a_tap_away(example: Built, phone: Visit) -> None:
     """The numbers to call stand under every page as `tel:` links."""
     for name in ("index", "pen-creek", "emergencies"):
         phone.page.goto(example.url(name))
-        href = phone.page.locator(".trouble a").first.get_attribute("href")
-        assert href == "tel:9125550110"
+        links = phone.page.eval_on_selector_all(
+            ".trouble a", "all => all.map(a => a.getAttribute('href'))"
+        )
+        assert links[:2] == ["tel:911", "tel:9125550110"]
 
 
 def open_working(page: Page) -> None:

@@ -37,7 +37,7 @@ PNG = b"\x89PNG\r\n\x1a\n picture of a gate"
 def labels() -> dict[str, str]:
     """Return the words that screens show, as the pages step hands them on."""
     words = ROOT / "content/words/en"
-    found = {"site.made": "1 June 2026"}
+    found: dict[str, str] = {}
 
     def walk(tree: Any, name: str) -> None:
         for key, below in tree.items():
@@ -50,7 +50,7 @@ def labels() -> dict[str, str]:
     site: Any = yamlfile.read(words / "site.yaml").data
     walk(things["labels"], "")
     walk(site["site"], "site.")
-    return {**found, "site.made": "1 June 2026"}
+    return {**found, "site.made": "1 June 2026", "site.emergency_number": "911"}
 
 
 @pytest.fixture
@@ -298,6 +298,39 @@ def test_empty_heads_become_cells() -> None:
     """A blank line of a log has no head that names nothing."""
     body, _ = resolve('<table><tr><th scope="row"> </th><td></td></tr></table>', NO_LINKS)
     assert "<th" not in body
+
+
+HEADS = "<thead><tr>" + "<th>A &amp; b</th>" * 4 + "</tr></thead>"
+CELLS = '<tr><th scope="row">x</th><td>1</td><td class="amount">2</td><td><b>3</b></td></tr>'
+
+
+def test_facts_stand_one_below_the_other() -> None:
+    """A table of four columns tells each cell its column's head and every part its role."""
+    table = f'<table class="facts">{HEADS}<tbody>{CELLS}</tbody></table>'
+    body, _ = resolve(table, NO_LINKS)
+    assert '<table role="table" class="facts stack">' in body
+    assert '<th role="rowheader" scope="row">x</th>' in body
+    assert '<td role="cell" class="amount" data-label="A &amp; b">2</td>' in body
+    assert '<th role="columnheader">A &amp; b</th>' in body
+
+
+@pytest.mark.parametrize("kind", ["bands", "log", "facts wide bands"])
+def test_charts_and_forms_stay_whole(kind: str) -> None:
+    """What is read across moves sideways instead."""
+    body, _ = resolve(f'<table class="{kind}">{HEADS}<tbody>{CELLS}</tbody></table>', NO_LINKS)
+    assert "stack" not in body
+    assert body.startswith('<div class="scroll" tabindex="0"')
+
+
+def test_a_number_in_running_text_can_be_dialled() -> None:
+    """A toll-free number becomes a link, once, and not inside a link or an attribute."""
+    body, _ = resolve(
+        '<p title="1-800-222-1222">Call 1-800-222-1222. '
+        '<a href="tel:18002221222">1-800-222-1222</a> 21-800-222-12223</p>',
+        NO_LINKS,
+    )
+    assert body.count("href=") == 2
+    assert '<a class="phone" href="tel:18002221222">1-800-222-1222</a>. ' in body
 
 
 def test_tables_move_sideways() -> None:
