@@ -88,9 +88,11 @@ def main() -> None:
                 p99 = statistics.quantiles(waits, n=100)[98]
                 say(
                     f"round {turn}: {len(waits)} answers in {seconds:.1f} s,"
-                    f" {len(errors)} errors, median {statistics.median(waits):.0f} ms, p99 {p99:.0f} ms"
-                    f" (aim {AIM_MS:.0f}), worst {max(waits):.0f} ms,"
-                    f" host {resident_mb(host.pid):.0f} MB"
+                    f" {len(errors)} errors, host {resident_mb(host.pid):.0f} MB"
+                )
+                say(
+                    f"  median {statistics.median(waits):.0f} ms, p99 {p99:.0f} ms"
+                    f" (aim {AIM_MS:.0f}), worst {max(waits):.0f} ms"
                 )
             host.terminate()
 

@@ -291,7 +291,7 @@ def test_data_in_a_script_reads_back(data: object) -> None:
     assert not set(text) & set("<>&\u2028\u2029")
 
 
-NO_LINKS = Links(lambda _: "", lambda _: "", {}, lambda _: "", "", "Table")
+NO_LINKS = Links(lambda _: "", lambda _: "", {}, lambda _: ("", ""), "Table")
 
 
 def test_empty_heads_become_cells() -> None:
@@ -314,7 +314,7 @@ def test_facts_stand_one_below_the_other() -> None:
     assert '<th role="columnheader">A &amp; b</th>' in body
 
 
-@pytest.mark.parametrize("kind", ["bands", "log", "facts wide bands"])
+@pytest.mark.parametrize("kind", ["bands", "log", "facts asks"])
 def test_charts_and_forms_stay_whole(kind: str) -> None:
     """What is read across moves sideways instead."""
     body, _ = resolve(f'<table class="{kind}">{HEADS}<tbody>{CELLS}</tbody></table>', NO_LINKS)
