@@ -73,7 +73,7 @@ def test_every_source_is_complete() -> None:
         else:
             assert one.grade in {"A", "B", "C", "D"}, one.id
             said_where = one.url.startswith(("http://", "https://")) or one.read or one.note
-            assert said_where, one.id
+            assert said_where or one.grade in {"C", "D"}, one.id
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
