@@ -128,7 +128,6 @@
       items.forEach((item) => line(item, undefined, ""));
       return;
     }
-    const from = readAt ?? new Date();
     theirs.forEach((item) => {
       const place = Number(item.dataset.row);
       const band = found.pens[place];
@@ -137,7 +136,9 @@
         return;
       }
       const ask = table.rows[place].asks[band];
-      const back = say("back", { time: backBy(from, ask.hours) });
+      const back = readAt
+        ? say("back", { time: backBy(readAt, ask.hours) })
+        : say("back_in", { span: ask.back });
       line(item, band, `${table.bands[band]}. ${ask.do} ${back}`);
     });
     const minutes = say("minutes", { shade: found.shade, sun: found.sun });

@@ -21,6 +21,7 @@ _WORDS = (
     "above",
     "missing",
     "back",
+    "back_in",
     "tomorrow",
     "minutes",
     "warmth",

@@ -38,16 +38,15 @@ class Links:
         sheet: gives the address of a sheet by its slug, empty where it is not shown.
         picture: gives the address of a picture by its name.
         workings: key -> HTML of each number's working.
-        numbers: gives the address of a working on the Numbers sheet, empty without one.
-        numbers_sheet: the id of that sheet.
+        numbers: gives the address of a working in the Numbers tab and the id of its sheet, both
+            empty without one.
         table: what to call a table that moves sideways.
     """
 
     sheet: Callable[[str], str]
     picture: Callable[[str], str]
     workings: Mapping[str, str]
-    numbers: Callable[[str], str]
-    numbers_sheet: str
+    numbers: Callable[[str], tuple[str, str]]
     table: str
 
 
@@ -82,6 +81,8 @@ def resolve(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
     text = _WORKING.sub(working, text)
     text = _PICTURE.sub(picture, text)
     text = _EMPTY_HEAD.sub("<td></td>", text)
+    if "<h2" not in text:  # no level of headings may be left out on the way down
+        text = text.replace("<h3>", '<h2 class="minor">').replace("</h3>", "</h2>")
     text = movable(_dialled(text), links.table)
     text = _DRAWING.sub(
         f'<figure class="drawing scroll" tabindex="0" role="group" aria-label="{links.table}">',
@@ -92,12 +93,8 @@ def resolve(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
 
 def _button(key: str, text: str, links: Links) -> str:
     """Return a number that opens its working, and the link for browsers without pop-ups."""
-    address = links.numbers(key)
-    more = (
-        f'<a class="at" href="{escape(address)}">{escape(links.numbers_sheet)}</a>'
-        if address
-        else ""
-    )
+    address, sheet = links.numbers(key)
+    more = f'<a class="at" href="{escape(address)}">{escape(sheet)}</a>' if address else ""
     return (
         f'<button type="button" class="number" popovertarget="{working_id(key)}">'
         f"{text}</button>{more}"

@@ -75,19 +75,23 @@ class Screen:
     @cached_property
     def links(self) -> Links:
         """Return where everything is that a body may lead to."""
-        numbers = self.by_slug.get(NUMBERS)
-        anchors = frozenset(_ID.findall(numbers.body)) if numbers else frozenset()
+        where = {
+            anchor: page
+            for page in self.by_slug.values()
+            if page.kind == NUMBERS
+            for anchor in _ID.findall(page.body)
+        }
 
-        def number(key: str) -> str:
+        def number(key: str) -> tuple[str, str]:
             anchor = working_anchor(key)
-            return self.at(own_name(NUMBERS), anchor if anchor in anchors else "")
+            page = where.get(anchor)
+            return (self.at(own_name(page.slug), anchor), page.sheet) if page else ("", "")
 
         return Links(
             sheet=self.sheet,
             picture=self.picture,
             workings=self.book.workings,
-            numbers=number if numbers else lambda _key: "",
-            numbers_sheet=numbers.sheet if numbers else "",
+            numbers=number,
             table=self.say("site.table"),
         )
 

@@ -6,7 +6,6 @@ is a newer version. Nothing is asked of any other place.
 
 from __future__ import annotations
 
-import hashlib
 from functools import lru_cache
 from html import escape
 from string import Template
@@ -52,15 +51,9 @@ def files(book: Book) -> Iterator[tuple[str, bytes]]:
         used[name] = None
         return f"pictures/{quote(name)}"
 
-    screen = Screen(book, SITE, _address, picture)
-    digest = hashlib.sha256()
-    for name, content in _files(screen):
-        digest.update(f"{name} {len(content)} ".encode() + content)
-        yield name, content
+    yield from _files(Screen(book, SITE, _address, picture))
     for name in used:
-        digest.update(book.pictures[name])
         yield f"pictures/{name}", book.pictures[name]
-    yield "version.txt", f"{digest.hexdigest()[:16]}\n".encode()
 
 
 def _address(name: str, place: str) -> str:
@@ -126,7 +119,8 @@ def _scripts(screen: Screen) -> Iterator[tuple[str, str]]:
 
 def site_script(screen: Screen) -> str:
     """Return the script of every page, with the words that it says."""
-    said = {key: screen.book.labels[f"site.host.{key}"] for key in ("reload", "failed", "gone")}
+    words = {"reload": "new_version", "failed": "failed", "gone": "site.gone"}
+    said = {key: screen.book.labels[word] for key, word in words.items()}
     return f"window.binderSays={finder_form.as_script(said)};\n{script('site.js')}"
 
 

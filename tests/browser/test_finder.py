@@ -228,6 +228,7 @@ def test_it_says_that_it_starts_with_a_hot_day(example: Built, phone: Visit) -> 
     page = phone.page
     page.goto(example.url("index"))
     assert "not today" in page.locator("#note").inner_text()
+    assert "Back in " in page.locator("#now li").first.inner_text()
     page.get_by_role("button", name="Air in shade: More").tap()
     assert page.locator("#temp").input_value() == "96"
     assert page.locator("#note").inner_text() == ""

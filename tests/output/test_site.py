@@ -175,13 +175,11 @@ def test_only_shown_pictures_are_written(screens: Book) -> None:
 
 
 def test_two_builds_are_the_same(screens: Book, tmp_path: Path) -> None:
-    """Every byte, with a fresh cache too; a changed word changes the version."""
+    """Every byte, with a fresh cache too."""
     assert site(screens) == site(screens)
     assert phone_file(screens) == phone_file(screens)
     first = fonts.files(Cache(tmp_path / "one"))
     assert first == fonts.files(Cache(tmp_path / "two"))
-    other = site(replace(screens, name="Another Farm"))
-    assert other["version.txt"] != site(screens)["version.txt"]
 
 
 def test_it_is_written_where_told(screens: Book, tmp_path: Path) -> None:
