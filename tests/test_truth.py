@@ -291,9 +291,10 @@ def test_the_command_says_what_the_pages_say(outputs: Outputs, key: str) -> None
     for value, printed in zip(values, shown.split(", "), strict=True):
         assert _agree(value, answer["unit"], printed)
     for said in (outputs.site, outputs.phone, outputs.print):
-        assert _plain(shown) in _plain(said["numbers"])
+        numbers = _plain(" ".join(text for slug, text in said.items() if "numbers" in slug))
+        assert _plain(shown) in numbers
         for line in answer["working"]:
-            assert _plain(line) in _plain(said["numbers"])
+            assert _plain(line) in numbers
 
 
 SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "days": 86400.0}

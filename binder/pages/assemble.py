@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from binder.pages.protocol import Protocol
     from binder.pages.sheet import Sheet
 
-# A number with a page of its own in a Numbers tab is not worth a source line there.
-_WITHOUT_SOURCES = frozenset({"numbers", "sources", "open-points"})
+_WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 
 
 def head(context: Context, number: str, title: str) -> Markup:
@@ -47,7 +46,11 @@ def page_of_sheet(context: Context, sheet: Sheet) -> Page:
     inner = template.page(
         "parts/sheet.html", {"w": context.w, "answer": sheet.answer, "blocks": sheet.blocks}
     )
-    tail = Markup("") if sheet.slug in _WITHOUT_SOURCES else source_line(context, sheet.sources)
+    tail = (
+        Markup("")
+        if sheet.number[0] == _WITHOUT_SOURCES
+        else source_line(context, sheet.sources)
+    )
     body = head(context, sheet.number, sheet.title) + Markup(inner) + tail  # noqa: S704 -- our template
     return Page(
         slug=sheet.slug,

@@ -90,7 +90,7 @@ def _plan(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ...]
         (True, "contacts", "C1", front.contacts),
         (True, "work-and-rest", "C7", helper.work_and_rest),
         (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
-        (True, "numbers", "N1", numbers.workings),
+        (True, "numbers", "N1", numbers.introduction),
         (True, "open-points", "N3", numbers.open_points),
     )
     made = [(slug, number, make) for shown, slug, number, make in every if shown]
@@ -153,6 +153,7 @@ def _book(
         *(planned.make(context) for planned in plan),
         *heat.charts(context),
         *logs.logs(context),
+        *numbers.workings(context),
     ]
     sheets = [sheet for sheet in made if sheet is not None]
     named = [
@@ -278,6 +279,7 @@ def _sheets(
     found = dict(_FIXED)
     found |= {one.slug: numbered.get(one.slug, one.number) for one in plan}
     found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
+    found |= numbers.planned(figures)
     found |= {
         pens.slug(pen.id): numbered.get(pens.slug(pen.id), f"P{place}")
         for place, pen in enumerate(in_order(figures.farm), 1)

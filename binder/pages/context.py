@@ -241,8 +241,12 @@ class Context:
         return names | {band.key: self.w(f"band.{band.key}") for band in Band}
 
     def working(self, figure: Figure) -> tuple[str, ...]:
-        """Return the lines of a figure's working, every id in them by its name."""
-        names = self._names
+        """Return the lines of a figure's working, every id in them by its name.
+
+        Classes keep the names of the published tables, as `binder figure` says them.
+        """
+        classes = self.words.section("class_one")
+        names = {key: name for key, name in self._names.items() if key not in classes}
         steps = tuple(
             replace(
                 line,

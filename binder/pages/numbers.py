@@ -14,32 +14,109 @@ from binder.pages.text import upper_first
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from binder.figures.figure import Figure
+    from binder.figures.figures import Figures
     from binder.pages.context import Context
 
 
-def workings(context: Context) -> Sheet:
-    """Return every figure of this binder with its working, numbers put in."""
+INTRODUCTION = "numbers"
+FOR = frozenset({"owner", "vet"})
+# A sheet an area, so that a change of one animal renews the sheets of what changed alone. The
+# fields of `Figures` whose figures it holds; the numbers are fixed, like those of every sheet.
+AREAS = (
+    ("herd", "N4", ("herd", "boars")),
+    ("heat", "N5", ("bands", "day", "people")),
+    ("water", "N6", ("water", "drinkers", "supply", "stores")),
+    ("hoses", "N7", ("hoses",)),
+    ("wallows", "N8", ("wallows", "cleaning")),
+    ("shade", "N9", ("shade", "air")),
+    ("feed", "N10", ("feed",)),
+    ("power", "N11", ("power",)),
+    ("rounds", "N12", ("rounds",)),
+    ("stays", "N13", ("stays", "stay_checks")),
+)
+
+
+def slug(area: str) -> str:
+    """Return the slug of an area's sheet."""
+    return f"{INTRODUCTION}-{area}"
+
+
+def planned(figures: Figures) -> dict[str, str]:
+    """Return slug -> number of the sheets of workings this farm has."""
+    return {slug(area): number for area, number, found in _areas(figures) if found}
+
+
+def _areas(figures: Figures) -> Iterator[tuple[str, str, tuple[Figure, ...]]]:
+    """Yield each area with its figures; a figure of two areas stands in the first."""
+    seen: set[str] = set()
+    for area, number, names in AREAS:
+        found = {
+            figure.key: figure
+            for name in names
+            for figure in every(getattr(figures, name))
+            if figure.key not in seen
+        }
+        seen |= found.keys()
+        yield area, number, tuple(found.values())
+
+
+def introduction(context: Context) -> Sheet:
+    """Return what a figure is, and which sheet holds which workings."""
+    w = context.w
+    rows = tuple(
+        (context.sheet(slug(area)), w(f"numbers.area.{area}"))
+        for area, _, found in _areas(context.figures)
+        if found
+    )
+    heads = (w("labels.sheet"), w("labels.title"))
+    return Sheet(
+        slug=INTRODUCTION,
+        number="N1",
+        title=w("numbers.title"),
+        answer=(w("numbers.answer"),),
+        blocks=(
+            Table(heads, rows),
+            *(Paragraph(line) for line in context.words.many("numbers.how")),
+        ),
+        summary=w("numbers.summary"),
+        words="working formula why how number",
+        kind="numbers",
+        editions=FOR,
+    )
+
+
+def workings(context: Context) -> tuple[Sheet, ...]:
+    """Return every figure of this binder with its working, numbers put in, a sheet an area."""
+    return tuple(
+        _area_sheet(context, area, number, found)
+        for area, number, found in _areas(context.figures)
+        if found
+    )
+
+
+def _area_sheet(context: Context, area: str, number: str, found: Iterable[Figure]) -> Sheet:
     blocks: list[Block] = []
     by_name: dict[str, list[Figure]] = {}
-    for figure in _unique(context):
+    for figure in found:
         by_name.setdefault(figure.name, []).append(figure)
     for name, figures in by_name.items():
         blocks.append(Heading(context.w(f"{name}.title")))
         lines = Markup("\n").join(_working(context, one) for one in _alike(context, figures))
         blocks.append(Raw(Markup('<div class="workings">{}</div>').format(lines)))
+    title = context.w(f"numbers.area.{area}")
     return Sheet(
-        slug="numbers",
-        number="N1",
-        title=context.w("numbers.title"),
-        answer=(context.w("numbers.answer"),),
+        slug=slug(area),
+        number=number,
+        title=context.w("numbers.area_title", area=title),
+        answer=(),
         blocks=tuple(blocks),
-        summary=context.w("numbers.summary"),
+        summary=context.w("numbers.area_summary", area=title),
         words="working formula why how number",
         kind="numbers",
-        editions=frozenset({"owner", "vet"}),
+        editions=FOR,
     )
 
 
@@ -131,7 +208,7 @@ def sources(context: Context, used: Iterable[str]) -> Sheet:
         summary=context.w("numbers.sources_summary"),
         words="bibliography references grade",
         kind="numbers",
-        editions=frozenset({"owner", "vet"}),
+        editions=FOR,
     )
 
 
@@ -151,5 +228,5 @@ def open_points(context: Context) -> Sheet:
         summary=context.w("open-points.summary"),
         words="disagree open unknown our choice",
         kind="numbers",
-        editions=frozenset({"owner", "vet"}),
+        editions=FOR,
     )
