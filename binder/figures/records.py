@@ -76,23 +76,29 @@ def _bands(figures: Figures) -> Iterator[Finding]:
 
 def of_animals(figures: Figures) -> Iterator[Finding]:
     """Yield animals without a pen, and weights that are old or carry no date."""
-    unborn = [
-        each.called
-        for each in figures.farm.animals
-        if each.born is not None and each.born > figures.on
-    ]
-    if unborn:
-        yield finding(AREA, "not-born", ", ".join(unborn), who=", ".join(unborn))
-    ahead = [
-        group.animal.called
-        for group in figures.herd.groups
-        if group.animal.bred is not None and group.animal.bred > figures.on
-    ]
-    if ahead:
-        yield finding(AREA, "not-bred", ", ".join(ahead), who=", ".join(ahead))
+    for key, ahead in (("not-born", _unborn(figures)), ("not-bred", _bred_ahead(figures))):
+        if ahead:
+            yield finding(AREA, key, ", ".join(ahead), who=", ".join(ahead))
     loose = [group.animal.called for group in figures.herd.groups if group.pen is None]
     if loose:
         yield finding(AREA, "no-pen", ", ".join(loose), who=", ".join(loose))
+    yield from _weights(figures)
+
+
+def _unborn(figures: Figures) -> list[str]:
+    """Return who is born after the day of the binder: likely a year typed wrong."""
+    born = ((each.called, each.born) for each in figures.farm.animals)
+    return [called for called, day in born if day is not None and day > figures.on]
+
+
+def _bred_ahead(figures: Figures) -> list[str]:
+    """Return who is bred after the day of the binder."""
+    bred = ((group.animal.called, group.animal.bred) for group in figures.herd.groups)
+    return [called for called, day in bred if day is not None and day > figures.on]
+
+
+def _weights(figures: Figures) -> Iterator[Finding]:
+    """Yield weights that are old or carry no date."""
     most = rule(RULES, "weights older than", "time").value / HOURS_PER_DAY
     old, undated = [], []
     for group in figures.herd.groups:
