@@ -56,7 +56,7 @@ def _licence(name: str) -> str:
     if classed:
         return "; ".join(line.split(" :: ")[-1] for line in classed)
     said = about.get_all("License") or [""]
-    return _TESTS_ONLY.get(name, said[0]).split("\n")[0]
+    return str(_TESTS_ONLY.get(name, said[0])).split("\n")[0]
 
 
 if __name__ == "__main__":
