@@ -103,6 +103,8 @@ def _button(key: str, text: str, links: Links) -> str:
 
 def _dialled(body: str) -> str:
     """Return a body whose toll-free numbers a phone can dial."""
+    if not _TOLL_FREE.search(body):
+        return body
     return "".join(
         part if part.startswith("<") else _TOLL_FREE.sub(lambda found: _dial(found[0]), part)
         for part in _LINK_OR_TAG.split(body)

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.conftest import DESK, PHONE, visit
+from tests.browser.conftest import DESK, PHONE, build_screens, visit
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from playwright.sync_api import Browser, Page
 
     from tests.browser.conftest import Built, Visit
+    from tests.conftest import FarmFolder
 
 pytestmark = pytest.mark.browser
 
@@ -249,3 +252,37 @@ def test_printing_a_page_prints_the_sheet(example: Built, desk: Visit) -> None:
     assert not desk.page.locator(".bar").is_visible()
     assert not desk.page.locator(".all-emergencies").is_visible()
     assert desk.page.locator("h1").is_visible()
+
+
+SMALL_FARMS = {
+    "one of each": "- {name: Ada, species: pig, pen: a}\n- {name: Bea, species: goat, pen: a}\n"
+    "- {group: Hens, species: chicken, count: 4, pen: a}\n",
+    "only chicks": "- {group: Chicks, species: chicken, count: 4, pen: a, born: 2026-05-29}\n",
+    "nobody in a pen": "- {name: Ada, species: pig}\n",
+}
+
+
+@pytest.mark.parametrize("animals", SMALL_FARMS.values(), ids=SMALL_FARMS.keys())
+def test_a_small_farm_has_a_site(
+    tmp_path: Path, farm_folder: FarmFolder, browser: Browser, animals: str
+) -> None:
+    """Name, place, animals, one pen, one phone number: every page opens, in metric too."""
+    farm = farm_folder(
+        {
+            "farm.yaml": "name: Quiet Acre\nplace: 12 Example Road\nunits: metric\n",
+            "animals.yaml": animals,
+            "pens.yaml": "- {id: a, name: Back lot, kind: pasture}\n",
+            "contacts.yaml": "- {name: Ann Example, role: owner, phone: 555-0101}\n",
+        }
+    )
+    built = build_screens(farm, tmp_path)
+    with visit(browser, viewport=PHONE) as visited:
+        wide = {}
+        for name in built.names:
+            visited.page.goto(built.url(name))
+            if over := visited.page.evaluate(WIDER):
+                wide[name] = over
+        assert visited.heard.faults == []
+        assert wide == {}
+        visited.page.goto(built.url("index"))
+        assert visited.page.locator("h1").count() == 1
