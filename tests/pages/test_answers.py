@@ -27,7 +27,7 @@ QUESTIONS = (
     (
         "The creek drinker is dry and was full yesterday evening. May I open it?",
         "E7",
-        ("Dry for 12 hours or more? Do not open the tap", '"Full last evening" counts as 12'),
+        ("Pigs dry for 12 hours or more? Do not open the tap", '"full last evening" counts as 12'),
     ),
     (
         "They had no water all night. What now?",

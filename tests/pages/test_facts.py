@@ -161,7 +161,7 @@ def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
     assert all(re.fullmatch(r"[1-9]?(\u00a0?1/2)?", str(task.minutes)) for task in tasks)
     own = pens["hen-run"].tasks[-1]
     assert own.task == "The owner asks"
-    assert own.how == "Close the small door at dusk and open it at first light"
+    assert own.how == "Bring the eggs to the porch refrigerator"
 
 
 def test_one_chart_for_the_pigs_of_a_pen(pens: dict[str, PenView]) -> None:
