@@ -247,7 +247,7 @@ def hand_over_command(
     From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
     """
     from binder.build import book_of, build
-    from binder.output.hand_over import hand_over, take_back
+    from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
     from binder.output.write import Options
     from binder.progress import progress
 
@@ -256,15 +256,18 @@ def hand_over_command(
         take_back(folder, name, day)
         out.print(f"The binder of {escape(name)} is back.")
         return
-    given = hand_over(folder, book_of(folder, day), name, day, edition)
-    with progress(complaints) as moved:
-        written = build(folder, into, day, Options(edition=edition), moved)
+    with undone_if_it_fails(folder), progress(complaints) as moved:
+        given = hand_over(folder, book_of(folder, day), name, day, edition)
+        changes = () if given.changes is None else (given.changes,)
+        written = build(folder, into, day, Options(edition=edition, changes=changes), moved)
     sheets = len(given.hand_over.sheets)
     out.print(
         f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."
     )
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    for line in written.remarks:
+        out.print(escape(line))
 
 
 @commands.command("host")

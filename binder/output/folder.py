@@ -41,12 +41,13 @@ def replaced(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
     to = to.resolve()
     _check(to, sources)
     with _lock(to):
-        _recover(to)
-        _check_ours(to)
         new = _beside(to, "new")
+        with _told(to):
+            _recover(to)
+            _check_ours(to)
+            new.mkdir(parents=True)  # whatever of this name is left now is not ours: refuse
         try:
             with _told(to):
-                new.mkdir(parents=True)
                 (new / MARK).write_text(_MARK_TEXT, encoding="utf-8")
                 yield new
                 _swap(to, new)
@@ -95,7 +96,8 @@ def _lock(to: Path) -> Iterator[None]:
     """
     name = hashlib.sha256(str(to).encode()).hexdigest()[:16]
     path = Path(tempfile.gettempdir()) / f"binder-{os.getuid()}-{name}.lock"
-    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o600)
+    with _told(to):
+        handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o600)
     try:
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -120,9 +122,15 @@ def _recover(to: Path) -> None:
 def _swap(to: Path, new: Path) -> None:
     """Move the new folder into place; a stop between the two moves is mended by `_recover`."""
     old = _beside(to, "old")
-    if to.exists():
+    had_one = to.exists()
+    if had_one:
         to.rename(old)
-    new.rename(to)
+    try:
+        new.rename(to)
+    except OSError:
+        if had_one:
+            old.rename(to)  # the last binder stands again
+        raise
     shutil.rmtree(old, ignore_errors=True)
 
 

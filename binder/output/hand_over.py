@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -16,7 +17,7 @@ from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
     from binder.pages.page import Book, Page
@@ -198,6 +199,26 @@ def hand_over(folder: Path, book: Book, name: str, date: dt.date, edition: str =
     return Given(after, given, told)
 
 
+@contextlib.contextmanager
+def undone_if_it_fails(folder: Path) -> Iterator[None]:
+    """Put the ledger back as it was when the block fails: no binder, no hand-over.
+
+    Raises:
+        ProblemsError: a ledger that cannot be read, or written back.
+    """
+    before = ledgers.load(folder)
+    existed = (folder / FILE).exists()
+    try:
+        yield
+    except BaseException:  # also a stop by the keyboard: nothing was printed then either
+        with ledgers.held(folder):
+            if existed:
+                ledgers.save(folder, before)
+            else:
+                (folder / FILE).unlink(missing_ok=True)
+        raise
+
+
 def take_back(folder: Path, name: str, date: dt.date) -> Ledger:
     """Write into the farm's ledger that the binder of `name` came back.
 
@@ -234,7 +255,9 @@ def _check_name(ledger: Ledger, name: str) -> None:
     """
     part = file_part(name)
     message = ""
-    if not part:
+    if not name.isprintable():
+        message = f"{name!a} holds a sign that cannot be printed; write it like --to Dana"
+    elif not part:
         message = f'"{name}" is no name; write letters, as in --to Dana'
     for other in {each.name for each in ledger.hand_overs}:
         if not same_name(other, name) and file_part(other).casefold() == part.casefold():

@@ -91,13 +91,18 @@ class Ledger:
 
     def out(self) -> tuple[HandOver, ...]:
         """Return the binders that are out: the last of each name, unless it came back."""
-        latest = {each.name.casefold(): each for each in self.hand_overs}
+        latest = {one_name(each.name): each for each in self.hand_overs}
         return tuple(each for each in latest.values() if not each.returned)
 
 
+def one_name(name: str) -> str:
+    """Return what all spellings of a name have in common: case and spaces do not count."""
+    return " ".join(name.split()).casefold()
+
+
 def same_name(one: str, other: str) -> bool:
-    """Return whether two names mean one person: case and spaces do not count."""
-    return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+    """Return whether two names mean one person."""
+    return one_name(one) == one_name(other)
 
 
 @contextlib.contextmanager
@@ -130,11 +135,13 @@ def save(folder: Path, ledger: Ledger) -> None:
 def _save(folder: Path, ledger: Ledger) -> None:
     for left in folder.glob(f"{_NEW}*"):  # a process that was stopped in the middle
         left.unlink(missing_ok=True)
+    text = to_text(ledger)
+    yamlfile.parse(text, FILE)  # what could not be read again never takes the place of what can
     handle, name = tempfile.mkstemp(prefix=_NEW, dir=folder)
     new = Path(name)
     try:
         with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(to_text(ledger))
+            stream.write(text)
             stream.flush()
             os.fsync(stream.fileno())
         new.chmod(0o644)
@@ -176,7 +183,9 @@ def to_text(ledger: Ledger) -> str:
 
 
 def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)
+    """Return a text in double quotes; what cannot be printed as an escape that YAML reads."""
+    quoted = json.dumps(text, ensure_ascii=False)
+    return "".join(sign if sign.isprintable() else f"\\U{ord(sign):08x}" for sign in quoted)
 
 
 def load(folder: Path) -> Ledger:

@@ -179,3 +179,33 @@ def test_a_part_can_be_carried_over(tmp_path: Path) -> None:
         keep(to / "none", new / "none")
     assert (to / "print" / "binder.pdf").read_bytes() == b"pdf"
     assert names(to) == {"print", MARK}
+
+
+def test_somebody_elses_folder_beside_it_stays(tmp_path: Path) -> None:
+    """A folder of the owner's that has our temporary name is refused, never emptied."""
+    theirs = tmp_path / ".build.new"
+    theirs.mkdir()
+    (theirs / "photos.txt").write_text("mine", encoding="utf-8")
+    with pytest.raises(ProblemsError), replaced(tmp_path / "build", ()):
+        pass
+    assert (theirs / "photos.txt").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_swap_that_fails_puts_the_last_binder_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk refuses the second of the two moves: the last binder stands."""
+    to = tmp_path / "build"
+    with replaced(to, ()) as new:
+        (new / "a.txt").write_text("first", encoding="utf-8")
+    rename = Path.rename
+
+    def refuse(self: Path, target: Path) -> Path:
+        if self.name == ".build.new":
+            raise OSError(28, "No space left on device")
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "rename", refuse)
+    with pytest.raises(ProblemsError, match="No space left"), replaced(to, ()) as new:
+        (new / "a.txt").write_text("second", encoding="utf-8")
+    assert (to / "a.txt").read_text(encoding="utf-8") == "first"

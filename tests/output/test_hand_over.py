@@ -20,6 +20,7 @@ from binder.output.hand_over import (
     marks,
     ring_sheets,
     take_back,
+    undone_if_it_fails,
 )
 from binder.output.print import PrintOptions, render_book
 from binder.output.sheet import Mark
@@ -344,3 +345,28 @@ def streams(page: pikepdf.Page) -> list[pikepdf.Object]:
     """Return the content streams of a page."""
     contents = page.obj.Contents
     return list(contents) if isinstance(contents, pikepdf.Array) else [contents]
+
+
+@pytest.mark.parametrize("name", ["Dan\x7fa", "Dan\ufffea", "Dan\ud800a"])
+def test_a_name_that_cannot_be_printed_is_refused(
+    name: str, tmp_path: Path, book: Book
+) -> None:
+    """Written into the ledger it would keep the farm from ever being built again."""
+    with pytest.raises(ProblemsError, match="cannot be printed"):
+        hand_over(tmp_path, book, name, dt.date(2026, 6, 1))
+    assert not (tmp_path / "ledger.yaml").exists()
+
+
+def test_a_hand_over_whose_print_fails_never_was(tmp_path: Path, book: Book) -> None:
+    """The ledger is as it was before: with the first hand-over, without the second."""
+    hand_over(tmp_path, book, "Dana", dt.date(2026, 6, 1))
+    before = (tmp_path / "ledger.yaml").read_text(encoding="utf-8")
+
+    def printed_by_nobody() -> None:
+        with undone_if_it_fails(tmp_path):
+            hand_over(tmp_path, book, "Eli", dt.date(2026, 6, 2))
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        printed_by_nobody()
+    assert (tmp_path / "ledger.yaml").read_text(encoding="utf-8") == before
