@@ -27,7 +27,10 @@ QUESTIONS = (
     (
         "The creek drinker is dry and was full yesterday evening. May I open it?",
         "E7",
-        ("Pigs dry for 12 hours or more? Do not open the tap", '"full last evening" counts as 12'),
+        (
+            "Pigs dry for 12 hours or more? Do not open the tap",
+            '"full last evening" counts as 12',
+        ),
     ),
     (
         "They had no water all night. What now?",
