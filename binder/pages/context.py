@@ -104,6 +104,10 @@ class Context:
         """
         return rich(Link(self.sheets[slug], f"sheet:{slug}"))
 
+    def between(self, first: str, last: str) -> Rich:
+        """Return `E1 to E20`: two sheets and all that stand between."""
+        return rich(self.sheet(first), self.w("page.to"), self.sheet(last))
+
     def sheet_named(self, slug: str, name: str) -> Rich:
         """Return a link with words of its own, followed by the sheet's id."""
         return rich(name, " ", self.sheet(slug))
@@ -180,11 +184,17 @@ class Context:
         return rich(Link(number, f"tel:{digits}")) if digits else rich(number)
 
     def call(self, role: str) -> Text:
-        """Return whom to call: `Dr. Name 555-0117, nights 555-0119`."""
+        """Return whom to call: `Dr. Name 555-0117, nights 555-0119`.
+
+        Whoever is told to call the vet learns at once whom to call when the vet sleeps.
+        """
         found = self.contacts(role)
         if not found:
             return self.missing
-        return joined((self._call(contact) for contact in found), self.w("contacts.or"))
+        line = joined((self._call(contact) for contact in found), self.w("contacts.or"))
+        if role == "vet" and self.contacts("night vet"):
+            line = rich(line, self.w("contacts.at_night"), self.call("night vet"))
+        return line
 
     def _call(self, contact: Contact) -> Rich:
         line = rich(contact.name, " ", self.phone(contact.phone))

@@ -154,7 +154,7 @@ def _first_steps(
         "charts": charts,
         "pens": joined((pen.sheet for pen in pens), ", "),
         "log": context.sheet("round-log"),
-        "emergencies": joined((context.sheet(slug) for slug in emergencies[:8]), ", "),
+        "emergencies": context.between(emergencies[0], emergencies[-1]) if emergencies else "",
     }
     return tuple(
         {"do": step["do"], "more": _filled(str(step["more"]), fill)}

@@ -15,7 +15,7 @@ from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from markupsafe import Markup
 
@@ -68,7 +68,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
             feed_facts.feed_view(context, one) for one in context.figures.feed.in_pen(pen.id)
         ),
         tasks=tuple(task_view(context, task) for task in round_.tasks),
-        asks=_asks(context, charts, intervals),
+        asks=_asks(context, charts, intervals, _lacking(pen, groups)),
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
@@ -264,14 +264,31 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
     return context.w(key, count=task.count), context.w(f"task.{task.key}.how")
 
 
+def _lacking(pen: Pen, groups: Sequence[Group]) -> tuple[str, ...]:
+    """Return what a pen has none of, so that nothing is asked about it."""
+    there = {
+        "fan": bool(pen.fans),
+        "litter": any(group.litter for group in groups),
+        "boar": any(group.cls == "boar" for group in groups),
+    }
+    return tuple(what for what, is_there in there.items() if not is_there)
+
+
 def _asks(
-    context: Context, charts: tuple[str, ...], intervals: Mapping[str, str]
+    context: Context,
+    charts: tuple[str, ...],
+    intervals: Mapping[str, str],
+    lacking: tuple[str, ...],
 ) -> tuple[AskView, ...]:
     """Return what each number asks in a pen: the lines of its groups, each once."""
     rows = []
+    instead: dict[str, str] = {}
+    for what in lacking:
+        instead |= context.words.section(f"asks.without.{what}")
     for band in Band:
         lines = dict.fromkeys(context.w(f"asks.do.{chart}.{band.key}") for chart in charts)
-        sentences = dict.fromkeys(part for line in lines for part in text.sentences(line))
+        said = (part for line in lines for part in text.sentences(line))
+        sentences = dict.fromkeys(filter(None, (instead.get(part, part) for part in said)))
         rows.append(
             AskView(
                 band=int(band),

@@ -128,7 +128,7 @@ def test_hose_names_its_shut_off(pens: dict[str, PenView], example: Context) -> 
     """Behind a hose that hangs on another stands the well, with its lever."""
     creek = str(pens["creek"].hose_line)
     assert "3/4\u00a0in inside, 250\u00a0ft long, on the ground" in creek
-    assert "Shut-off: red lever in the well house, down is off" in creek
+    assert "Shut-off for the whole line: red lever in the well house, down is off" in creek
     tractor = next(hose for hose in water_facts.hoses(example) if hose.id == "h3")
     assert tractor.shut_off == "Red lever in the well house, down is off"
     assert tractor.bypass == "its far end"
