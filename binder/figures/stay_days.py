@@ -95,7 +95,9 @@ class StayDay:
 def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
     """Return the days of a stay, first to last."""
     position = position_of(farm)
-    all_due = sorted({*_chores(farm, stay), *_events(farm, stay)}, key=lambda due: due.first)
+    # Each once, in an order of its own: two builds of one farm must give the same bytes.
+    once = dict.fromkeys((*_chores(farm, stay), *_events(farm, stay)))
+    all_due = sorted(once, key=lambda due: due.first)
     found: list[StayDay] = []
     for number in range(length(stay)):
         on = stay.first + number * ONE_DAY
