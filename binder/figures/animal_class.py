@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, get_args
 
 from binder.farm.model import SPECIES, Purpose, Sex
@@ -80,6 +81,7 @@ def _within(rule: Row, what: str, value: float | None) -> bool:
     return below is None or value < below
 
 
+@lru_cache(maxsize=1024)  # asked for each animal on each day
 def _limits(rule: Row, what: str) -> tuple[float | None, float | None]:
     kind = {"age": "number", "weight": "weight"}[what]
     low, below = (

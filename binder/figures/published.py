@@ -67,6 +67,7 @@ def rows(table: str) -> tuple[Row, ...]:
     )
 
 
+@lru_cache(maxsize=4096)  # the same few hundred rows are asked for again and again
 def row(table: str, **wanted: str) -> Row:
     """Return the first row whose cells equal `wanted`.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from binder import units
@@ -33,6 +34,7 @@ def at_least(value: float, limit: float) -> bool:
     return value >= limit or math.isclose(value, limit, rel_tol=SAME)
 
 
+@lru_cache(maxsize=4096)  # a cell is read once; a herd asks for it on each day of a stay
 def quantity(row: Row, column: str, kind: str) -> float:
     """Return the cell in the kept unit of `kind`, a key of `units.KINDS`, or `number`.
 
