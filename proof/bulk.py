@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from proof.mutant import Mutant, texts
@@ -59,7 +60,7 @@ def bulk(rng: random.Random) -> Mutant:
         return _with("animals.yaml", _MANY_HEAD.format(head=head), f"{head} head")
     if what == "text":
         return _with("contacts.yaml", _LONG, "long notes")
-    size = rng.choice((100, 300))
+    size = rng.choice((10, 30, 100, 300, 1000))
     name, line = _LINES[what]
     made = "".join(line.format(n=n, digit=n % 9) for n in range(size))
     if name == "equipment.yaml":
@@ -69,13 +70,13 @@ def bulk(rng: random.Random) -> Mutant:
 
 
 def ten_thousand_animals() -> Mutant:
-    """Return the farm with ten thousand animals, each with a name of its own."""
+    """Return the farm with ten thousand animals by name: too many for any binder."""
     made = "".join(
         f"- {{name: A{n}, species: pig, sex: {_SEXES[n % 4]}, born: 2023-03-02, "
         f"weight: {100 + n % 300} lb, pen: creek}}\n"
         for n in range(10_000)
     )
-    return _with("animals.yaml", made, "10,000 animals by name")
+    return replace(_with("animals.yaml", made, "10,000 animals by name"), must_fail=True)
 
 
 def _with(name: str, more: str, note: str) -> Mutant:

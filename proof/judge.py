@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import json
 import re
 from html.parser import HTMLParser
@@ -72,7 +71,8 @@ def faults_of_book(book: Book, owner: Iterable[str] = (), shown: str = "") -> li
         where = f"{page.sheet} {page.slug}"
         found += [f"{where}: {fault}" for fault in reader.faults]
         found += _leftovers(where, [*texts, _uncut(page.words, own)], own)
-        found += _links(where, reader.links, slugs, book)
+        links = [link for link in reader.links if not page.owner_version or _is_ours(link)]
+        found += _links(where, links, slugs, book)
         if not page.title.strip() or not page.summary.strip():
             found.append(f"{where}: has no title or no summary")
     for key, body in book.workings.items():
@@ -142,11 +142,15 @@ def _leftovers(where: str, texts: list[str], own: list[str]) -> list[str]:
     return found
 
 
+def _is_ours(link: str) -> bool:
+    """Return whether a link on a sheet of the owner's is none that the owner wrote."""
+    return not link.startswith("sheet:")
+
+
 def _links(where: str, links: list[str], slugs: set[str], book: Book) -> list[str]:
     found = []
     for link in links:
-        scheme, _, rest = link.partition(":")
-        target = html.unescape(rest)
+        scheme, _, target = link.partition(":")
         known = {"sheet": slugs, "working": set(book.workings), "picture": set(book.pictures)}
         if scheme in known and target.partition("#")[0] not in known[scheme]:
             found.append(f"{where}: link {link} leads nowhere")

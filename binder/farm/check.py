@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.farm import explain, pictures, references, sense, text
+from binder.farm import explain, pictures, references, sense, size, text
 from binder.farm.load import FILES
 from binder.farm.model import (
     Animal,
@@ -79,8 +79,11 @@ def check(written: Written) -> Farm:
     """Return the farm.
 
     Raises:
-        ProblemsError: everything that is wrong in all of its files.
+        ProblemsError: everything that is wrong in all of its files; where there is too much of
+            something, only that.
     """
+    if too_long := size.problems(written):
+        raise ProblemsError([*written.problems, *too_long])
     reader = _Reader(written)
     about = reader.mapping("farm.yaml", FarmFile)
     animals = reader.listed("animals.yaml", Animal)
