@@ -256,7 +256,7 @@ def hand_over_command(
         take_back(folder, name, day)
         out.print(f"The binder of {escape(name)} is back.")
         return
-    with undone_if_it_fails(folder), progress(complaints) as moved:
+    with undone_if_it_fails(folder, name), progress(complaints) as moved:
         given = hand_over(folder, book_of(folder, day), name, day, edition)
         changes = () if given.changes is None else (given.changes,)
         written = build(folder, into, day, Options(edition=edition, changes=changes), moved)

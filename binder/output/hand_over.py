@@ -200,23 +200,32 @@ def hand_over(folder: Path, book: Book, name: str, date: dt.date, edition: str =
 
 
 @contextlib.contextmanager
-def undone_if_it_fails(folder: Path) -> Iterator[None]:
-    """Put the ledger back as it was when the block fails: no binder, no hand-over.
+def undone_if_it_fails(folder: Path, name: str) -> Iterator[None]:
+    """Take the hand-over to `name` back when the block fails: no binder, no hand-over.
 
     Raises:
         ProblemsError: a ledger that cannot be read, or written back.
     """
     before = ledgers.load(folder)
-    existed = (folder / FILE).exists()
     try:
         yield
     except BaseException:  # also a stop by the keyboard: nothing was printed then either
         with ledgers.held(folder):
-            if existed:
-                ledgers.save(folder, before)
-            else:
-                (folder / FILE).unlink(missing_ok=True)
+            now = ledgers.load(folder)
+            ours = _new_ones(before, now, name)
+            left = tuple(each for each in now.hand_overs if each not in ours)
+            again = tuple(each for each in before.hand_overs if each not in left)
+            ledgers.save(folder, replace(now, hand_overs=(*again, *left) if again else left))
         raise
+
+
+def _new_ones(before: Ledger, now: Ledger, name: str) -> tuple[HandOver, ...]:
+    """Return the hand-overs to `name` since `before`; those to others are not ours to undo."""
+    return tuple(
+        each
+        for each in now.hand_overs
+        if same_name(each.name, name) and each not in before.hand_overs
+    )
 
 
 def take_back(folder: Path, name: str, date: dt.date) -> Ledger:

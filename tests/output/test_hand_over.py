@@ -363,10 +363,11 @@ def test_a_hand_over_whose_print_fails_never_was(tmp_path: Path, book: Book) -> 
     before = (tmp_path / "ledger.yaml").read_text(encoding="utf-8")
 
     def printed_by_nobody() -> None:
-        with undone_if_it_fails(tmp_path):
+        with undone_if_it_fails(tmp_path, "Eli"):
             hand_over(tmp_path, book, "Eli", dt.date(2026, 6, 2))
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
         printed_by_nobody()
-    assert (tmp_path / "ledger.yaml").read_text(encoding="utf-8") == before
+    assert [each.name for each in ledgers.load(tmp_path).hand_overs] == ["Dana"]
+    assert "Dana" in before
