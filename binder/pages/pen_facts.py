@@ -48,7 +48,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         slug=slug,
         sheet=context.sheet(slug),
         kind=pen.kind,
-        who=", ".join(who(context, group) for group in groups),
+        who=", ".join(who(context, group) for group in groups) or context.w("pen.nobody"),
         gate=context.or_missing(pen.gate),
         feeder=context.or_missing(pen.feeder),
         notes=pen.notes or "",
@@ -295,7 +295,7 @@ def _asks(
                 word=context.w(f"band.{band.key}"),
                 at="",
                 back_in=intervals[band.key],
-                do=" ".join(sentences),
+                do=" ".join(sentences) or context.w("pen.no_asks"),
             )
         )
     return tuple(rows)

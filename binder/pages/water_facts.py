@@ -61,7 +61,7 @@ def hose_view(context: Context, sheet: HoseSheet) -> HoseView:
     return HoseView(
         id=hose.id,
         name=hose.name or hose.id,
-        pens=", ".join(names),
+        pens=", ".join(names) or context.w("hose.no_pen"),
         measure=measure,
         bypass=hose.bypass or context.w("hose.far_end"),
         holds=context.number(sheet.volume),
