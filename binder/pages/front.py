@@ -89,7 +89,8 @@ def herd_line(context: Context) -> str:
     counts: dict[str, int] = {}
     for group in context.figures.herd.groups:
         counts[group.cls] = counts.get(group.cls, 0) + group.count
-    return ", ".join(context.count(cls, count) for cls, count in counts.items())
+    said = ", ".join(context.count(cls, count) for cls, count in counts.items())
+    return said or context.w("pen.nobody")
 
 
 def start_here(

@@ -36,7 +36,7 @@ def refuse_clashes(
         elif one.sheet in taken:
             message = f"{one.sheet} is the sheet of {taken[one.sheet]}; choose a free number"
         if message:
-            problems.append(Problem(Place(one.file), "sheet", message))
+            problems.append(Problem(Place(one.file, one.sheet_line, 1), "sheet", message))
     if problems:
         raise ProblemsError(problems)
 
@@ -61,5 +61,5 @@ def other_numbers(own: Iterable[Protocol], maintained: Mapping[str, Protocol]) -
                 "name the file like it to replace it, or choose a free number"
             )
         if message:
-            problems.append(Problem(Place(one.file), "sheet", message))
+            problems.append(Problem(Place(one.file, one.sheet_line, 1), "sheet", message))
     return problems

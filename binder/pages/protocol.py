@@ -61,6 +61,7 @@ class Protocol:
     when: str
     text: str
     first_line: int
+    sheet_line: int = 1
     owner_version: bool = False
 
     def shown(self, tags: frozenset[str]) -> bool:
@@ -101,7 +102,9 @@ def load_texts(texts: Mapping[str, str], *, owner: bool = False) -> tuple[Protoc
     for one in found:
         if one.sheet in sheets:
             message = f"is the sheet of {sheets[one.sheet]} already; choose a free number"
-            problems.append(Problem(Place(one.file), f"sheet: {one.sheet}", message))
+            problems.append(
+                Problem(Place(one.file, one.sheet_line, 1), f"sheet: {one.sheet}", message)
+            )
         sheets[one.sheet] = one.file
     if problems:
         raise ProblemsError(problems)
@@ -171,6 +174,7 @@ def _parse(file: str, text: str, *, owner: bool) -> Protocol:
         when=str(fields.get("when") or ""),
         text="\n".join(lines[ends[1] + 1 :]) + "\n",
         first_line=ends[1] + 2,
+        sheet_line=head.place(("sheet",)).line,
         owner_version=owner,
     )
 
@@ -248,6 +252,7 @@ class _Shape(Treeprocessor):
 
     def run(self, root: ET.Element) -> None:
         """Rewrite the tree in place: markdown asks for that."""
+        _drop_empty_tables(root)
         for element in root.iter():
             self._shape(element)
         if self.kind == "emergency":
@@ -320,6 +325,25 @@ def _step(item: ET.Element) -> None:
     for more in list(item)[1:]:
         if more.tag == "p":
             more.set("class", "more")
+
+
+def _drop_empty_tables(root: ET.Element) -> None:
+    """Take away a table whose lines all fell to conditions, with a heading only for it."""
+    for table in root.findall("table"):
+        for body in table.iter("tbody"):
+            for line in list(body):
+                if not "".join(line.itertext()).strip():
+                    body.remove(line)
+        if any(len(body) for body in table.iter("tbody")):
+            continue
+        at = list(root).index(table)
+        above, below = (
+            root[at - 1] if at else None,
+            root[at + 1] if at + 1 < len(root) else None,
+        )
+        root.remove(table)
+        if above is not None and above.tag == "h2" and (below is None or below.tag == "h2"):
+            root.remove(above)
 
 
 def _heads(table: ET.Element) -> None:

@@ -119,7 +119,9 @@ def test_a_taken_number_is_refused(
     """On paper a number means one sheet; the message says what would do."""
     with pytest.raises(ProblemsError) as caught:
         composed({file: own(sheet, "Ours.")})
-    assert [str(each) for each in caught.value.problems] == [f"protocols/{file}  sheet: {said}"]
+    assert [str(each) for each in caught.value.problems] == [
+        f"protocols/{file}:3:1  sheet: {said}"
+    ]
 
 
 @pytest.mark.parametrize(

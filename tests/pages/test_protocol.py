@@ -203,6 +203,21 @@ def test_tables_have_head_cells_both_ways() -> None:
     assert '<table class="facts">' in body
 
 
+def test_a_table_without_lines_goes_with_its_heading() -> None:
+    """Where every line of it fell to a condition; what stands beside it stays."""
+    empty = "## Who\n\n| Who | Water |\n|---|---|\n| | |\n"
+    assert html(f"First.\n\n{empty}") == html("First.\n")
+    assert html(f"First.\n\n{empty}\n## More\n\nLast.\n") == html(
+        "First.\n\n## More\n\nLast.\n"
+    )
+    beside = html(f"First.\n\n{empty}\nLast.\n")
+    assert "<table" not in beside
+    assert "Who" in beside
+    assert "Last." in beside
+    kept = html("First.\n\n| Who | Water |\n|---|---|\n| | |\n| Hens | 5 |\n")
+    assert kept.count("<tr>") == 2
+
+
 def test_plain_text_drops_markup_and_drawings() -> None:
     """Search and measuring see words alone."""
     body = "<p>A &amp; B<svg><text>no</text></svg></p><p>C &lt; D &#60; E&nbsp;F</p>"
