@@ -84,9 +84,11 @@ def protocol(text: str, file: str, first_line: int, context: Mapping[str, object
         ValueError,
         ZeroDivisionError,
         OverflowError,
+        RecursionError,
+        MemoryError,
     ) as error:
         _, line = _line_of(error, file, "<template>")
-        message = str(getattr(error, "message", None) or error)
+        message = str(getattr(error, "message", None) or error) or "asks for too much memory"
         raise _problem(file, (line or 1) + first_line - 1, message) from error
 
 

@@ -67,6 +67,8 @@ def test_text_that_does_not_parse_is_told(text: str) -> None:
         "{{ rows.append(1) }}",
         "{% for i in range(10000000) %}{% endfor %}",
         "{{ 1 / 0 }}",
+        "{{ 'x' * 10 ** 14 }}",
+        "{% macro m() %}{{ m() }}{% endmacro %}{{ m() }}",
         "{% include 'parts/pen.html' %}",
         "{% import 'x' as y %}",
     ],
