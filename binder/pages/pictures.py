@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import warnings
 from typing import TYPE_CHECKING
 
 from PIL import Image, ImageOps
@@ -47,6 +48,13 @@ def ready(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
 
 
 def _small(path: Path) -> bytes:
+    with warnings.catch_warnings():
+        # It warns of large pictures, which were measured when read, and of odd notes in them.
+        warnings.simplefilter("ignore")
+        return _opened(path)
+
+
+def _opened(path: Path) -> bytes:
     with Image.open(path) as opened:
         kind = "PNG" if opened.format == "PNG" else "JPEG"
         return _saved(ImageOps.exif_transpose(opened), kind, LONGEST_PX, QUALITY)
