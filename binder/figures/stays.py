@@ -6,6 +6,7 @@ card for each visit holds for the whole stay; what differs by the day stands in 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -16,9 +17,9 @@ from binder.figures.daylight import clock
 from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.farm_day import Meals
 from binder.figures.feeding_hours import evening_from_h, morning_by_h
-from binder.figures.figure import Figure, step
+from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.nested import restated
-from binder.figures.rules import rule
+from binder.figures.rules import SAME, rule
 from binder.figures.stay_days import StayDay, days_of, length
 from binder.figures.stay_load import HOT, StayLoad
 from binder.figures.visits import NOISE, RULES, Gap, gaps, longest
@@ -208,10 +209,20 @@ def longest_gap(visits: Sequence[float], subject: str = "") -> Figure:
 
 
 def _top_up(daily: Figure, visits: int) -> Figure:
-    """Return a visit's share of a wallow's top-up [L]."""
-    value = Amount(daily.amount.value / visits, "L")
-    line = step("share", daily=daily.amount, visits=visits, water=value)
-    return Figure("wallow-visit", value, (line,), daily.sources, (), daily.subject)
+    """Return a visit's share of a wallow's top-up, rounded up to what can be measured [L].
+
+    Nobody knows a wallow's loss to a tenth of a gallon, and a card that stays the same when one
+    sow gains a few pounds need not be printed again.
+    """
+    whole = rule(RULES, "top-up of a visit in steps of", "volume")
+    share = daily.amount.value / visits
+    value = Amount(math.ceil(share / whole.value * (1 - SAME)) * whole.value, "L")
+    working = (
+        step("share", daily=daily.amount, visits=visits, water=Amount(share, "L")),
+        step("whole", step=Amount(whole.value, "L"), water=value),
+    )
+    sources = merge_sources(daily.sources, whole.sources)
+    return Figure("wallow-visit", value, working, sources, (), daily.subject)
 
 
 def _bleach(farm: Farm, stay: Stay) -> dict[str, Figure]:

@@ -8,6 +8,7 @@ plain arithmetic, shown.
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -445,13 +446,14 @@ def said_of(figure: Figure) -> str:
 
 
 def test_a_wallow_gets_its_share_at_each_visit() -> None:
-    """A third of a day's top-up at each of three visits."""
+    """A third of a day's top-up at each of three visits, rounded up to whole gallons."""
     plan = case(farm()).plan
     share = plan.top_ups["w1"]
     assert share.working[0].values[1] == ("visits", 3)
     daily = dict(share.working[0].values)["daily"]
     assert isinstance(daily, Amount)
-    assert share.amount.value == pytest.approx(daily.value / 3)
+    third_gal = daily.value / 3 / 3.785411784  # L in a US gallon: NIST Handbook 44, App. C
+    assert share.amount.value / 3.785411784 == pytest.approx(math.ceil(third_gal))
 
 
 def test_without_visits_there_is_no_gap_and_no_card() -> None:
