@@ -95,7 +95,6 @@ def test_the_finder_shows_names_as_text(hostile: Built, browser: Browser) -> Non
         assert page.evaluate(STRANGE) == []
 
 
-@pytest.mark.skip(reason="the feed tables grow by 4 px with unbroken text: open, see the note")
 def test_no_page_grows_wider(hostile: Built, browser: Browser) -> None:
     """Nor does a long word push a page past the edge of a phone."""
     wide = {}
