@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -108,6 +109,18 @@ def test_files_named_exist(name: str) -> None:
     # NAME, AREA and x09-slug stand for whatever one adds.
     to_be = re.compile(r"[A-Z]{3}|x09-slug")
     assert [one for one in named if not to_be.search(one) and not (ROOT / one).exists()] == []
+
+
+def test_every_library_has_its_reason() -> None:
+    """What `pyproject.toml` asks for stands in the table of libraries, and nothing else."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    asked = [*project["project"]["dependencies"], *project["dependency-groups"]["dev"]]
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.partition("## Libraries and why")[2].partition("\n## ")[0]
+    rows = [line.strip("| ").split(" | ") for line in table.splitlines() if line[:2] == "| "]
+    named = [name for row in rows[1:] for name in row[0].split(", ")]
+    assert sorted(named) == sorted({re.split(r"[\[=]", one)[0] for one in asked})
+    assert [row for row in rows if len(row) != 3 or not all(row)] == []
 
 
 def test_example_commands_of_the_readme_compute() -> None:
