@@ -10,7 +10,7 @@ from binder.build import book_of
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import every, work_out
-from binder.output import ledger
+from binder.output import ledger_file
 from binder.problems import ProblemsError
 from proof import judge
 from proof.bench import bench
@@ -100,5 +100,5 @@ def set_back(root: Path) -> list[str]:
         code, said = here.build(day)
         if "Traceback" in said or code not in {0, right}:
             found.append(f"--date {day}: {code} {said[-400:]}")
-    kept = len(ledger.load(here.farm).hand_overs)
+    kept = len(ledger_file.load(here.farm).hand_overs)
     return found + ([] if kept == 3 else [f"the ledger holds {kept} hand-overs, not 3"])

@@ -10,7 +10,7 @@ import subprocess
 import time
 from typing import TYPE_CHECKING
 
-from binder.output import ledger
+from binder.output import ledger_file
 from binder.problems import ProblemsError
 from proof.bench import Bench, bench, digest
 
@@ -74,7 +74,7 @@ def hand_overs(root: Path, count: int, seed: int) -> list[str]:
         time.sleep(rng.uniform(0, longest_s))
         _kill(process)
         try:
-            now = ledger.load(here.farm)
+            now = ledger_file.load(here.farm)
         except (ProblemsError, OSError) as error:
             return [*found, f"hand-over {turn}: the ledger cannot be read: {error}"]
         added = len(now.hand_overs) - known
@@ -89,7 +89,7 @@ def hand_overs(root: Path, count: int, seed: int) -> list[str]:
         found += [f"hand-over {turn}: names sheets it does not know: {lost}"] if lost else []
         known = len(now.hand_overs)
     code, said = here.run(*here.giving("Last", DAYS[0]))
-    if code or len(ledger.load(here.farm).hand_overs) != known + 1:
+    if code or len(ledger_file.load(here.farm).hand_overs) != known + 1:
         found.append(f"the hand-over after the trials failed: {said[-400:]}")
     left = [path.name for path in here.farm.iterdir() if path.name.startswith(".ledger")]
     return found + [f"left behind: {name}" for name in left]
@@ -122,7 +122,7 @@ def at_once(here: Bench) -> list[str]:
     ends = [(process.communicate()[0], process.returncode) for process in both]
     found += [f"two hand-overs: {said[-400:]}" for said, code in ends if code and
               "another build" not in said]  # fmt: skip
-    names = {each.name for each in ledger.load(here.farm).hand_overs}
+    names = {each.name for each in ledger_file.load(here.farm).hand_overs}
     # One that found the folder taken printed nothing, and so was not written down either.
     given = {name for name, (_, code) in zip(("Ann", "Bob"), ends, strict=True) if not code}
     right = given and names >= given and not ({"Ann", "Bob"} - given) & names

@@ -34,7 +34,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     # Has never heard of an animal: pages come to it finished.
     "output": frozenset({"problems", "data", "pages.page"}),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
-    "output.ledger": frozenset({"problems", "yamlfile", "output"}),
+    "output.ledger_file": frozenset({"problems", "yamlfile", "output", "pages.page"}),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "build": EVERYTHING,

@@ -7,9 +7,9 @@ import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from binder.output import ledger as ledgers
+from binder.output import ledger_file
 from binder.output.fingerprint import fingerprints, foot_mark
-from binder.output.ledger import FILE, HandOver, Ledger, Revision, same_name
+from binder.output.ledger import FILE, HandOver, Ledger, Revision, same_name, with_return
 from binder.output.sheet import CARDS, Mark
 from binder.output.sheet_list import LIST
 from binder.pages.page import PRINT
@@ -173,8 +173,8 @@ def hand_over(folder: Path, book: Book, name: str, date: dt.date, edition: str =
         ProblemsError: no usable name, or a ledger that cannot be read.
     """
     day, name = date.isoformat(), " ".join(name.split())
-    with ledgers.held(folder):
-        before = ledgers.load(folder)
+    with ledger_file.held(folder):
+        before = ledger_file.load(folder)
         _check_name(before, name)
         kept = tuple(
             each
@@ -195,7 +195,7 @@ def hand_over(folder: Path, book: Book, name: str, date: dt.date, edition: str =
             seen = replace(after, hand_overs=(*kept, given))
             told = _changes_since(seen, book, replace(old, edition=edition))
         after = replace(after, hand_overs=(*kept, given))
-        ledgers.save(folder, after)
+        ledger_file.save(folder, after)
     return Given(after, given, told)
 
 
@@ -206,16 +206,18 @@ def undone_if_it_fails(folder: Path, name: str) -> Iterator[None]:
     Raises:
         ProblemsError: a ledger that cannot be read, or written back.
     """
-    before = ledgers.load(folder)
+    before = ledger_file.load(folder)
     try:
         yield
     except BaseException:  # also a stop by the keyboard: nothing was printed then either
-        with ledgers.held(folder):
-            now = ledgers.load(folder)
+        with ledger_file.held(folder):
+            now = ledger_file.load(folder)
             ours = _new_ones(before, now, name)
             left = tuple(each for each in now.hand_overs if each not in ours)
             again = tuple(each for each in before.hand_overs if each not in left)
-            ledgers.save(folder, replace(now, hand_overs=(*again, *left) if again else left))
+            ledger_file.save(
+                folder, replace(now, hand_overs=(*again, *left) if again else left)
+            )
         raise
 
 
@@ -234,9 +236,9 @@ def take_back(folder: Path, name: str, date: dt.date) -> Ledger:
     Raises:
         ProblemsError: nobody of that name has one, or a ledger that cannot be read.
     """
-    with ledgers.held(folder):
-        after = ledgers.with_return(ledgers.load(folder), name, date.isoformat())
-        ledgers.save(folder, after)
+    with ledger_file.held(folder):
+        after = with_return(ledger_file.load(folder), name, date.isoformat())
+        ledger_file.save(folder, after)
     return after
 
 

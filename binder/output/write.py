@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT, TEMPLATES
-from binder.output import ledger as ledgers
+from binder.output import ledger_file
 from binder.output.folder import keep, replaced
 from binder.output.hand_over import all_changes, marks
 from binder.output.phone import write_phone
@@ -128,7 +128,7 @@ def print_binder(
     Raises:
         ProblemsError: sheets that cannot be printed, or a ledger that cannot be read.
     """
-    ledger = ledgers.load(farm)
+    ledger = ledger_file.load(farm)
     changes = (*(each for each in options.changes if each.any), *all_changes(ledger, book))
     setting = Setting(large=options.large_print, two_sided=options.two_sided)
     how = PrintOptions(options.edition, setting, options.workers)

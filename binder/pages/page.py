@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 SITE, PRINT, PHONE = "site", "print", "phone"
 EVERYWHERE = frozenset({SITE, PRINT, PHONE})
 PRINT_ONLY = frozenset({PRINT})
+EDITIONS = ("sitter", "helper", "owner", "vet")  # whom a printed binder can be for
 
 
 def working_anchor(key: str) -> str:
@@ -56,7 +57,7 @@ class Page:
     summary: str = ""
     words: str = ""
     kind: str = "protocol"
-    editions: frozenset[str] = frozenset({"sitter", "helper", "owner", "vet"})
+    editions: frozenset[str] = frozenset(EDITIONS)
     owner_version: bool = False
     phone_only_title: str = ""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.pages.page import EVERYWHERE
+from binder.pages.page import EDITIONS, EVERYWHERE
 
 if TYPE_CHECKING:
     from markupsafe import Markup
@@ -106,4 +106,4 @@ class Sheet:
     words: str = ""
     kind: str = "figures"
     where: frozenset[str] = EVERYWHERE
-    editions: frozenset[str] = frozenset({"sitter", "helper", "owner", "vet"})
+    editions: frozenset[str] = frozenset(EDITIONS)

@@ -10,7 +10,7 @@ import pikepdf
 import pypdfium2 as pdfium
 import pytest
 
-from binder.output import ledger as ledgers
+from binder.output import ledger_file
 from binder.output.fingerprint import fingerprints
 from binder.output.hand_over import (
     Changes,
@@ -83,7 +83,7 @@ def test_first_hand_over_fixes_revision_one(tmp_path: Path, book: Book) -> None:
     """Every sheet of the edition gets revision 1 of that day; the owner's own stay out."""
     given = hand_over(tmp_path, book, "Dana", MAY, "vet")
     assert given.changes is None
-    now = marks(ledgers.load(tmp_path), book)
+    now = marks(ledger_file.load(tmp_path), book)
     assert now["pen-creek"] == Mark(1, "2026-05-01")
     assert now["gate-codes"] == Mark(0, "2026-06-01", draft=True)
     assert set(given.hand_over.sheets) == {page.slug for page in ring_sheets(book, "vet")}
@@ -92,7 +92,7 @@ def test_first_hand_over_fixes_revision_one(tmp_path: Path, book: Book) -> None:
 
 def test_before_any_hand_over_sheets_have_no_age(tmp_path: Path, book: Book) -> None:
     """Without a ledger nothing is called a draft."""
-    assert marks(ledgers.load(tmp_path), book) == {}
+    assert marks(ledger_file.load(tmp_path), book) == {}
 
 
 def test_changed_sheet_is_a_draft_until_the_next_hand_over(
@@ -100,16 +100,16 @@ def test_changed_sheet_is_a_draft_until_the_next_hand_over(
 ) -> None:
     """A changed sheet is a draft of today; handing it over makes it revision 2."""
     hand_over(tmp_path, book, "Dana", MAY)
-    before = ledgers.load(tmp_path)
+    before = ledger_file.load(tmp_path)
     assert marks(before, heavier)["pen-creek"] == Mark(1, "2026-06-01", draft=True)
     assert pulled_and_put(changes(before, heavier, "Dana")) == [("P1", 1, "P1", 1, True)]
     given = hand_over(tmp_path, heavier, "Dana", JUNE)
     assert pulled_and_put(given.changes) == [("P1", 1, "P1", 2, False)]
-    now = marks(ledgers.load(tmp_path), heavier)
+    now = marks(ledger_file.load(tmp_path), heavier)
     assert now["pen-creek"] == Mark(2, "2026-06-01")
     assert now["pen-woods"] == Mark(1, "2026-05-01"), "an untouched sheet keeps its revision"
-    assert changes(ledgers.load(tmp_path), heavier, "Dana") is not None
-    assert all_changes(ledgers.load(tmp_path), heavier) == ()
+    assert changes(ledger_file.load(tmp_path), heavier, "Dana") is not None
+    assert all_changes(ledger_file.load(tmp_path), heavier) == ()
 
 
 def test_several_binders_with_different_days_are_out(
@@ -124,7 +124,7 @@ def test_several_binders_with_different_days_are_out(
             "water": body(book, "water").replace("140&nbsp;gal", "150&nbsp;gal"),
         }
     )
-    ledger = ledgers.load(tmp_path)
+    ledger = ledger_file.load(tmp_path)
     dana, bo = all_changes(ledger, third)
     assert (dana.name, dana.since, bo.name, bo.since) == (
         "Dana",
@@ -135,7 +135,7 @@ def test_several_binders_with_different_days_are_out(
     assert pulled_and_put(dana) == [("P1", 1, "P1", 2, False), ("W1", 1, "W1", 1, True)]
     assert pulled_and_put(bo) == [("W1", 1, "W1", 1, True)]
     take_back(tmp_path, "Dana", JULY)
-    assert [each.name for each in all_changes(ledgers.load(tmp_path), third)] == ["Bo"]
+    assert [each.name for each in all_changes(ledger_file.load(tmp_path), third)] == ["Bo"]
 
 
 def test_sold_and_new_are_pulled_and_put(tmp_path: Path, made: MakeBook) -> None:
@@ -143,7 +143,7 @@ def test_sold_and_new_are_pulled_and_put(tmp_path: Path, made: MakeBook) -> None
     before = made(without=("pen-woods",))
     hand_over(tmp_path, before, "Dana", MAY)
     after = made(without=("due-dates",))
-    found = changes(ledgers.load(tmp_path), after, "Dana")
+    found = changes(ledger_file.load(tmp_path), after, "Dana")
     assert pulled_and_put(found) == [("", 0, "P2", 0, True), ("B1", 1, "", 0, False)]
 
 
@@ -153,7 +153,7 @@ def test_a_sheet_with_another_id_is_another_sheet_of_paper(tmp_path: Path, book:
     pages = tuple(
         replace(page, sheet="P3") if page.slug == "pen-woods" else page for page in book.pages
     )
-    found = changes(ledgers.load(tmp_path), replace(book, pages=pages), "Dana")
+    found = changes(ledger_file.load(tmp_path), replace(book, pages=pages), "Dana")
     assert pulled_and_put(found) == [("P2", 1, "P3", 1, True)]
 
 
@@ -175,7 +175,7 @@ def test_what_shows_on_no_sheet_makes_no_revision(
     creek = body(book, "pen-creek")
     assert old in creek
     changed = made({"pen-creek": creek.replace(old, new)})
-    assert all_changes(ledgers.load(tmp_path), changed) == ()
+    assert all_changes(ledger_file.load(tmp_path), changed) == ()
 
 
 @pytest.mark.parametrize(
@@ -195,7 +195,7 @@ def test_what_shows_makes_a_revision(
     hand_over(tmp_path, book, "Dana", MAY)
     assert old in body(book, slug)
     changed = made({slug: body(book, slug).replace(old, new)})
-    (found,) = all_changes(ledgers.load(tmp_path), changed)
+    (found,) = all_changes(ledger_file.load(tmp_path), changed)
     assert [line.slug for line in found.lines] == [slug]
 
 
@@ -218,7 +218,7 @@ def test_many_changes_ask_for_a_whole_binder(
     slugs = [page.slug for page in ring_sheets(book, "")]
     assert len(slugs) == 15
     changed = made({slug: body(book, slug) + "<p>New.</p>" for slug in slugs[:count]})
-    (found,) = all_changes(ledgers.load(tmp_path), changed)
+    (found,) = all_changes(ledger_file.load(tmp_path), changed)
     assert len(found.lines) == count
     assert found.whole is whole
 
@@ -227,7 +227,7 @@ def test_a_new_foot_asks_for_a_whole_binder(tmp_path: Path, book: Book) -> None:
     """Whom to call stands on every sheet: an old number may not stay in a binder."""
     hand_over(tmp_path, book, "Dana", MAY)
     foot = Foot(book.foot.trouble, book.foot.address, (("Owner", "555-0199"),))
-    (found,) = all_changes(ledgers.load(tmp_path), replace(book, foot=foot))
+    (found,) = all_changes(ledger_file.load(tmp_path), replace(book, foot=foot))
     assert (found.lines, found.foot, found.whole) == ((), True, True)
 
 
@@ -239,7 +239,7 @@ def test_the_same_day_again_mends_the_hand_over(
     hand_over(tmp_path, heavier, "Dana", JUNE)
     again = hand_over(tmp_path, heavier, "dana", JUNE)
     assert pulled_and_put(again.changes) == [("P1", 1, "P1", 2, False)]
-    assert len(ledgers.load(tmp_path).hand_overs) == 2
+    assert len(ledger_file.load(tmp_path).hand_overs) == 2
 
 
 @pytest.mark.parametrize("name", ["", "  ", "///"])
@@ -273,7 +273,7 @@ def test_change_set_tells_and_brings_only_what_changed(
     hand_over(farm, made(without=SLOW), "Dana Quill", MAY, "sitter")
     more = {"water": body(book, "water").replace("140&nbsp;gal", "150&nbsp;gal")}
     after = made(more, without=(*SLOW, "due-dates"))
-    ledger = ledgers.load(farm)
+    ledger = ledger_file.load(farm)
     result = render_book(
         after,
         out,
@@ -304,7 +304,7 @@ def test_whole_binder_is_said_on_one_page(tmp_path: Path, made: MakeBook, cache:
     book = made(without=SLOW)
     hand_over(farm, book, "Dana", MAY)
     changed = {page.slug: page.body + "<p>New.</p>" for page in ring_sheets(book, "")}
-    after, ledger = made(changed, without=SLOW), ledgers.load(farm)
+    after, ledger = made(changed, without=SLOW), ledger_file.load(farm)
     render_book(
         after, out, options=PrintOptions(cache=cache), changes=all_changes(ledger, after)
     )
@@ -369,5 +369,5 @@ def test_a_hand_over_whose_print_fails_never_was(tmp_path: Path, book: Book) -> 
 
     with pytest.raises(KeyboardInterrupt):
         printed_by_nobody()
-    assert [each.name for each in ledgers.load(tmp_path).hand_overs] == ["Dana"]
+    assert [each.name for each in ledger_file.load(tmp_path).hand_overs] == ["Dana"]
     assert "Dana" in before

@@ -16,8 +16,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.output import ledger as ledgers
-from binder.output.ledger import FILE, HandOver, Ledger, Revision
+from binder.output import ledger_file
+from binder.output.ledger import FILE, HandOver, Ledger, Revision, with_return
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
@@ -61,13 +61,13 @@ def test_what_is_written_is_read_again(
 ) -> None:
     """Names and titles of any letters come back as they were."""
     folder = tmp_path_factory.mktemp("farm")
-    ledgers.save(folder, ledger)
-    assert ledgers.load(folder) == ledger
+    ledger_file.save(folder, ledger)
+    assert ledger_file.load(folder) == ledger
 
 
 def test_file_is_plain_yaml(tmp_path: Path) -> None:
     """Any YAML reader understands it (checked with PyYAML's own safe loader)."""
-    ledgers.save(tmp_path, ONE)
+    ledger_file.save(tmp_path, ONE)
     read = yaml.safe_load((tmp_path / FILE).read_text(encoding="utf-8"))
     assert read["sheets"]["water"][0]["title"] == "How much they drink"
     assert read["hand-overs"][0]["sheets"] == {"water": 1}
@@ -75,7 +75,10 @@ def test_file_is_plain_yaml(tmp_path: Path) -> None:
 
 def test_no_ledger_is_an_empty_one(tmp_path: Path) -> None:
     """Before the first hand-over there is no file, and nothing is wrong."""
-    assert ledgers.load(tmp_path) == Ledger()
+    assert ledger_file.load(tmp_path) == Ledger()
+
+
+GIVEN = 'hand-overs:\n- name: D\n  date: 2026-05-01\n  edition: ""\n  foot: x\n'
 
 
 @pytest.mark.parametrize(
@@ -90,6 +93,27 @@ def test_no_ledger_is_an_empty_one(tmp_path: Path) -> None:
             'hand-overs: [{name: D, date: 2026-05-01, edition: "", foot: x, sheets: {a: 1}}]',
             "no revision 1 stands above",
         ),
+        (
+            "hand-overs:\n- {name: D, date: 2026-05-01, edition: siter, foot: x}",
+            ':2:40  hand-overs > 0 > edition: "siter" is no edition; did you mean sitter?',
+        ),
+        (
+            'hand-overs:\n- {name: D, date: 1 May, edition: "", foot: x}',
+            'hand-overs > 0 > date: "1 May" is not a date; write it like 2026-05-20',
+        ),
+        (
+            f"{GIVEN}  returned: last week",
+            ':6:13  hand-overs > 0 > returned: "last week" is not a date; write it like',
+        ),
+        (
+            'hand-overs:\n- {name: D, date: 2026-05-01, edition: "", foot: x, returned: [1]}',
+            "hand-overs > 0 > returned: a date is missing",
+        ),
+        (
+            f"{GIVEN}  retuned: 2026-05-20",
+            ':6:3  hand-overs > 0: "retuned" is not a field; did you mean returned?',
+        ),
+        ("hand-over: []", '"hand-over" is not a field; did you mean hand-overs?'),
     ],
 )
 def test_a_damaged_ledger_is_named_and_left_alone(
@@ -98,7 +122,7 @@ def test_a_damaged_ledger_is_named_and_left_alone(
     """A file that is not a ledger stops the command; it is neither guessed at nor replaced."""
     (tmp_path / FILE).write_text(content, encoding="utf-8")
     with pytest.raises(ProblemsError) as caught:
-        ledgers.load(tmp_path)
+        ledger_file.load(tmp_path)
     assert words in str(caught.value)
     assert str(caught.value).startswith(f"{FILE}:")
     assert (tmp_path / FILE).read_text(encoding="utf-8") == content
@@ -107,14 +131,14 @@ def test_a_damaged_ledger_is_named_and_left_alone(
 WRITES_FOREVER = """
 import sys
 from pathlib import Path
-from binder.output import ledger as l
+from binder.output import ledger as l, ledger_file
 folder, count = Path(sys.argv[1]), 0
 long = "x" * 400
 while True:
     count += 1
     known = {f"s{n}": (l.Revision(count, "2026-05-01", "W1", long, "c"),) for n in range(300)}
-    with l.held(folder):
-        l.save(folder, l.Ledger(known))
+    with ledger_file.held(folder):
+        ledger_file.save(folder, l.Ledger(known))
     print(count, flush=True)
 """
 
@@ -136,12 +160,12 @@ def test_killed_at_any_point_leaves_an_old_or_a_new_ledger(tmp_path: Path) -> No
         told = [int(line) for line in writer.stdout.read().split()] or [1]
         writer.wait()
         writer.stdout.close()
-        ledger = ledgers.load(tmp_path)
+        ledger = ledger_file.load(tmp_path)
         numbers = {known[0].number for known in ledger.revisions.values()}
         assert len(ledger.revisions) == 300
         assert len(numbers) == 1
         assert numbers.pop() in {told[-1], told[-1] + 1}
-    ledgers.save(tmp_path, ONE)
+    ledger_file.save(tmp_path, ONE)
     assert [path.name for path in tmp_path.iterdir()] == [FILE], "leftovers are swept up"
 
 
@@ -149,7 +173,7 @@ def test_a_full_disk_leaves_the_old_ledger(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """When the new file cannot be forced to the disk the old one stays, and nothing else."""
-    ledgers.save(tmp_path, ONE)
+    ledger_file.save(tmp_path, ONE)
     before = (tmp_path / FILE).read_bytes()
 
     def full(_handle: int) -> None:
@@ -157,7 +181,7 @@ def test_a_full_disk_leaves_the_old_ledger(
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(ProblemsError, match="No space left on device; it is as it was"):
-        ledgers.save(tmp_path, Ledger())
+        ledger_file.save(tmp_path, Ledger())
     assert (tmp_path / FILE).read_bytes() == before
     assert [path.name for path in tmp_path.iterdir()] == [FILE]
 
@@ -167,10 +191,10 @@ def test_hand_overs_of_one_farm_wait_for_each_other(tmp_path: Path) -> None:
     order: list[str] = []
 
     def second() -> None:
-        with ledgers.held(tmp_path):
+        with ledger_file.held(tmp_path):
             order.append("second")
 
-    with ledgers.held(tmp_path):
+    with ledger_file.held(tmp_path):
         other = threading.Thread(target=second)
         other.start()
         time.sleep(0.1)
@@ -181,8 +205,8 @@ def test_hand_overs_of_one_farm_wait_for_each_other(tmp_path: Path) -> None:
 
 def test_a_returned_binder_is_out_no_more() -> None:
     """After it came back nobody has it; a name that has none is told who does."""
-    back = ledgers.with_return(ONE, "dana ", "2026-05-20")
+    back = with_return(ONE, "dana ", "2026-05-20")
     assert back.out() == ()
     assert back.binder_of("Dana") is None
     with pytest.raises(ProblemsError, match='no binder is out with "Bo"; out with: Dana'):
-        ledgers.with_return(ONE, "Bo", "2026-05-20")
+        with_return(ONE, "Bo", "2026-05-20")

@@ -10,7 +10,7 @@ import pytest
 import yaml
 
 from binder.build import book_of
-from binder.output import ledger as ledgers
+from binder.output import ledger_file
 from binder.output.hand_over import all_changes, hand_over, marks
 from binder.output.print import PrintOptions, render_book
 from tests.print.conftest import DAY, EXAMPLE
@@ -49,7 +49,7 @@ def one(herd: list[dict[str, Any]], name: str) -> dict[str, Any]:
 
 def found(farm: Path, on: dt.date = DAY) -> Changes | None:
     """Return what to change in Dana's binder on a day."""
-    changed = all_changes(ledgers.load(farm), book_of(farm, on))
+    changed = all_changes(ledger_file.load(farm), book_of(farm, on))
     return changed[0] if changed else None
 
 
@@ -94,7 +94,7 @@ def test_only_what_changed_is_drawn(farm: Path, example: Example, tmp_path: Path
     """After the hand-over, one heavier sow draws a few sheets anew; the others are kept."""
     options = PrintOptions(edition="sitter", cache=example.cache)
     before = book_of(farm, DAY)
-    ledger = ledgers.load(farm)
+    ledger = ledger_file.load(farm)
     render_book(before, tmp_path, options=options, marks=marks(ledger, before))
     edit(farm, lambda herd: one(herd, "Clementine").update(weight="441 lb"))
     after = book_of(farm, DAY)
