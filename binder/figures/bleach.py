@@ -62,13 +62,20 @@ def trade_strength(label_pct: float, basis: str | None = None) -> Strength:
         basis: `weight`, `volume`, or None: then by weight, the stronger of the two.
 
     Raises:
-        NotPublishedError: by weight, and stronger than the table of densities.
+        NotPublishedError: by weight, and stronger than the table of densities; by volume, and
+            stronger than any bleach that is sold.
 
     References:
         wallow-8: trade % = weight % / 1.05 x specific gravity. The same label reads
         2 to 14 % stronger by weight than by volume.
     """
     if basis == VOLUME:
+        if label_pct > chlorine.STRONGEST_TRADE_PCT:
+            message = (
+                f"bleach is sold up to {chlorine.STRONGEST_TRADE_PCT:g} % by volume, not with "
+                f"{label_pct:g} %; read the strength off its label again"
+            )
+            raise NotPublishedError(message)
         return Strength(label_pct, label_pct, VOLUME, assumed=False, sources=("wallow-8",))
     gravity, sources = _specific_gravity(label_pct)
     return Strength(

@@ -150,6 +150,13 @@ def test_doses_refused() -> None:
     assert bleach_dose(13.0, PPM, 500.0, "volume").amount.value > 0
 
 
+def test_no_bleach_is_that_strong_by_volume() -> None:
+    """The strongest that is sold is 12.5 % by weight (wallow-8): 100 % is a slip of the pen."""
+    assert trade_strength(15, "volume").trade_pct == 15
+    with pytest.raises(NotPublishedError, match="up to 15 % by volume, not with 100 %"):
+        trade_strength(100, "volume")
+
+
 def test_dilution_prints() -> None:
     """1 part to 9 of water brings 5.25 % to 0.525 %, 5,250 ppm (wallow-1)."""
     figure = dilution(5.25, 0.525)
