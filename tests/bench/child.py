@@ -50,6 +50,14 @@ def whole(farm: str, to: str, cache: str) -> None:
     tell({"pages": result.pages, "drawn": result.drawn})
 
 
+def beyond(farm: str, to: str, cache: str) -> None:
+    """Do all of it for a farm larger than the program takes: its own limits lifted."""
+    from binder.farm import size  # noqa: PLC0415
+
+    size.MOST = dict.fromkeys(size.MOST, (sys.maxsize, ""))
+    whole(farm, to, cache)
+
+
 def one(html: str, to: str) -> None:
     """Print one HTML document with WeasyPrint, tagged like ours."""
     import weasyprint  # noqa: PLC0415
@@ -75,7 +83,7 @@ def site(farm: str, to: str) -> None:
     build(Path(farm), Path(to), DAY, Options(site_only=True), silent)
 
 
-WORK = {each.__name__: each for each in (book, sheets, whole, one, html, site)}
+WORK = {each.__name__: each for each in (book, sheets, whole, beyond, one, html, site)}
 
 
 def main() -> None:

@@ -155,7 +155,7 @@ def grow(work: Path, sizes: Sequence[int]) -> list[tuple[int, Row]]:
         farm, row = farms.many(work / f"farm-{times}", times), Row(name)
         out = work / f"out-{times}"
         out.mkdir()
-        child(row, "whole", str(farm), str(out), str(work / f"cache-{times}"))
+        child(row, "beyond", str(farm), str(out), str(work / f"cache-{times}"))
         shutil.rmtree(work / f"cache-{times}")
         shutil.rmtree(out)
         say(f"{row.line()}   {row.said['pages']} pages")
