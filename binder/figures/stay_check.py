@@ -128,8 +128,9 @@ def _needs(plan: StayPlan, load: StayLoad, gap: Gap) -> Mapping[str, tuple[float
 def first_overdue(plan: StayPlan, load: StayLoad) -> Mapping[str, float | None]:
     """Return when each pen is first overdue on a day of that load [h], None for never."""
     found: dict[str, float | None] = {}
+    needs = [(gap, _needs(plan, load, gap)) for gap in plan.gaps]
     for pen in load.allowed:
-        times = (overdue_h(gap, _needs(plan, load, gap)[pen]) for gap in plan.gaps)
+        times = (overdue_h(gap, need[pen]) for gap, need in needs)
         late = [time for time in times if time is not None]
         found[pen] = min(late) if late else None
     return found

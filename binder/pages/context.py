@@ -250,13 +250,17 @@ class Context:
         names |= {key: str(word) for key, word in words.items() if key not in names}
         return names | {band.key: self.w(f"band.{band.key}") for band in Band}
 
+    @cached_property
+    def _names_of_things(self) -> Mapping[str, str]:
+        classes = self.words.section("class_one")
+        return {key: name for key, name in self._names.items() if key not in classes}
+
     def working(self, figure: Figure) -> tuple[str, ...]:
         """Return the lines of a figure's working, every id in them by its name.
 
         Classes keep the names of the published tables, as `binder figure` says them.
         """
-        classes = self.words.section("class_one")
-        names = {key: name for key, name in self._names.items() if key not in classes}
+        names = self._names_of_things
         steps = tuple(
             replace(
                 line,
