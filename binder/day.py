@@ -12,6 +12,7 @@ from binder.figures.daylight import day_of
 from binder.figures.farm_day import position_of
 from binder.figures.figures import work_out
 from binder.figures.forecast import day_air, read_hours
+from binder.figures.sun_times import NoDayError
 from binder.figures.weather import DayWeather, hours
 from binder.output.day import write_day
 from binder.pages import findings, readiness, words
@@ -25,10 +26,11 @@ if TYPE_CHECKING:
 
     from binder.farm.load import Written
     from binder.farm.model import Farm
-    from binder.figures.daylight import DayAir, Position
+    from binder.figures.daylight import DayAir
     from binder.figures.figures import Figures
     from binder.figures.readiness import Severity
     from binder.figures.stays import StayPlan
+    from binder.figures.sun_times import Position
 
 ASKED = "asked"
 COMMAND = Place("binder day")
@@ -85,6 +87,8 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
         air = _air(farm, position, asked)
     except ProblemsError:
         raise
+    except NoDayError as error:
+        raise ProblemsError([owner.located(error.problem)]) from error
     except ValueError as error:
         raise ProblemsError([Problem(COMMAND, "", str(error))]) from error
     figures = _figures(owner, farm, asked.on, air)

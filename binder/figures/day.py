@@ -15,22 +15,12 @@ from binder.figures.day_load import (
     load_figure,
     load_of,
 )
-from binder.figures.daylight import (
-    DayAir,
-    HourAir,
-    Position,
-    SunTimes,
-    clock,
-    curve,
-    day_of,
-    sun_times,
-    sunrise,
-    sunset,
-)
+from binder.figures.daylight import DayAir, HourAir, curve, day_of, sunrise, sunset
 from binder.figures.entry import Argument, Entry
 from binder.figures.farm_day import Day, DayFigures, Meals, farm_day, for_farm, position_of
 from binder.figures.feeding_hours import EVENING, MORNING, evening_meal, morning_meal
 from binder.figures.figure import NotPublishedError
+from binder.figures.sun_times import Position, SunTimes, clock, sun_times
 from binder.figures.weather import DayWeather
 
 if TYPE_CHECKING:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.rules import rule
-from binder.science import day_curve, sun
+from binder.figures.sun_times import HOURS_IN_DAY, Position, clock, day_times, sun_times
+from binder.science import day_curve
 from binder.science.humidity import relative_humidity_pct
 from binder.units import Amount, show_both
 
@@ -17,26 +18,6 @@ if TYPE_CHECKING:
     from binder.figures.weather import DayWeather
 
 RULES = "day_rules"
-HOURS_IN_DAY = 24
-MINUTES_IN_HOUR = 60
-
-
-@dataclass(frozen=True, slots=True)
-class Position:
-    """Where the farm lies: degrees, north and east positive, and the name of its time zone."""
-
-    latitude: float
-    longitude: float
-    timezone: str
-
-
-@dataclass(frozen=True, slots=True)
-class SunTimes:
-    """Sunrise, solar noon and sunset as hours since midnight on the local clock [h]."""
-
-    sunrise_h: float
-    noon_h: float
-    sunset_h: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,30 +75,6 @@ def _lags() -> tuple[float, float]:
     return rule(RULES, "minimum lag", "time").value, rule(RULES, "night decay", "number").value
 
 
-def clock(hour: float) -> str:
-    """Return hours since midnight as `06:42`, to the nearest minute."""
-    minutes = round(hour * MINUTES_IN_HOUR) % (HOURS_IN_DAY * MINUTES_IN_HOUR)
-    return f"{minutes // MINUTES_IN_HOUR:02d}:{minutes % MINUTES_IN_HOUR:02d}"
-
-
-def sun_times(position: Position, on: dt.date) -> SunTimes:
-    """Return sunrise, solar noon and sunset on the local clock.
-
-    Raises:
-        ValueError: a coordinate out of range, an unknown time zone, or a day without sunrise.
-
-    References:
-        heat-69 (NOAA solar position).
-    """
-    where = (position.latitude, position.longitude, on, position.timezone)
-    midnight = dt.datetime.combine(on, dt.time())
-    rise, noon, fall = (
-        (moment.replace(tzinfo=None) - midnight) / dt.timedelta(hours=1)
-        for moment in (sun.sunrise(*where), sun.solar_noon(*where), sun.sunset(*where))
-    )
-    return SunTimes(rise, noon, fall)
-
-
 def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
     """Return the day's sun and its air hour by hour.
 
@@ -127,7 +84,8 @@ def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
 
     Raises:
         NotPublishedError: a dew point above the day's high.
-        ValueError: no sunrise, a low above the high, or a number outside its range.
+        NoDayError: the sun does not rise and, 4 h later or more, set on that date.
+        ValueError: a low above the high, or a number outside its range.
 
     References:
         heat-65, heat-66 (curve), heat-64 (dew point held constant).
@@ -138,7 +96,7 @@ def day_of(position: Position, on: dt.date, weather: DayWeather) -> DayAir:
         )
         message = f"a dew point of {dew} is above the day's high of {high}, which cannot be"
         raise NotPublishedError(message)
-    times = sun_times(position, on)
+    times = day_times(position, on)
     rise, fall = times.sunrise_h, times.sunset_h
     own_h = weather.hottest_at_h
     if own_h is not None and (rise + fall) / 2 <= own_h < fall:

@@ -12,7 +12,6 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from binder.figures.band_rule import Band
-from binder.figures.daylight import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.daylight import RULES as DAY_RULES
 from binder.figures.farm_day import position_of
 from binder.figures.finding import Finding, finding
@@ -21,14 +20,15 @@ from binder.figures.hose_heat import RULES as HOSE_RULES
 from binder.figures.hose_plan import hose_curve
 from binder.figures.rules import rule
 from binder.figures.stay_load import worst_bands
+from binder.figures.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.science import sun
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from binder.figures.daylight import Position
     from binder.figures.farm_day import Day
     from binder.figures.figures import Figures
+    from binder.figures.sun_times import Position
 
 AREA = "fails"
 RULES = "fails_first"

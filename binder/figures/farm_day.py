@@ -16,13 +16,14 @@ from binder.figures.day_load import (
     load_figure,
     load_of,
 )
-from binder.figures.daylight import Position, curve, day_of, sunrise, sunset
+from binder.figures.daylight import curve, day_of, sunrise, sunset
 from binder.figures.feeding_hours import (
     evening_from_h,
     evening_meal,
     morning_by_h,
     morning_meal,
 )
+from binder.figures.sun_times import NoDayError, Position
 from binder.figures.weather import MONTHS, DayWeather, typical_days
 from binder.problems import Place, Problem, ProblemsError
 
@@ -205,16 +206,18 @@ def for_farm(
             month: farm_day(position, _middle(herd.on.year, month), weather, classes, own)
             for month, weather in typical_days(farm, rows).items()
         }
+    except NoDayError as error:
+        raise ProblemsError([error.problem]) from error
     except ValueError as error:
         message = f"no day can be drawn here on {herd.on}: {error}; check place and time zone"
         raise ProblemsError([Problem(Place("farm.yaml"), "place", message)]) from error
-    where = (position.latitude, position.longitude, position.timezone, herd.on)
+    spot = (position.latitude, position.longitude, position.timezone, herd.on)
     air = day.air
     return DayFigures(
         weather=hot,
         day=day,
-        sunrise=sunrise(*where, SUBJECT),
-        sunset=sunset(*where, SUBJECT),
+        sunrise=sunrise(*spot, SUBJECT),
+        sunset=sunset(*spot, SUBJECT),
         curve=curve(air, SUBJECT),
         loads={cls: load_figure(cls, air.hours, hot.low_c, own, cls) for cls in classes},
         morning={cls: morning_meal(air, cls, own, cls) for cls in classes},

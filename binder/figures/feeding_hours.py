@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from binder.figures.band_charts import chart_of
 from binder.figures.band_rule import Band
 from binder.figures.day_load import bands_of
-from binder.figures.daylight import MINUTES_IN_HOUR, RULES, clock
+from binder.figures.daylight import RULES
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import rule
+from binder.figures.sun_times import MINUTES_IN_HOUR, clock
 
 if TYPE_CHECKING:
     from binder.figures.daylight import DayAir

@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.figures.daylight import HOURS_IN_DAY, DayAir, HourAir, day_of, sun_times
+from binder.figures.daylight import DayAir, HourAir, day_of
 from binder.figures.figure import NotPublishedError
+from binder.figures.sun_times import HOURS_IN_DAY, day_times
 from binder.figures.weather import DayWeather
 from binder.figures.weather_file import TIME, parse_hours
 from binder.science.humidity import relative_humidity_pct
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from binder.figures.daylight import Position
+    from binder.figures.sun_times import Position
     from binder.figures.weather_file import HourRow
 
 HOUR = "hour"
@@ -114,7 +115,7 @@ def day_air(position: Position, on: dt.date, rows: Sequence[HourRow]) -> KnownAi
 def _weather(position: Position, on: dt.date, hottest: dict[int, HourRow]) -> DayWeather:
     """Return the day in three numbers, and its hottest hour where that is an afternoon's."""
     warmest = max(hottest.values(), key=lambda row: row.temp_c)
-    times = sun_times(position, on)
+    times = day_times(position, on)
     peak_h = float(warmest.when.hour)
     return DayWeather(
         high_c=warmest.temp_c,

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 
 from binder.figures import stay_reserves, stay_work
 from binder.figures.band_rule import Band
-from binder.figures.daylight import HOURS_IN_DAY, clock
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
 from binder.figures.stay_load import PLANNED_FOR
+from binder.figures.sun_times import HOURS_IN_DAY, clock
 from binder.figures.visits import NOISE, RULES, Gap, extra_visits, overdue_h, strictest
 from binder.units import Amount
 

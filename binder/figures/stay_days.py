@@ -9,17 +9,19 @@ from typing import TYPE_CHECKING
 from binder.figures import herd as herds
 from binder.figures.bleach import bleach_strength
 from binder.figures.cleaning_plan import BLEACH, HOURS_PER_DAY
-from binder.figures.daylight import sun_times
 from binder.figures.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.rules import rule
+from binder.figures.sun_times import NoDayError, day_times
 from binder.figures.visits import RULES
+from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.farm.model import Farm, Pen, Stay, Wallow
     from binder.figures.herd import Group, Herd
+    from binder.figures.sun_times import Position, SunTimes
 
 ONE_DAY = dt.timedelta(days=1)
 BIRTHS = ("farrowing", "kidding", "lambing", "calving")
@@ -93,7 +95,11 @@ class StayDay:
 
 
 def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
-    """Return the days of a stay, first to last."""
+    """Return the days of a stay, first to last.
+
+    Raises:
+        ProblemsError: a place where the sun does not rise and set on one of them.
+    """
     position = position_of(farm)
     # Each once, in an order of its own: two builds of one farm must give the same bytes.
     once = dict.fromkeys((*_chores(farm, stay), *_events(farm, stay)))
@@ -102,7 +108,7 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
     for number in range(length(stay)):
         on = stay.first + number * ONE_DAY
         living = tuple(_living(group) for group in herds.herd(farm, on).groups)
-        sun = None if position is None else sun_times(position, on)
+        sun = None if position is None else _sun(position, on)
         found.append(
             StayDay(
                 on=on,
@@ -114,6 +120,13 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
             )
         )
     return tuple(found)
+
+
+def _sun(position: Position, on: dt.date) -> SunTimes:
+    try:
+        return day_times(position, on)
+    except NoDayError as error:
+        raise ProblemsError([error.problem]) from error
 
 
 def length(stay: Stay) -> int:

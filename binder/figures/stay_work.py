@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures import published
-from binder.figures.daylight import clock
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.finding import Finding, finding
 from binder.figures.people import new_helper
 from binder.figures.rules import rule
+from binder.figures.sun_times import clock
 from binder.figures.visits import RULES
 from binder.figures.work_rest import CAUTION, MINUTES_IN_HOUR, NORMAL, work_rest
 from binder.units import Amount

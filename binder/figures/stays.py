@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from binder.figures import feed, rounds, stay_load, wallow_plan, water
 from binder.figures import herd as herds
 from binder.figures.cleaning_plan import BLEACH, bleach_to_buy
-from binder.figures.daylight import clock
 from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.farm_day import Meals
 from binder.figures.feeding_hours import evening_from_h, morning_by_h
@@ -22,6 +21,7 @@ from binder.figures.nested import restated
 from binder.figures.rules import SAME, rule
 from binder.figures.stay_days import StayDay, days_of, length
 from binder.figures.stay_load import HOT, StayLoad
+from binder.figures.sun_times import clock
 from binder.figures.visits import NOISE, RULES, Gap, gaps, longest
 from binder.figures.weather import hours
 from binder.units import Amount

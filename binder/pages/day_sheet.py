@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from binder.figures import stay_check
 from binder.figures.band_rule import Band
-from binder.figures.daylight import HOURS_IN_DAY
 from binder.figures.forecast import ORIGIN
 from binder.figures.stay_load import TODAY, load_of, worst_bands
+from binder.figures.sun_times import HOURS_IN_DAY
 from binder.pages import feed_facts, findings, heat, readiness
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Points, Sheet, Table

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.figures import readiness
-from binder.figures.daylight import HOURS_IN_DAY
 from binder.figures.fails_first import fails_first
 from binder.figures.finding import Finding, finding
 from binder.figures.readiness import Severity
+from binder.figures.sun_times import HOURS_IN_DAY
 from binder.pages import findings
 from binder.pages.charts import DIGITS, FILLS, INK
 from binder.pages.page import PRINT, SITE

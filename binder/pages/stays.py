@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.band_rule import Band
-from binder.figures.daylight import HOURS_IN_DAY
+from binder.figures.sun_times import HOURS_IN_DAY
 from binder.figures.weather import hours
 from binder.pages import findings, visits
 from binder.pages.rich import joined, rich

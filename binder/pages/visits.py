@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder import units
-from binder.figures.daylight import HOURS_IN_DAY
 from binder.figures.rounds import task_minutes
 from binder.figures.stays import EVENING, MORNING
+from binder.figures.sun_times import HOURS_IN_DAY
 from binder.pages import feed_facts, pen_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table

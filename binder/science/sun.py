@@ -36,6 +36,12 @@ def _zone(timezone_name: str) -> ZoneInfo:
         raise ValueError(msg) from error
 
 
+def _stays(observer: astral.Observer, day: date) -> str:
+    """Return where the sun is on a day on which it neither rises nor sets."""
+    highest = astral.sun.zenith(observer, astral.sun.noon(observer, day))
+    return f"it stays {'up' if highest < HORIZON_ZENITH_DEG else 'down'} all day"
+
+
 def sunrise(latitude: float, longitude: float, day: date, timezone_name: str) -> datetime:
     """Return the moment the sun's upper edge comes up, on the farm's own clock.
 
@@ -63,7 +69,8 @@ def sunrise(latitude: float, longitude: float, day: date, timezone_name: str) ->
     try:
         return astral.sun.sunrise(observer, day, tzinfo=zone)
     except ValueError as error:
-        msg = f"the sun does not rise at latitude {latitude:g} on {day:%Y-%m-%d}: {error}"
+        stays = _stays(observer, day)
+        msg = f"the sun does not rise at latitude {latitude:g} on {day:%Y-%m-%d}: {stays}"
         raise ValueError(msg) from error
 
 
@@ -94,7 +101,8 @@ def sunset(latitude: float, longitude: float, day: date, timezone_name: str) -> 
     try:
         return astral.sun.sunset(observer, day, tzinfo=zone)
     except ValueError as error:
-        msg = f"the sun does not set at latitude {latitude:g} on {day:%Y-%m-%d}: {error}"
+        stays = _stays(observer, day)
+        msg = f"the sun does not set at latitude {latitude:g} on {day:%Y-%m-%d}: {stays}"
         raise ValueError(msg) from error
 
 

@@ -36,6 +36,7 @@ from binder.figures.feeding_hours import heat_line_h
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import herd
 from binder.figures.published import rows
+from binder.figures.sun_times import NoDayError
 from binder.figures.weather import (
     DayWeather,
     HourRow,
@@ -161,7 +162,7 @@ def test_the_noon_of_the_working_is_the_suns() -> None:
 
 def test_a_time_zone_far_from_the_place_is_refused() -> None:
     """Sunset would fall on the next day of that clock."""
-    with pytest.raises(ValueError, match="sunset"):
+    with pytest.raises(ValueError, match=r"timezone Asia/Tokyo: .*expected a time zone"):
         day_of(Position(31, -97.7, "Asia/Tokyo"), JULY, weather(95, 75, 70))
 
 
@@ -652,8 +653,9 @@ def test_a_day_of_our_choice_says_so() -> None:
 @pytest.mark.parametrize(
     ("place", "day", "said"),
     [
-        ({**PLACE, "latitude": "80"}, MAY, "does not rise"),
-        ({**PLACE, "timezone": "Asia/Tokyo"}, MAY, "check place and time zone"),
+        ({**PLACE, "latitude": "80"}, MAY, r'latitude: "80": .*stays up all day; expected a'),
+        ({**PLACE, "latitude": "-80"}, MAY, "it stays down all day; expected a la"),
+        ({**PLACE, "timezone": "Asia/Tokyo"}, MAY, r'timezone: "Asia/Tokyo": .*expected a ti'),
     ],
 )
 def test_a_day_that_cannot_be_drawn_is_a_problem_of_the_farm(
@@ -664,6 +666,23 @@ def test_a_day_that_cannot_be_drawn_is_a_problem_of_the_farm(
     with pytest.raises(ProblemsError, match=said) as caught:
         for_farm(where, herd(where, JULY), hot_day(where))
     assert caught.value.problems[0].place.file == "farm.yaml"
+
+
+def test_a_day_whose_sun_sets_after_midnight_is_refused() -> None:
+    """Fairbanks at midsummer: up 02:57, down about 00:47 of the next date (from memory)."""
+    place = Position(64.84, -147.72, "America/Anchorage")
+    said = r"rises at 02:5\d and sets at 00:4\d; expected a latitude from -60 to 60"
+    with pytest.raises(NoDayError, match=said) as caught:
+        day_of(place, dt.date(2026, 6, 21), weather(80, 55, 50))
+    assert caught.value.problem.path == "place > latitude"
+
+
+@pytest.mark.parametrize("latitude", [-60.0, -54.0, 54.0, 60.0])
+def test_up_to_60_degrees_every_date_has_a_day(latitude: float) -> None:
+    """Helsinki's latitude: the shortest day has just under 6 hours (from memory)."""
+    place = Position(latitude, 24.9, "Europe/Helsinki")
+    for on in (dt.date(2026, 6, 21), dt.date(2026, 12, 21)):
+        assert day_of(place, on, weather(80, 55, 50)).hours
 
 
 def test_a_hottest_hour_after_sunset_gives_way() -> None:

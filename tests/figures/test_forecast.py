@@ -6,10 +6,11 @@ import datetime as dt
 
 import pytest
 
-from binder.figures.daylight import Position, day_of
+from binder.figures.daylight import day_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.figures import work_out
 from binder.figures.forecast import KnownAir, day_air, read_hours
+from binder.figures.sun_times import Position
 from binder.figures.weather import DayWeather
 from binder.problems import ProblemsError
 from tests.figures.test_stays import celsius, farm

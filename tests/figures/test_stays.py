@@ -27,6 +27,7 @@ from binder.figures import (
     power,
     published,
     stay_check,
+    stay_days,
     stays,
     water,
 )
@@ -292,6 +293,14 @@ def test_a_stay_has_all_its_days_with_their_sun() -> None:
     days = case(farm()).plan.days
     assert [day.on.day for day in days] == [10, 11, 12]
     assert all(day.sunrise_h is not None and 6.3 < day.sunrise_h < 6.7 for day in days)
+
+
+def test_a_stay_where_the_sun_sets_after_midnight_is_a_problem_of_the_farm() -> None:
+    """Reykjavik at midsummer: up 02:55, down about 00:03 of the next date (from memory)."""
+    place = {"latitude": "64.15", "longitude": "-21.94", "timezone": "Atlantic/Reykjavik"}
+    north = farm({"from": "2026-06-20", "to": "2026-06-22"}, about={"place": place})
+    with pytest.raises(ProblemsError, match=r'place > latitude: "64\.15": on 2026-06-\d\d'):
+        stay_days.days_of(north, north.stays[0])
 
 
 def test_a_farm_without_a_place_has_no_sun() -> None:
