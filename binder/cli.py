@@ -199,17 +199,22 @@ def start(folder: Path) -> None:
     help="Who the printed binder is for.",
 )
 @click.option("--large-print", is_flag=True, help="Print in 18 pt.")
+@click.option(
+    "--two-sided", is_flag=True, help="Print on both sides of the paper, a sheet to a leaf."
+)
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
 def build_command(
     folder: Path, to: Path, on: dt.date | None, edition: str,
-    large_print: bool, site_only: bool,  # noqa: FBT001
+    large_print: bool, two_sided: bool, site_only: bool,  # noqa: FBT001
 ) -> None:  # fmt: skip
     """Turn the farm FOLDER into a site and a printed binder."""
     from binder.build import build
     from binder.output.write import Options
     from binder.progress import progress
 
-    options = Options(edition=edition, large_print=large_print, site_only=site_only)
+    options = Options(
+        edition=edition, large_print=large_print, two_sided=two_sided, site_only=site_only
+    )
     with progress(complaints) as moved:
         written = build(folder, to, on or today(), options, moved)
     out.print(f"Site:   {escape(str(written.site))}")

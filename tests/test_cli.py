@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pypdfium2 as pdfium
 import pytest
 
 from binder import cli
@@ -172,6 +173,20 @@ def test_start_then_build(run: Callable[..., tuple[int, str, str]], tmp_path: Pa
     assert (code, err) == (0, "")
     assert (tmp_path / "build" / "site" / "index.html").is_file()
     assert "index.html" in out or "site" in out
+
+
+@pytest.mark.slow
+def test_two_sided_sheets_are_whole_leaves(
+    run: Callable[..., tuple[int, str, str]], tmp_path: Path
+) -> None:
+    """Printed on both sides, a binder has an even number of pages: no leaf holds two sheets."""
+    run("start", "my-farm")
+    code, out, err = run("build", "my-farm", "--two-sided", "--edition", "sitter", *DAY)
+    assert (code, err) == (0, "")
+    printed = tmp_path / "build" / "print" / "binder.pdf"
+    with pdfium.PdfDocument(printed) as document:
+        assert len(document) % 2 == 0
+        assert f"({len(document)} pages)" in out
 
 
 def test_start_overwrites_nothing(run: Callable[..., tuple[int, str, str]]) -> None:
