@@ -323,6 +323,12 @@ def convert(amount: Amount, system: System) -> float:
     return _tidy(factor * amount.value + offset)
 
 
+def difference_c(degrees: float, system: System) -> float:
+    """Return a temperature difference in degrees of `system` in Celsius degrees [C]."""
+    factor, _ = _line(DISPLAY["delta_degC"][system].pint_unit, "delta_degC")
+    return _tidy(factor * degrees)
+
+
 def _tidy(value: float) -> float:
     """Return `value` to 12 digits: 95 F is 35 C and not a hair over the edge of a band."""
     return float(f"{value:.12g}")

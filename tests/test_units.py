@@ -128,6 +128,12 @@ def test_units_may_be_written_in_several_ways(kind: str, text: str, same: str) -
     assert parse(text, kind) == parse(same, kind)
 
 
+def test_a_difference_has_no_offset() -> None:
+    """NIST SP 811 B.8: a degree Fahrenheit is 5/9 of a degree Celsius."""
+    assert units.difference_c(9.0, "us") == 5.0
+    assert units.difference_c(9.0, "metric") == 9.0
+
+
 def test_a_round_number_stays_round() -> None:
     """95 F is 35 C, not a hair more: a band that begins there must begin there."""
     assert parse("95 F", "temperature") == 35.0

@@ -11,7 +11,7 @@ from binder.figures.figure import Figure, NotPublishedError, step
 from binder.science import heat
 from binder.science.heat_index import REGRESSION_FROM_INDEX_F
 from binder.science.humidity import dew_point_c, wet_bulb_c
-from binder.units import Amount
+from binder.units import Amount, difference_c
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -59,7 +59,7 @@ def heat_index(temperature: float, humidity: float, subject: str = "") -> Figure
         adjustment = heat.heat_index_adjustment_f(temp_f, humidity)
         if adjustment:
             key = "humid" if adjustment > 0 else "dry"
-            change = Amount(abs(adjustment) / heat.F_PER_C, "delta_degC")
+            change = Amount(difference_c(abs(adjustment), "us"), "delta_degC")
             working.append(step(key, change=change))
     working.append(step("result", result=Amount(value_f, "degF")))
     return Figure(

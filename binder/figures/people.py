@@ -11,7 +11,6 @@ from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.rules import quantity, rule
 from binder.figures.work_rest import (
     EFFORTS,
-    F_PER_C,
     MINUTES_IN_HOUR,
     SUNS,
     WorkRest,
@@ -20,13 +19,14 @@ from binder.figures.work_rest import (
 )
 from binder.science.humidity import relative_humidity_pct
 from binder.science.ranges import require_positive
-from binder.units import Amount
+from binder.units import Amount, difference_c
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Farm
     from binder.figures.weather import DayWeather
+    from binder.units import System
 
 __all__ = [
     "ENTRIES",
@@ -153,14 +153,14 @@ def _schedule(helper: str) -> tuple[Figure, ...]:
     return tuple(new_helper(day, answer, f"{helper} {day}") for day in days)
 
 
-def _table_rows(system: str) -> tuple[float, ...]:
+def _table_rows(system: System) -> tuple[float, ...]:
     """Return the temperatures of the farm's own work and rest table [C], hottest first."""
     hottest, coolest = (
         rule("band_rules", f"{name} row {system}", "temperature").value
         for name in ("hottest", "coolest")
     )
     wide = rule("band_rules", f"row step {system}", "number").value
-    step_c = wide / F_PER_C if system == "us" else wide
+    step_c = difference_c(wide, system)
     count = round((hottest - coolest) / step_c)
     return tuple(hottest - place * step_c for place in range(count + 1))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from binder import units
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
@@ -12,8 +13,6 @@ from binder.units import Amount
 
 RULES = "water_rules"
 STEADY, UNSTEADY = "steady", "unsteady"
-KG_PER_100_LB = 45.359237  # by definition
-L_PER_GAL = 3.785411784  # by definition
 FULL_PCT = 100.0
 
 
@@ -60,13 +59,14 @@ def water_store(count: int, weight: float, days: int, subject: str = "") -> Figu
     require_positive(weight, "weight", "kg")
     require_positive(days, "number of days")
     per_100_lb = rule(RULES, "store for 100 lb", "volume")
-    value = Amount(per_100_lb.value * weight / KG_PER_100_LB * count * days, "L")
+    each_kg = units.parse("100 lb", "weight")
+    value = Amount(per_100_lb.value * weight / each_kg * count * days, "L")
     line = step(
         "store",
         count=count,
         weight=Amount(weight, "kg"),
         rate=Amount(per_100_lb.value, "L"),
-        per=Amount(KG_PER_100_LB, "kg"),
+        per=Amount(each_kg, "kg"),
         days=days,
         store=value,
     )
@@ -117,7 +117,7 @@ def hauling(demand: float, holds: float, subject: str = "") -> Figure:
     """
     each = drinking.trips(demand, holds)
     gallon = rule(RULES, "weight of a gallon", "weight")
-    load = Amount(holds / L_PER_GAL * gallon.value, "kg")
+    load = Amount(units.convert(Amount(holds, "L"), "us") * gallon.value, "kg")
     lines = (
         step("trips", demand=Amount(demand, "L/day"), holds=Amount(holds, "L"), trips=each),
         step("load", holds=Amount(holds, "L"), load=load),

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from binder.figures.rules import rule
 from binder.figures.weather_file import HourRow, parse_hours
 from binder.science.heat import COLDEST_C, HOTTEST_C
+from binder.units import difference_c
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -34,7 +35,6 @@ MONTHS: tuple[Month, ...] = (
 RULES = "default_weather"
 HOT_DAY, SEVERE_DAY, OUR_CHOICE = "hot_day", "severe_day", "our-choice"
 MINUTES_IN_HOUR = 60
-F_PER_C = 1.8  # definition of the Fahrenheit scale
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +141,7 @@ def severe_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
     if farm.about.severe_day is not None:
         return _day(farm.about.severe_day, SEVERE_DAY)
     hot = hot_day(farm, rows)
-    more_c = rule(RULES, "severe day hotter by", "number").value / F_PER_C
+    more_c = difference_c(rule(RULES, "severe day hotter by", "number").value, "us")
     high_c = min(hot.high_c + more_c, HOTTEST_C)
     return DayWeather(
         high_c, min(hot.low_c + more_c, high_c), hot.dew_point_c, hot.hottest_at_h,

@@ -10,7 +10,7 @@ from binder.figures import published
 from binder.figures.band_rule import FULL_RH_PCT, NOISE, Band, fahrenheit, people_band
 from binder.figures.figure import Figure, merge_sources, step
 from binder.science.ranges import require_within
-from binder.units import Amount
+from binder.units import Amount, difference_c
 
 if TYPE_CHECKING:
     from binder.figures.figure import Step
@@ -20,7 +20,6 @@ TABLE, ADJUST, BY_BAND = "work_rest", "work_rest_adjust", "work_rest_bands"
 EFFORTS = ("light", "moderate", "heavy")
 SUNS = ("full", "part", "none")
 NORMAL, CAUTION = "normal", "caution"
-F_PER_C = 1.8  # definition of the Fahrenheit scale
 MINUTES_IN_HOUR = 60
 
 
@@ -145,7 +144,7 @@ def work_rest(
 
 
 def _difference(row: Row) -> Amount:
-    return Amount(row.number("add") / F_PER_C, "delta_degC")
+    return Amount(difference_c(row.number("add"), "us"), "delta_degC")
 
 
 def _damp_air(
