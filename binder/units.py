@@ -17,7 +17,7 @@ from typing import Literal
 
 import pint
 
-from binder.problems import quotable
+from binder.problems import nearest, quotable
 
 System = Literal["us", "metric"]
 
@@ -55,10 +55,9 @@ class UnitError(ValueError):
 
 _LENGTH = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "ft": "foot", "foot": "foot",
-    "feet": "foot", "'": "foot", "yd": "yard", "yard": "yard", "yards": "yard",
-    "mile": "mile", "miles": "mile", "mm": "millimeter",
-    "cm": "centimeter", "m": "meter", "metre": "meter", "metres": "meter", "meter": "meter",
-    "meters": "meter", "km": "kilometer",
+    "feet": "foot", "'": "foot", "yd": "yard", "yds": "yard", "yard": "yard", "yards": "yard",
+    "mile": "mile", "miles": "mile", "mm": "millimeter", "cm": "centimeter", "m": "meter",
+    "metre": "meter", "metres": "meter", "meter": "meter", "meters": "meter", "km": "kilometer",
 }  # fmt: skip
 _AREA = {
     "sqft": "foot**2", "sq ft": "foot**2", "ft2": "foot**2", "square feet": "foot**2",
@@ -67,12 +66,12 @@ _AREA = {
     "hectare": "hectare", "hectares": "hectare", "sq yd": "yard**2",
 }  # fmt: skip
 _VOLUME = {
-    "gal": "gallon", "gallon": "gallon", "gallons": "gallon", "qt": "quart", "quart": "quart",
-    "quarts": "quart", "pt": "pint", "pint": "pint", "pints": "pint", "cup": "cup",
-    "cups": "cup", "fl oz": "fluid_ounce", "floz": "fluid_ounce", "tbsp": "tablespoon",
-    "tsp": "teaspoon", "l": "liter", "litre": "liter", "litres": "liter", "liter": "liter",
-    "liters": "liter", "ml": "milliliter", "m3": "meter**3", "cu ft": "foot**3",
-    "ft3": "foot**3", "gals": "gallon",
+    "gal": "gallon", "gallon": "gallon", "gallons": "gallon", "qt": "quart", "qts": "quart",
+    "quart": "quart", "quarts": "quart", "pt": "pint", "pts": "pint", "pint": "pint",
+    "pints": "pint", "cup": "cup", "cups": "cup", "fl oz": "fluid_ounce", "floz": "fluid_ounce",
+    "tbsp": "tablespoon", "tsp": "teaspoon", "l": "liter", "litre": "liter", "litres": "liter",
+    "liter": "liter", "liters": "liter", "ml": "milliliter", "m3": "meter**3",
+    "cu ft": "foot**3", "ft3": "foot**3", "gals": "gallon",
 }  # fmt: skip
 _WEIGHT = {
     "lb": "pound", "lbs": "pound", "pound": "pound", "pounds": "pound", "oz": "ounce",
@@ -85,8 +84,10 @@ _TEMPERATURE = {
 _TIME = {
     "s": "second", "sec": "second", "second": "second", "seconds": "second", "min": "minute",
     "minute": "minute", "minutes": "minute", "h": "hour", "hr": "hour", "hour": "hour",
-    "hours": "hour", "day": "day", "days": "day", "d": "day", "week": "week", "weeks": "week",
-    "month": "month", "months": "month", "year": "year", "years": "year",
+    "hours": "hour", "hrs": "hour", "mins": "minute", "secs": "second", "day": "day",
+    "days": "day", "d": "day", "week": "week", "weeks": "week", "wk": "week", "wks": "week",
+    "mo": "month", "mos": "month", "yr": "year", "yrs": "year", "month": "month",
+    "months": "month", "year": "year", "years": "year",
 }  # fmt: skip
 _FLOW = {
     "gal/min": "gallon/minute", "gpm": "gallon/minute", "l/min": "liter/minute",
@@ -225,11 +226,12 @@ _NUMBER = re.compile(
     re.DOTALL | re.VERBOSE | re.ASCII,
 )
 _FEET_AND_INCHES = re.compile(
-    r"\s*(?P<feet>\d+\s*(?:ft|feet|foot|'))"
-    r"\s*(?P<inches>\d[\d./ -]*\s*(?:in|inch|inches|\"))\s*",
+    r"\s*(?P<feet>\d+\s*(?:ft\.?|feet|foot|'))"
+    r"\s*(?P<inches>\d[\d./ -]*\s*(?:in\.?|inch|inches|\"))\s*",
     re.IGNORECASE | re.ASCII,
 )
 _PER = re.compile(r"\s*/\s*|\s+(?:per|an?)\s+")
+_SLIP = 0.75  # share of letters that a misspelt unit has in common with a unit: our choice
 _LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
 
 
@@ -270,7 +272,9 @@ def parse(text: str, kind: str) -> float:
     unit = _unit(match["unit"]) if match else ""
     if value is None or (unit and unit not in wanted.written):
         article = "an" if wanted.name[0] in "aeiou" else "a"
+        near = None if value is None else _nearest_unit(unit, wanted)
         message = f'"{quotable(text)}" is not {article} {wanted.name}'
+        message += f"; the nearest unit is {near}" if near else ""
         message += f"; write it like {wanted.examples}"
         raise UnitError(message)
     if not unit:
@@ -278,6 +282,13 @@ def parse(text: str, kind: str) -> float:
         raise UnitError(message)
     factor, offset = _line(wanted.written[unit], _PINT_KEPT[wanted.unit])
     return _tidy(factor * value + offset)
+
+
+def _nearest_unit(unit: str, wanted: Kind) -> str | None:
+    """Return the unit that was meant; a unit of another kind is no slip of the pen."""
+    if any(unit in kind.written for kind in KINDS.values()):
+        return None
+    return nearest(unit, wanted.written, _SLIP)
 
 
 def _typed(text: str) -> str:
@@ -377,6 +388,7 @@ class Said:
         parts: it is marked in halves (2), quarters (4) or eighths (8).
         systems: whose readers use it.
         slack: share of the amount by which a fraction may miss it; else decimals are used.
+        whole: used only where a fraction is as near as that, never with decimals.
     """
 
     least: float
@@ -387,13 +399,15 @@ class Said:
     parts: int
     systems: tuple[System, ...] = ("us", "metric")
     slack: float = 0.02  # our choice
+    whole: bool = False
 
 
 _US: tuple[System, ...] = ("us",)
 _NEVER = float("inf")
 _SAID: dict[str, tuple[Said, ...]] = {
     "mL": (Said(0, 0.5, "teaspoon", "tsp", "tsp", 4, _US),
-           Said(0.5, 2, "tablespoon", "Tbsp", "Tbsp", 4, _US)),
+           Said(0.5, 2, "tablespoon", "Tbsp", "Tbsp", 4, _US),
+           Said(8, 128, "cup", "cup", "cups", 1, _US, 0.001, whole=True)),
     "L": (Said(0, 0.01, "teaspoon", "tsp", "tsp", 4, _US),
           Said(0.01, 0.5, "cup", "cup", "cups", 4, _US)),
     "mm": (Said(0, 12, "inch", "in", "in", 8, _US, 0.002),),
@@ -401,6 +415,12 @@ _SAID: dict[str, tuple[Said, ...]] = {
     "min": (Said(0, 4, "minute", "min", "min", 2),),
     "mL/min": (Said(0, 1.02, "cup/minute", "cup/min", "cup/min", 4, _US),),
     "s": (Said(90, _NEVER, "minute", "min", "min", 4),),
+}  # fmt: skip
+# On sheets a volume is one that a measuring jug or a marked bucket shows; workings keep digits.
+_MEASURED: dict[str, tuple[Said, ...]] = {
+    "L": (Said(0.5, 1, "quart", "qt", "qt", 4, _US, 0.07),
+          Said(1, 4, "gallon", "gal", "gal", 4, _US, 0.13),
+          Said(4, 10, "gallon", "gal", "gal", 2, _US, 0.07)),
 }  # fmt: skip
 
 
@@ -415,14 +435,19 @@ def show_parts(value: float, parts: int, slack: float) -> str | None:
     return _FIXED.join(part for part in said if part)
 
 
-def _said(amount: Amount, system: System) -> str | None:
+def _said(
+    amount: Amount, system: System, table: dict[str, tuple[Said, ...]] = _SAID
+) -> str | None:
     """Return an amount in the measure that fits its size, None where the usual one does."""
     size = convert(amount, system)
-    for said in _SAID.get(amount.unit, ()):
+    for said in table.get(amount.unit, ()):
         if system in said.systems and said.least <= size < said.below and size > 0:
             factor, _ = _line(_PINT_KEPT[amount.unit], said.pint_unit)
             value = factor * amount.value
-            number = show_parts(value, said.parts, said.slack) or show_number(value)
+            parts = show_parts(value, said.parts, said.slack)
+            if parts is None and said.whole:
+                continue
+            number = parts or show_number(value)
             unit = said.one if value <= 1 + said.slack else said.many
             return f"{number}{_FIXED}{unit}"
     return None
@@ -432,6 +457,15 @@ def show(amount: Amount, system: System) -> str:
     """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
     said = _said(amount, system)
     return said if said is not None else _show(amount, system, exact=amount.unit != "mg/L")
+
+
+def measure(amount: Amount, system: System) -> str:
+    """Return an amount as one measures it out: `3 qt` where `show` says `0.78 gal`.
+
+    For what a reader pours or fills, never for a working: it may be off by the slack of
+    `_MEASURED`.
+    """
+    return _said(amount, system, _MEASURED) or show(amount, system)
 
 
 def _show(amount: Amount, system: System, *, exact: bool) -> str:
@@ -457,8 +491,16 @@ def show_both(amount: Amount, system: System) -> str:
     A rate says its time once: `15 gal (57 L) a day`. What was converted, and every strength in
     water, keeps three digits: more would claim more than is known.
     """
+    return _both(amount, system, show(amount, system))
+
+
+def measure_both(amount: Amount, system: System) -> str:
+    """Return `3 qt (2.9 L)`: as one measures it out, with the other system's beside it."""
+    return _both(amount, system, measure(amount, system))
+
+
+def _both(amount: Amount, system: System, first: str) -> str:
     other: System = "metric" if system == "us" else "us"
-    first = show(amount, system)
     second = _said(amount, other) or _show(amount, other, exact=False)
     if first == show(amount, other):
         return first

@@ -83,6 +83,9 @@ def test_every_kind_is_tried_against_a_table() -> None:
         ("12 ft 6 in", 3.81),
         ("12' 6 1/2\"", 3.8227),
         ("12ft6in", 3.81),
+        ("5 ft. 6 in.", 1.6764),
+        ("5 Ft. 6 1/2 in", 1.6891),
+        ("5ft.6in.", 1.6764),
         ("\u22125 ft", -1.524),
         ("5\xa0ft", 1.524),
     ],
@@ -95,13 +98,35 @@ def test_numbers_may_be_written_as_people_write_them(text: str, metres: float) -
 @pytest.mark.parametrize(
     "text",
     ["", " ", "ft", "1/0 ft", "1.5 1/2 ft", "1 2 ft", "3,5 ft", "1,50 ft", "12,34,567 ft",
-     "1e3 ft", "nan ft", "inf ft", "5. ft", "5 ft ft", "5 ft 6", "3-4 ft", "٣ ft", "5 fts",
+     "1e3 ft", "nan ft", "inf ft", "5. ft", "5 ft ft", "5 ft 6", "5 ft. 6",
+     "5 ft.. 6 in", "3-4 ft", "٣ ft", "5 fathoms",
      "1" * 39 + "ft", "5\x00ft", "--5 ft", "1//2 ft"],
 )  # fmt: skip
 def test_what_is_no_quantity_is_refused(text: str) -> None:
     """Nothing is guessed: a comma for a decimal point would be read tenfold elsewhere."""
     with pytest.raises(UnitError, match=r"write it like 10 in, 0\.8 ft or 25 cm"):
         parse(text, "length")
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "near"),
+    [
+        ("length", "5 fts", "ft"),
+        ("time", "40 minuts", "minutes"),
+        ("volume", "3 galon", "gallon"),
+    ],
+)
+def test_the_nearest_unit_is_named(kind: str, text: str, near: str) -> None:
+    """A slip of the pen is told with the spelling that would do."""
+    with pytest.raises(UnitError, match=f"; the nearest unit is {near}; write it like"):
+        parse(text, kind)
+
+
+def test_no_unit_of_another_kind_is_bent_into_one() -> None:
+    """A thousandfold wrong voltage is not mended by leaving its letter out."""
+    for kind, text in (("voltage", "12 kV"), ("volume", "5 oz"), ("flow", "5 gal")):
+        with pytest.raises(UnitError, match=f'^"{text}" is not a {kind}; write it like'):
+            parse(text, kind)
 
 
 def test_long_text_is_refused_at_once() -> None:
@@ -119,6 +144,15 @@ def test_long_text_is_refused_at_once() -> None:
         ("flow", "5  GAL / MIN", "5 gal/min"),
         ("gain", "1.6 lb a day", "1.6 lb/day"),
         ("area", "240 sq. ft.", "240 sqft"),
+        ("volume", "3 fl. oz.", "3 fl oz"),
+        ("volume", "2 Tbsp.", "2 tbsp"),
+        ("volume", "12 cu. ft.", "12 ft3"),
+        ("weight", "180 lbs.", "180 lb"),
+        ("pressure", "40 p.s.i.", "40 psi"),
+        ("power", "1/2 h.p.", "1/2 hp"),
+        ("time", "2 hrs.", "2 h"),
+        ("time", "40 mins.", "40 min"),
+        ("temperature", "96 deg. F.", "96 F"),
         ("temperature", "96°F", "96 F"),
         ("temperature", "96 degrees F", "96 F"),
     ],

@@ -47,7 +47,7 @@ def test_a_wrong_unit_is_named_with_what_would_do(said: Said) -> None:
     assert said({"pens.yaml": pens}) == [
         (
             'pens.yaml:9:12  creek > wallow > depth: "10 inchs" is not a length; '
-            "write it like 10 in, 0.8 ft or 25 cm"
+            "the nearest unit is inches; write it like 10 in, 0.8 ft or 25 cm"
         )
     ]
 
