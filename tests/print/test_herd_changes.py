@@ -65,6 +65,14 @@ def test_a_note_that_stands_on_no_sheet_changes_none(farm: Path) -> None:
     assert found(farm) is None
 
 
+def test_a_day_later_the_cover_stays(farm: Path) -> None:
+    """Growing animals ask for new amounts; the cover says only what does not pass."""
+    later = found(farm, DAY + dt.timedelta(days=1))
+    assert later is not None
+    assert "A1" not in {line.put for line in later.lines}
+    assert len(later.lines) <= 12, [line.put for line in later.lines]
+
+
 def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> None:
     """A handful of sheets, each with what to pull and what to put in; emergencies stay."""
 
