@@ -19,7 +19,7 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "binder"
 
-BASE = frozenset({"problems", "units", "yamlfile", "sources", "data"})
+BASE = frozenset({"problems", "units", "kinds", "display", "yamlfile", "sources", "data"})
 
 # What a layer may import, itself aside. `farm.model` is that module and nothing else of farm.
 EVERYTHING = BASE | {"science", "farm", "figures", "pages", "output", "progress", "fetch"}
@@ -28,7 +28,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "science": frozenset(),
     "farm": BASE,
     # What figures know of files comes through `published`, and only that reads them.
-    "figures": frozenset({"problems", "units", "sources", "farm.model", "science"}),
+    "figures": frozenset({"problems", "units", "kinds", "sources", "farm.model", "science"}),
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.

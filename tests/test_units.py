@@ -10,7 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import units
-from binder.units import DISPLAY, KINDS, Amount, UnitError, convert, parse, show, show_both
+from binder.display import DISPLAY
+from binder.kinds import KINDS
+from binder.units import Amount, UnitError, convert, parse, show, show_both
 
 # kind, written, kept: the factor of NIST SP 811 B.8 beside each
 NIST = [

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.kinds import KINDS
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ COMMAND = Place("binder figure")
 class Argument:
     """One thing a figure must be told.
 
-    `kind` is a key of `units.KINDS`, or `text`, `whole` (a whole number from 0), `number`,
+    `kind` is a key of `KINDS`, or `text`, `whole` (a whole number from 0), `number`,
     `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text.
     `unit` is what a bare number counts in, where the argument's very name is its unit
     (`volts=120`).
@@ -108,9 +109,9 @@ def example(argument: Argument) -> str:
         return argument.choices[0]
     if argument.name in _TYPED:
         return _TYPED[argument.name]
-    if argument.kind in units.KINDS:
+    if argument.kind in KINDS:
         return (
-            units.KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
+            KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
         )
     return {
         "whole": "8", "number": "1.5", "degrees": "31.6", "ratio": "1.5", "date": "2026-07-14",
@@ -119,7 +120,7 @@ def example(argument: Argument) -> str:
 
 
 def _convert(argument: Argument, text: str) -> Given:
-    if argument.kind in units.KINDS:
+    if argument.kind in KINDS:
         bare = argument.unit if text.replace(".", "", 1).isdigit() else ""
         return units.parse(f"{text} {bare}" if bare else text, argument.kind)
     if argument.kind == "date":

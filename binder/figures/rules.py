@@ -36,7 +36,7 @@ def at_least(value: float, limit: float) -> bool:
 
 @lru_cache(maxsize=4096)  # a cell is read once; a herd asks for it on each day of a stay
 def quantity(row: Row, column: str, kind: str) -> float:
-    """Return the cell in the kept unit of `kind`, a key of `units.KINDS`, or `number`.
+    """Return the cell in the kept unit of `kind`, a key of `KINDS`, or `number`.
 
     Raises:
         NotPublishedError: the cell is empty.

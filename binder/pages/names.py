@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.kinds import KINDS
 from binder.pages import equipment_facts, facts, feed_facts, pen_facts, water_facts
 from binder.pages.views import PlainView
 from binder.units import Amount
@@ -80,7 +81,7 @@ def _pen_has(context: Context, pen: PenView, tag: str) -> bool:
 
 
 def _published(context: Context, value: float, unit: str, kind: str) -> str:
-    kept = units.KINDS[kind].unit
+    kept = KINDS[kind].unit
     return context.both(Amount(units.parse(f"{value:g} {unit}", kind), kept))
 
 

@@ -18,7 +18,8 @@ from binder.data import CONTENT
 from binder.farm import schema
 from binder.farm.load import FILES
 from binder.farm.model.values import written
-from binder.units import KINDS, UnitError, parse
+from binder.kinds import KINDS
+from binder.units import UnitError, parse
 
 if TYPE_CHECKING:
     from binder.yamlfile import Plain

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 from pydantic import BeforeValidator, WithJsonSchema
 
 from binder import units
+from binder.kinds import KINDS
 from binder.problems import nearest, quotable
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def quantity(kind: str, least: str, most: str) -> BeforeValidator:
     """
 
     def read(value: object) -> float:
-        wanted = units.KINDS[kind]
+        wanted = KINDS[kind]
         if not isinstance(value, str):
             _refuse(f"is a list or mapping, but one value belongs here, like {wanted.examples}")
         number = units.parse(value, kind)
@@ -79,7 +80,7 @@ def _limits(kind: str, least: str, most: str) -> tuple[float, float]:
 
 def written(kind: str, example: str | None = None) -> WithJsonSchema:
     """Return the schema of a quantity: text that ends in one of its units."""
-    wanted = units.KINDS[kind]
+    wanted = KINDS[kind]
     shown = example or re.split(r", | or ", wanted.examples)[0]
     ending = "|".join("".join(map(_letter, name)) for name in sorted(wanted.written))
     return _schema("string", shown, pattern=rf"^{_FEET}{_NUMBER}({ending})\.?\s*$")
