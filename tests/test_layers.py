@@ -92,6 +92,34 @@ FILE_MODULES = frozenset(
         "tomllib",
     }
 )
+
+# What reaches other machines or processes, or throws dice: each module that may, by name.
+REACHES_OUT: dict[str, frozenset[str]] = {
+    "asyncio": frozenset(),
+    "ctypes": frozenset(),
+    "http": frozenset(),
+    "multiprocessing": frozenset(),
+    "pickle": frozenset({"output.render", "output.workers"}),  # between our own processes
+    "random": frozenset(),
+    "secrets": frozenset(),
+    "signal": frozenset(),
+    "smtplib": frozenset(),
+    "socket": frozenset({"output.host.announce", "output.host.serve"}),
+    "ssl": frozenset(),
+    "subprocess": frozenset({"output.workers"}),
+    # For spelling addresses; nothing of it that opens them.
+    "urllib": frozenset({"output.host.serve", "output.phone", "output.site"}),
+    "uuid": frozenset(),
+    "webbrowser": frozenset(),
+}
+URLLIB = "urllib.parse"
+
+# Ways around the import law. What a package says of itself is no module of its own.
+RUNS_BY_NAME = frozenset(
+    {"__import__", "eval", "exec", "import_module", "run_module", "run_path"}
+)
+LOADERS = frozenset({"importlib", "pkgutil", "runpy", "zipimport"})
+LOADS_NOTHING = frozenset({"importlib.metadata", "importlib.resources"})
 CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
 
 # Names that say nothing about what is inside.
@@ -201,9 +229,46 @@ def breaches_of_purity(module: str, tree: ast.Module) -> list[str]:
         + [
             f"line {each.line}: imports {each.module}"
             for each in imports(tree)
-            if each.module.partition(".")[0] in FILE_MODULES
+            if each.module.partition(".")[0] in FILE_MODULES | REACHES_OUT.keys()
         ]
     )
+
+
+def breaches_by_reaching_out(module: str, tree: ast.Module) -> list[str]:
+    """Return where `module` reaches out of the program without being named for it."""
+    found = []
+    for each in imports(tree):
+        top = each.module.partition(".")[0]
+        if each.ours or top not in REACHES_OUT:
+            continue
+        if module not in REACHES_OUT[top]:
+            found.append(f"line {each.line}: may not use {top}")
+        elif top == "urllib" and each.module != URLLIB:
+            found.append(f"line {each.line}: of urllib only {URLLIB}")
+    return found
+
+
+def breaches_by_name(tree: ast.Module) -> list[str]:
+    """Return where a module is imported, or code is run, that the import law cannot see."""
+    found = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Name) and node.id in RUNS_BY_NAME:
+            found.append(f"line {node.lineno}: {node.id}")
+        elif isinstance(node, ast.Attribute):
+            owner = node.value.id if isinstance(node.value, ast.Name) else ""
+            if node.attr in RUNS_BY_NAME - {"eval", "exec"} or (owner, node.attr) == (
+                "sys",
+                "modules",
+            ):
+                found.append(f"line {node.lineno}: {owner}.{node.attr}")
+    for each in imports(tree):
+        whole = f"{each.module}.{each.name}" if each.name else each.module
+        if each.module.partition(".")[0] in LOADERS and not LOADS_NOTHING & {
+            whole,
+            each.module,
+        }:
+            found.append(f"line {each.line}: imports {whole}")
+    return found
 
 
 def parsed(module: str) -> ast.Module:
@@ -230,6 +295,29 @@ def test_each_library_has_one_gatekeeper(module: str) -> None:
 def test_figures_depend_on_their_arguments_alone(module: str) -> None:
     """Neither formulas nor figures read a file or the clock; `published` reads tables."""
     assert breaches_of_purity(module, parsed(module)) == []
+
+
+@every_module
+def test_few_modules_reach_out(module: str) -> None:
+    """Networks, processes and dice belong to the modules that are named for them."""
+    assert breaches_by_reaching_out(module, parsed(module)) == []
+
+
+@every_module
+def test_no_module_goes_round_the_law(module: str) -> None:
+    """Whatever is imported is imported by a statement that these tests read."""
+    assert breaches_by_name(parsed(module)) == []
+
+
+def test_nobody_is_named_for_what_they_do_not_do() -> None:
+    """Leave to reach out that nobody uses is taken back."""
+    named = {(top, module) for top, modules in REACHES_OUT.items() for module in modules}
+    used = {
+        (each.module.partition(".")[0], module)
+        for module in MODULES
+        for each in imports(parsed(module))
+    }
+    assert named - used == set()
 
 
 @every_module
@@ -312,8 +400,59 @@ def test_a_library_past_its_gatekeeper_is_seen(source: str) -> None:
 
 @pytest.mark.parametrize(
     "source",
-    ["import json", "open('x')", "from pathlib import Path", "dt.date.today()", "import time"],
+    [
+        "import json",
+        "open('x')",
+        "from pathlib import Path",
+        "dt.date.today()",
+        "import time",
+        "from urllib.request import urlopen",
+        "import socket",
+        "import subprocess",
+        "from random import random",
+    ],
 )
 def test_an_impure_figure_is_seen(source: str) -> None:
     """A figure that reads a file or the clock is found."""
     assert len(breaches_of_purity("figures.water", ast.parse(source))) == 1
+
+
+@pytest.mark.parametrize(
+    ("module", "source"),
+    [
+        ("output.site", "from urllib.request import urlopen"),
+        ("output.site", "import urllib"),
+        ("output.print", "import subprocess"),
+        ("fetch", "import socket"),
+        ("pages.qr", "from random import shuffle"),
+    ],
+)
+def test_a_module_that_reaches_out_unasked_is_seen(module: str, source: str) -> None:
+    """Also one that may spell addresses and opens one."""
+    assert len(breaches_by_reaching_out(module, ast.parse(source))) == 1
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "import importlib",
+        "from importlib import import_module",
+        "import importlib.util",
+        "load = __import__('binder.build')",
+        "exec('import yaml')",
+        "builtins.__import__('yaml')",
+        "sys.modules['binder.build']",
+        "import runpy",
+    ],
+)
+def test_a_way_round_the_law_is_seen(source: str) -> None:
+    """However a module is asked for by its name as text."""
+    assert breaches_by_name(ast.parse(source)) != []
+
+
+@pytest.mark.parametrize(
+    "source", ["from importlib.metadata import version", "model.eval", "re.compile('x')"]
+)
+def test_what_loads_no_module_passes(source: str) -> None:
+    """A version number is no import, nor is a method of a like name."""
+    assert breaches_by_name(ast.parse(source)) == []

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 from binder.figures.entry import COMMAND, Entry, read_arguments
@@ -13,23 +12,37 @@ if TYPE_CHECKING:
 
     from binder.figures.figure import Figure
 
-# The modules that offer figures, in the order they are listed to the reader.
-_MODULES = (
-    "bands", "day", "herd", "water", "drinkers", "reserve", "hoses", "hose_heat",
-    "wallows", "wallow_site", "wallow_plan", "bleach", "cleaning",
-    "shade", "air", "feed", "power", "people",
-    "rounds", "stays",
-)  # fmt: skip
-
 
 def entries() -> Mapping[str, Entry]:
-    """Return every figure that can be asked for, by name."""
-    found: dict[str, Entry] = {}
-    for name in _MODULES:
-        module = import_module(f"binder.figures.{name}")
-        for entry in module.ENTRIES:
-            found[entry.name] = entry
-    return found
+    """Return every figure that can be asked for, by name, in the order they are listed."""
+    from binder.figures import (  # noqa: PLC0415 -- `binder --help` answers without them
+        air,
+        bands,
+        bleach,
+        cleaning,
+        day,
+        drinkers,
+        feed,
+        herd,
+        hose_heat,
+        hoses,
+        people,
+        power,
+        reserve,
+        rounds,
+        shade,
+        stays,
+        wallow_plan,
+        wallow_site,
+        wallows,
+        water,
+    )  # fmt: skip
+
+    listed = (
+        bands, day, herd, water, drinkers, reserve, hoses, hose_heat, wallows, wallow_site,
+        wallow_plan, bleach, cleaning, shade, air, feed, power, people, rounds, stays,
+    )  # fmt: skip
+    return {entry.name: entry for module in listed for entry in module.ENTRIES}
 
 
 def compute(name: str, given: Mapping[str, str]) -> Figure:
