@@ -77,18 +77,18 @@ class Context:
         return value if value is not None and str(value) else self.missing
 
     def show(self, amount: Amount) -> str:
-        """Return an amount in the farm's units."""
-        return units.show(amount, self.words.system)
+        """Return an amount in the farm's units, as one measures it out."""
+        return units.measure(amount, self.words.system)
 
     def both(self, amount: Amount) -> str:
         """Return an amount in the farm's units with the other system's beside it."""
-        return units.show_both(amount, self.words.system)
+        return units.measure_both(amount, self.words.system)
 
     def number(self, figure: Figure | None) -> Text:
         """Return a figure's value, leading to its working; "not recorded" for None."""
         if figure is None:
             return self.missing
-        return rich(Link(self.words.value(figure), f"working:{figure.key}"))
+        return rich(Link(self.words.measured(figure), f"working:{figure.key}"))
 
     def number_both(self, figure: Figure | None) -> Text:
         """Return a figure's value in both systems, leading to its working."""

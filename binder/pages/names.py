@@ -55,6 +55,8 @@ def names(
         "medicines": _medicines(context),
         "meals": facts.meals(context),
         "day": facts.day(context),
+        "limit": lambda name: context.both(context.words.limits[name]),
+        "drink": context.number_both(context.figures.people.drink),
         "every": lambda band: context.span(context.figures.rounds.farm_intervals_h[band]),
     }
 

@@ -34,7 +34,9 @@ def wallows(context: Context) -> Sheet:
     blocks: list[Block] = [
         Table(tuple(w(f"wallow.head.{key}") for key in keys), rows, kind="facts wallows"),
         Heading(w("wallow.facts")),
-        Points(context.words.many("wallow.points")),
+        Points(
+            tuple(w(f"wallow.points.{key}") for key in context.words.section("wallow.points"))
+        ),
     ]
     if any(sheet.rate_assumed for sheet in context.figures.wallows.values()):
         blocks.append(Paragraph(w("wallow.rate"), small=True))

@@ -8,13 +8,14 @@ systems, `[[12 in|30 cm]]`, and prints in the reader's order.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from string import Formatter
 from typing import TYPE_CHECKING, Any
 
 from binder import units, yamlfile
 from binder.data import CONTENT
+from binder.figures.limits import limits
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.units import Amount, System
 
@@ -30,6 +31,7 @@ def _fine(amount: Amount, system: System) -> str:
 
 
 _SHOW = {"": units.show, "both": units.show_both, "fine": _fine}
+_MEASURE = {**_SHOW, "": units.measure, "both": units.measure_both}
 
 
 class _Filler(Formatter):
@@ -38,8 +40,9 @@ class _Filler(Formatter):
     `{at:fine}` gives a temperature to a tenth of a degree.
     """
 
-    def __init__(self, system: System) -> None:
+    def __init__(self, system: System, *, exact: bool) -> None:
         self.system = system
+        self.said = _SHOW if exact else _MEASURE
 
     def format_field(self, value: Any, format_spec: str) -> str:
         """Return one value as text."""
@@ -49,18 +52,26 @@ class _Filler(Formatter):
             return str(super().format_field(value, format_spec))
         if format_spec in {"us", "metric"}:
             return units.show(value, format_spec)  # type: ignore[arg-type]
-        if format_spec in _SHOW:
-            return _SHOW[format_spec](value, self.system)
+        if format_spec in self.said:
+            return self.said[format_spec](value, self.system)
         return str(super().format_field(units.convert(value, self.system), format_spec))
 
 
 @dataclass(frozen=True)
 class Words:
-    """The words of one language, filled in for one system of units."""
+    """The words of one language, filled in for one system of units.
+
+    Attributes:
+        tree: the words by key.
+        system: whose units come first.
+        language: the folder they were read from.
+        limits: published amounts that any words may name, `{gate}`, without being given them.
+    """
 
     tree: Mapping[str, Any]
     system: System = "us"
     language: str = "en"
+    limits: Mapping[str, Amount] = field(default_factory=dict)
 
     def text(self, key: str, **values: object) -> str:
         """Return the words at `key` (`pen.title`), its `{names}` filled in.
@@ -68,7 +79,7 @@ class Words:
         Raises:
             ProblemsError: no such words, or a name that is not given.
         """
-        return self._fill(key, self._at(key), values)
+        return self._fill(key, values)
 
     def get(self, key: str, otherwise: str) -> str:
         """Return the plain words at `key`, or `otherwise` where there are none."""
@@ -116,8 +127,14 @@ class Words:
         """Return the figure's heading."""
         return self.text(f"{figure.name}.title")
 
+    def measured(self, figure: Figure) -> str:
+        """Return the figure's value as a sheet prints it: so that one can measure it out."""
+        if isinstance(figure.value, Amount):
+            return units.measure(figure.value, self.system)
+        return self.value(figure)
+
     def value(self, figure: Figure) -> str:
-        """Return the figure's value as printed."""
+        """Return the figure's value to the digits that it is known to."""
         if isinstance(figure.value, Amount):
             return units.show(figure.value, self.system)
         if isinstance(figure.value, str):
@@ -133,11 +150,13 @@ class Words:
         return tuple(self.text(f"{figure.name}.cautions.{key}") for key in figure.cautions)
 
     def _step(self, name: str, line: Step) -> str:
-        return self.text(f"{name}.working.{line.key}", **dict(line.values))
+        return self._fill(f"{name}.working.{line.key}", dict(line.values), exact=True)
 
-    def _fill(self, key: str, pattern: str, values: Mapping[str, object]) -> str:
+    def _fill(self, key: str, values: Mapping[str, object], *, exact: bool = False) -> str:
+        pattern = self._at(key)
         try:
-            return _Filler(self.system).vformat(pattern, (), values)
+            filler = _Filler(self.system, exact=exact)
+            return filler.vformat(pattern, (), {**self.limits, **values})
         except (KeyError, IndexError, ValueError) as error:
             message = f"the words need {error}, which is not given here"
             raise ProblemsError([Problem(self._place(), key, message)]) from error
@@ -200,4 +219,4 @@ def load(language: str = "en", system: System = "us") -> Words:
             tree[key] = _in_order(value, system)
     if problems:
         raise ProblemsError(problems)
-    return Words(tree, system, language)
+    return Words(tree, system, language, limits())

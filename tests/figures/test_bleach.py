@@ -124,7 +124,7 @@ def test_a_dose_carries_every_caution() -> None:
     for said in (
         "label",
         "bedded",
-        "0.5 ppm",
+        "0.5\N{NO-BREAK SPACE}ppm",
         "no color at all",
         "peroxide",
         "2.11 ppm",
@@ -412,11 +412,16 @@ def test_a_dose_only_where_the_label_and_strips_allow() -> None:
 @pytest.mark.parametrize(
     ("bottle", "strips", "wallow", "reason"),
     [
-        (JUG, "0.5 ppm", OVAL, "label"),
+        (JUG, "0.5\N{NO-BREAK SPACE}ppm", OVAL, "label"),
         (LISTED, "1 ppm", OVAL, "strips"),
         (LISTED, None, OVAL, "strips"),
-        (LISTED, "0.5 ppm", {"shape": "oval", "length": "9 ft", "depth": "9 in"}, "size"),
-        (LISTED | {"strength": "14 %"}, "0.5 ppm", OVAL, "strength"),
+        (
+            LISTED,
+            "0.5\N{NO-BREAK SPACE}ppm",
+            {"shape": "oval", "length": "9 ft", "depth": "9 in"},
+            "size",
+        ),
+        (LISTED | {"strength": "14 %"}, "0.5\N{NO-BREAK SPACE}ppm", OVAL, "strength"),
     ],
 )
 def test_no_dose_and_why(

@@ -123,7 +123,7 @@ def test_a_cup_every_15_minutes_is_a_quart_an_hour() -> None:
     assert units.convert(found.amount, "us") == pytest.approx(32)
     assert units.convert(asked("helper-drink", hours="3h").amount, "us") == pytest.approx(96)
     said = printed(found)
-    assert "48" in said  # heat-6: never more in an hour
+    assert "6\N{NO-BREAK SPACE}cups" in said  # heat-6: never more than 48 oz in an hour
     assert "60°F" in said  # heat-4
     assert "every 15 to 20 minutes" in said
 

@@ -86,7 +86,7 @@ QUESTIONS = (
             "Long hose to the creek paddock",
             "Brass valve by the gate post",
             "1 3/4 min",
-            "5.7 gal",
+            "5 1/2 gal",
         ),
     ),
     ("How much do the growers drink a day?", "W1", ("Woods paddock", "32 gal")),
@@ -109,9 +109,9 @@ QUESTIONS = (
     (
         "How much feed and water goes in which bucket for Marigold tonight, and when?",
         "F1",
-        ("Marigold", "6.5 lb", "2 1/4", "0.78 gal", "soaking bucket", "from 7:05 pm"),
+        ("Marigold", "6.5 lb", "2 1/4", "3 qt", "soaking bucket", "from 7:05 pm"),
     ),
-    ("And for the growers?", "F2", ("Growers", "19 lb", "6 1/4", "2.3 gal", "Rinse trough")),
+    ("And for the growers?", "F2", ("Growers", "19 lb", "6 1/4", "2 1/4 gal", "Rinse trough")),
     ("How much do the hens get?", "F6", ("Laying hens", "15 lb", "7 1/2", "Blue scoop")),
     (
         "May I give them what is left of lunch?",
