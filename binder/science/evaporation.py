@@ -2,8 +2,6 @@
 
 from binder.science.ranges import require_not_negative
 
-PAN_TO_LAKE = 0.70  # Class A pan to shallow lake [water-113]
-
 
 def surface_loss_l_per_day(area_m2: float, rate_mm_per_day: float) -> float:
     """Return the water a surface loses in a day [L/day].
@@ -31,28 +29,3 @@ def surface_loss_l_per_day(area_m2: float, rate_mm_per_day: float) -> float:
     require_not_negative(area_m2, "area", "m2")
     require_not_negative(rate_mm_per_day, "loss", "mm/day")
     return area_m2 * rate_mm_per_day
-
-
-def pan_to_lake_mm(pan_mm: float) -> float:
-    """Return the loss of a shallow pond from that of a Class A pan [mm].
-
-    A metal tank warms more than a pond and behaves nearer the pan itself.
-
-    Args:
-        pan_mm: Loss of the pan [mm], 0 or more.
-
-    Returns:
-        Loss of the pond over the same time [mm], not rounded.
-
-    Raises:
-        ValueError: The loss is negative.
-
-    References:
-        water-113, coefficient 0.70.
-
-    Example:
-        >>> pan_to_lake_mm(10.0)
-        7.0
-    """
-    require_not_negative(pan_mm, "loss of the pan", "mm")
-    return pan_mm * PAN_TO_LAKE

@@ -56,29 +56,6 @@ def due_window(bred: date, first: int, last: int) -> tuple[date, date]:
     return due_date(bred, first), due_date(bred, last)
 
 
-def return_checks(bred: date, days: tuple[int, ...]) -> tuple[date, ...]:
-    """Return the dates to look for a return to heat.
-
-    Args:
-        bred: Date of first service.
-        days: Days after service to look [days], each 0 to 400: sow 18, 21, 24.
-
-    Returns:
-        One date for each of the days, in the same order.
-
-    Raises:
-        ValueError: A day is outside 0 to 400.
-
-    References:
-        husbandry-68: cycle of 21 days (18 to 24).
-
-    Example:
-        >>> [f"{day:%d %b}" for day in return_checks(date(2026, 5, 1), (18, 21, 24))]
-        ['19 May', '22 May', '25 May']
-    """
-    return tuple(due_date(bred, each) for each in days)
-
-
 def day_of_gestation(bred: date, on: date) -> int:
     """Return the day of pregnancy on a date [days].
 

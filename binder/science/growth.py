@@ -17,11 +17,6 @@ RESTING_KCAL = 70.0
 RESTING_POWER = 0.75
 LIGHTEST_DOG_KG, HEAVIEST_DOG_KG = 1.0, 100.0
 
-# Water of weaned pigs of 3 to 7 weeks by feed eaten [water-12]. The abstract gives no span of
-# feed; ours ends at 1.5 kg, above what a pig of seven weeks eats.
-WEANED_BASE_L = 0.149
-WEANED_PER_FEED_KG = 3.053
-MOST_WEANED_FEED_KG = 1.5
 
 HEAVIEST_GAIN_KG_DAY = 3.0  # our choice: above any farm animal's steady gain or loss
 
@@ -140,28 +135,3 @@ def resting_energy_kcal(weight_kg: float) -> float:
     """
     require_within(weight_kg, LIGHTEST_DOG_KG, HEAVIEST_DOG_KG, "weight of the dog", "kg")
     return float(RESTING_KCAL * weight_kg**RESTING_POWER)
-
-
-def weaned_pig_water_l(feed_kg: float) -> float:
-    """Return the water a weaned pig of 3 to 7 weeks drinks in a day [L/day].
-
-    Args:
-        feed_kg: Dry feed eaten [kg/day], 0 to 1.5.
-
-    Returns:
-        Water [L/day], not rounded.
-
-    Raises:
-        ValueError: The feed is outside its range.
-
-    References:
-        water-12, Brooks, Russell and Carpenter 1984: 0.149 + 3.053 x feed.
-
-    Example:
-        0.149 + 3.053 x 0.5 = 1.6755
-
-        >>> round(weaned_pig_water_l(0.5), 4)
-        1.6755
-    """
-    require_within(feed_kg, 0.0, MOST_WEANED_FEED_KG, "feed of a weaned pig", "kg/day")
-    return WEANED_BASE_L + WEANED_PER_FEED_KG * feed_kg

@@ -1,4 +1,4 @@
-"""Electric loads, cords, generators and fans.
+"""Electric loads, cords and generators.
 
 Planning figures only: the label, the local code and a licensed electrician decide.
 """
@@ -11,7 +11,6 @@ THERE_AND_BACK = 2.0  # current runs out on one wire and home on the other
 CORD_TABLE_FT = 1000.0  # wire tables give ohms per 1,000 ft [husbandry-46]
 # 1 for a load without a motor; induction motors can draw six times [husbandry-46].
 LOWEST_STARTING_FACTOR, HIGHEST_STARTING_FACTOR = 1.0, 6.0
-KW_PER_HP = 0.746  # [husbandry-32]
 
 
 def continuous_limit_w(breaker_a: float, volts: float) -> float:
@@ -140,54 +139,3 @@ def fuel_hours(fuel_l: float, rate_l_per_h: float) -> float:
     require_not_negative(fuel_l, "fuel", "L")
     require_positive(rate_l_per_h, "fuel use", "L/h")
     return fuel_l / rate_l_per_h
-
-
-def fan_watts(airflow_cfm: float, cfm_per_watt: float) -> float:
-    """Return the power a fan draws for its air [W].
-
-    Args:
-        airflow_cfm: Air moved [cfm], 0 or more.
-        cfm_per_watt: Tested efficiency of the fan [cfm/W], more than 0.
-
-    Returns:
-        Power [W], not rounded.
-
-    Raises:
-        ValueError: A number is outside its range.
-
-    References:
-        husbandry-31: 5,000 cfm at 15 cfm/W is 333 W.
-
-    Example:
-        >>> round(fan_watts(5000.0, 15.0))
-        333
-    """
-    require_not_negative(airflow_cfm, "airflow", "cfm")
-    require_positive(cfm_per_watt, "fan efficiency", "cfm/W")
-    return airflow_cfm / cfm_per_watt
-
-
-def motor_kw(hp: float, efficiency: float) -> float:
-    """Return the power a motor draws at full load [kW].
-
-    Args:
-        hp: Rating [horsepower], 0 or more.
-        efficiency: Share of the power that turns the shaft, above 0 to 1.
-
-    Returns:
-        Power [kW], not rounded.
-
-    Raises:
-        ValueError: A number is outside its range.
-
-    References:
-        husbandry-32: 1 hp draws 0.83 kW at 90 % and 1.24 kW at 60 %.
-
-    Example:
-        >>> round(motor_kw(1.0, 0.90), 2), round(motor_kw(1.0, 0.60), 2)
-        (0.83, 1.24)
-    """
-    require_not_negative(hp, "rating", "hp")
-    require_positive(efficiency, "efficiency")
-    require_within(efficiency, 0.0, 1.0, "efficiency")
-    return hp * KW_PER_HP / efficiency

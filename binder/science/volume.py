@@ -12,8 +12,6 @@ from binder.science.ranges import require_not_negative, require_positive
 L_PER_M3 = 1000.0
 OVAL_SHARE = 0.785  # of the rectangle around it [wallow-60]; pi/4 to three places
 DEPRESSION_SHARE = 4 / 9  # of pi a b d, half-axes a and b [wallow-60]
-HALF_ELLIPSOID_SHARE = 2 / 3  # geometry
-PARABOLOID_SHARE = 1 / 2  # geometry
 POINTED_SHARE = 1 / 3  # cone and pyramid, geometry; cone also [wallow-60]
 
 
@@ -127,54 +125,6 @@ def elliptical_depression_l(length_m: float, width_m: float, depth_m: float) -> 
     return _elliptical_l(length_m, width_m, depth_m, DEPRESSION_SHARE)
 
 
-def half_ellipsoid_l(length_m: float, width_m: float, depth_m: float) -> float:
-    """Return the volume of a bowl with steep sides and a flat middle [L].
-
-    Args:
-        length_m: Length across the surface [m], more than 0.
-        width_m: Width across the surface [m], more than 0.
-        depth_m: Greatest depth of water [m], 0 or more.
-
-    Returns:
-        Volume [L], not rounded.
-
-    Raises:
-        ValueError: A size is outside its range.
-
-    References:
-        Geometry, 2/3 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 313 gal (derived).
-
-    Example:
-        >>> round(half_ellipsoid_l(3.048, 2.4384, 0.3048) / 3.785411784)
-        313
-    """
-    return _elliptical_l(length_m, width_m, depth_m, HALF_ELLIPSOID_SHARE)
-
-
-def paraboloid_l(length_m: float, width_m: float, depth_m: float) -> float:
-    """Return the volume of an evenly dished bowl [L].
-
-    Args:
-        length_m: Length across the surface [m], more than 0.
-        width_m: Width across the surface [m], more than 0.
-        depth_m: Greatest depth of water [m], 0 or more.
-
-    Returns:
-        Volume [L], not rounded.
-
-    Raises:
-        ValueError: A size is outside its range.
-
-    References:
-        Geometry, 1/2 pi a b d; worked: 10 x 8 ft, 1 ft at the centre is 235 gal (derived).
-
-    Example:
-        >>> round(paraboloid_l(3.048, 2.4384, 0.3048) / 3.785411784)
-        235
-    """
-    return _elliptical_l(length_m, width_m, depth_m, PARABOLOID_SHARE)
-
-
 def cone_l(length_m: float, width_m: float, depth_m: float) -> float:
     """Return the volume of an oval hollow that falls straight to a point [L].
 
@@ -224,42 +174,3 @@ def pyramid_l(length_m: float, width_m: float, depth_m: float) -> float:
     """
     _require_sizes(length_m, width_m, depth_m)
     return length_m * width_m * depth_m * POINTED_SHARE * L_PER_M3
-
-
-def sloped_rectangle_l(
-    top_length_m: float,
-    top_width_m: float,
-    bottom_length_m: float,
-    bottom_width_m: float,
-    depth_m: float,
-) -> float:
-    """Return the volume of a rectangle with sloping sides, by the prismoidal formula [L].
-
-    Args:
-        top_length_m: Length at the surface [m], more than 0.
-        top_width_m: Width at the surface [m], more than 0.
-        bottom_length_m: Length at the bottom [m], 0 or more.
-        bottom_width_m: Width at the bottom [m], 0 or more.
-        depth_m: Depth of water [m], 0 or more.
-
-    Returns:
-        Volume [L], not rounded.
-
-    Raises:
-        ValueError: A size is outside its range.
-
-    References:
-        Geometry, d/6 (top + 4 x middle + bottom); worked: 12 x 8 ft over 8 x 4 ft, 1 ft deep
-        is 459 gal (derived).
-
-    Example:
-        >>> round(sloped_rectangle_l(3.6576, 2.4384, 2.4384, 1.2192, 0.3048) / 3.785411784)
-        459
-    """
-    _require_sizes(top_length_m, top_width_m, depth_m)
-    require_not_negative(bottom_length_m, "bottom length", "m")
-    require_not_negative(bottom_width_m, "bottom width", "m")
-    top_m2 = top_length_m * top_width_m
-    middle_m2 = (top_length_m + bottom_length_m) / 2 * (top_width_m + bottom_width_m) / 2
-    bottom_m2 = bottom_length_m * bottom_width_m
-    return depth_m / 6 * (top_m2 + 4 * middle_m2 + bottom_m2) * L_PER_M3

@@ -4,7 +4,7 @@ from math import pi
 
 import pytest
 
-from binder.science.evaporation import pan_to_lake_mm, surface_loss_l_per_day
+from binder.science.evaporation import surface_loss_l_per_day
 
 L_PER_US_GAL = 3.785411784
 
@@ -34,16 +34,10 @@ def test_a_millimetre_off_a_square_metre_is_a_litre() -> None:
     assert surface_loss_l_per_day(3.0, 6.0) == 18.0
 
 
-def test_a_pond_loses_seven_tenths_of_the_pan() -> None:
-    """0.70 [water-113]: 10 mm becomes 7 mm."""
-    assert pan_to_lake_mm(10.0) == pytest.approx(7.0, abs=1e-12)
-
-
 def test_a_still_day_loses_nothing() -> None:
     """Zero is allowed."""
     assert surface_loss_l_per_day(0.0, 6.0) == 0.0
     assert surface_loss_l_per_day(3.0, 0.0) == 0.0
-    assert pan_to_lake_mm(0.0) == 0.0
 
 
 def test_losses_that_cannot_be_are_refused() -> None:
@@ -52,5 +46,3 @@ def test_losses_that_cannot_be_are_refused() -> None:
         surface_loss_l_per_day(-1.0, 6.0)
     with pytest.raises(ValueError, match="loss -1 mm/day"):
         surface_loss_l_per_day(3.0, -1.0)
-    with pytest.raises(ValueError, match="loss of the pan -1 mm"):
-        pan_to_lake_mm(-1.0)

@@ -11,7 +11,6 @@ from binder.science.gestation import (
     day_of_gestation,
     due_date,
     due_window,
-    return_checks,
 )
 
 MAY_DAY = date(2026, 5, 1)
@@ -37,12 +36,6 @@ def test_the_due_date_after_a_may_day_service(days: int, expected: date) -> None
 def test_the_sows_window() -> None:
     """111 to 120 days after 1 May: 20 to 29 August [husbandry-66]."""
     assert due_window(MAY_DAY, 111, 120) == (date(2026, 8, 20), date(2026, 8, 29))
-
-
-def test_the_sows_return_checks() -> None:
-    """18, 21 and 24 days after 1 May: 19, 22 and 25 May [husbandry-68]."""
-    expected = (date(2026, 5, 19), date(2026, 5, 22), date(2026, 5, 25))
-    assert return_checks(MAY_DAY, (18, 21, 24)) == expected
 
 
 def test_earliest_weaning_by_age() -> None:
@@ -81,8 +74,6 @@ def test_no_pregnancy_is_that_long(days: int) -> None:
     said = f"days from breeding {days} days is outside the range 0 to 400 days"
     with pytest.raises(ValueError, match=said):
         due_date(MAY_DAY, days)
-    with pytest.raises(ValueError, match=said):
-        return_checks(MAY_DAY, (21, days))
 
 
 def test_a_window_runs_forward() -> None:

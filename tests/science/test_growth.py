@@ -8,7 +8,6 @@ from binder.science.growth import (
     interpolate,
     lying_area_m2,
     resting_energy_kcal,
-    weaned_pig_water_l,
     weight_kg,
 )
 
@@ -37,11 +36,6 @@ def test_a_20_kg_dog_rests_on_662_kcal() -> None:
     assert resting_energy_kcal(20.0) == pytest.approx(662.0, abs=0.5)
 
 
-def test_a_weaned_pig_drinks_its_published_litres() -> None:
-    """0.149 + 3.053 x 0.5 = 1.6755 L [water-12], printed 1.68."""
-    assert weaned_pig_water_l(0.5) == pytest.approx(1.6755, abs=1e-9)
-
-
 # Worked by hand -----------------------------------------------------------------------------
 
 
@@ -55,12 +49,6 @@ def test_resting_energy_by_hand() -> None:
     """70 x 16^0.75 = 70 x 8 = 560; x 81^0.75 = x 27 = 1890."""
     assert resting_energy_kcal(16.0) == pytest.approx(560.0, abs=1e-9)
     assert resting_energy_kcal(81.0) == pytest.approx(1890.0, abs=1e-9)
-
-
-def test_no_feed_still_leaves_a_little_water() -> None:
-    """0.149 L; at the top of the span 0.149 + 3.053 x 1.5 = 4.7285 L."""
-    assert weaned_pig_water_l(0.0) == pytest.approx(0.149, abs=1e-12)
-    assert weaned_pig_water_l(1.5) == pytest.approx(4.7285, abs=1e-9)
 
 
 def test_weight_by_hand() -> None:
@@ -137,13 +125,6 @@ def test_resting_energy_has_its_range(kg: float) -> None:
         resting_energy_kcal(kg)
     assert resting_energy_kcal(1.0) == 70.0
     assert resting_energy_kcal(100.0) == pytest.approx(2213.594, abs=0.001)  # 70 x 31.6228
-
-
-@pytest.mark.parametrize("feed_kg", [-0.01, 1.51])
-def test_weaned_water_has_its_range(feed_kg: float) -> None:
-    """0 to 1.5 kg of feed (our choice)."""
-    with pytest.raises(ValueError, match=r"feed of a weaned pig .* 0 to 1\.5 kg/day"):
-        weaned_pig_water_l(feed_kg)
 
 
 def test_weights_that_cannot_be_are_refused() -> None:

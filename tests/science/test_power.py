@@ -7,9 +7,7 @@ from hypothesis import strategies as st
 from binder.science.power import (
     breaker_needed_a,
     continuous_limit_w,
-    fan_watts,
     fuel_hours,
-    motor_kw,
     starting_w,
     volts_lost,
 )
@@ -47,23 +45,6 @@ def test_capacitor_motors_start_at_three_times(running: float, starting: float) 
     assert starting_w(running, 3.0) == starting
 
 
-@pytest.mark.parametrize(("efficiency", "kw"), [(0.90, 0.83), (0.60, 1.24)])
-def test_a_horsepower_draws_the_published_kilowatts(efficiency: float, kw: float) -> None:
-    """Fan care [husbandry-32], two decimals."""
-    assert motor_kw(1.0, efficiency) == pytest.approx(kw, abs=0.005)
-
-
-@pytest.mark.parametrize(("efficiency", "kwh"), [(0.90, 42.0), (0.60, 63.0)])
-def test_fifty_fans_for_an_hour_use_the_published_energy(efficiency: float, kwh: float) -> None:
-    """50 fans of 1 hp [husbandry-32]; a page rounds to whole kWh from 0.83 and 1.24."""
-    assert 50 * motor_kw(1.0, efficiency) == pytest.approx(kwh, abs=1.0)
-
-
-def test_a_24_inch_fan_draws_the_published_watts() -> None:
-    """5,000 cfm at 15 cfm/W: 333 W [husbandry-31]."""
-    assert fan_watts(5000.0, 15.0) == pytest.approx(333.333, abs=0.001)
-
-
 def test_a_5_kw_set_runs_a_day_on_60_litres() -> None:
     """2.5 L/h at half load [husbandry-39]."""
     assert fuel_hours(60.0, 2.5) == 24.0
@@ -79,8 +60,6 @@ def test_each_by_hand() -> None:
     assert volts_lost(7.0, 150.0, 2.5) == pytest.approx(5.25)  # 2 x 150 x 7 x 2.5 / 1000
     assert starting_w(200.0, 2.5) == 500.0
     assert fuel_hours(20.0, 1.6) == 12.5
-    assert fan_watts(3000.0, 12.0) == 250.0
-    assert motor_kw(2.0, 0.8) == pytest.approx(1.865)  # 2 x 0.746 / 0.8
 
 
 # Our own edges ------------------------------------------------------------------------------
@@ -100,8 +79,6 @@ def test_nothing_running_needs_nothing() -> None:
     assert volts_lost(10.0, 0.0, 4.0) == 0.0
     assert starting_w(0.0, 1.0) == 0.0
     assert fuel_hours(0.0, 2.5) == 0.0
-    assert fan_watts(0.0, 15.0) == 0.0
-    assert motor_kw(0.0, 1.0) == 0.0
 
 
 @pytest.mark.parametrize("factor", [0.99, 6.01])
@@ -134,13 +111,3 @@ def test_loads_that_cannot_be_are_refused() -> None:
         fuel_hours(-1.0, 2.5)
     with pytest.raises(ValueError, match="fuel use 0 L/h"):
         fuel_hours(60.0, 0.0)
-    with pytest.raises(ValueError, match="airflow -1 cfm"):
-        fan_watts(-1.0, 15.0)
-    with pytest.raises(ValueError, match="fan efficiency 0 cfm/W"):
-        fan_watts(5000.0, 0.0)
-    with pytest.raises(ValueError, match="rating -1 hp"):
-        motor_kw(-1.0, 0.9)
-    with pytest.raises(ValueError, match="efficiency 0 is outside its range"):
-        motor_kw(1.0, 0.0)
-    with pytest.raises(ValueError, match=r"efficiency 1\.01 is outside the range 0 to 1"):
-        motor_kw(1.0, 1.01)
