@@ -12,9 +12,6 @@ from binder.data import CONTENT
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-OUR_CHOICE = "our-choice"
-DERIVED = "derived"
-
 
 @dataclass(frozen=True, slots=True)
 class Source:

@@ -25,26 +25,23 @@ MINUTES_IN_HOUR = 60
 
 @dataclass(frozen=True, slots=True)
 class WorkRest:
-    """Minutes of work and rest in an hour.
+    """Minutes of work and rest in an hour; what is not work is rest.
 
     Attributes:
         word: `45/15`, `normal` (no extra rest) or `caution` (stop).
         work_min: minutes of work, 60 for normal, 0 for caution.
-        rest_min: minutes of rest.
     """
 
     word: str
     work_min: int
-    rest_min: int
 
 
 def _minutes(word: str) -> WorkRest:
     if word == NORMAL:
-        return WorkRest(word, MINUTES_IN_HOUR, 0)
+        return WorkRest(word, MINUTES_IN_HOUR)
     if word == CAUTION:
-        return WorkRest(word, 0, MINUTES_IN_HOUR)
-    work, rest = word.split("/")
-    return WorkRest(word, int(work), int(rest))
+        return WorkRest(word, 0)
+    return WorkRest(word, int(word.partition("/")[0]))
 
 
 def _added(what: str, case: str) -> Row:

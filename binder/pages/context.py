@@ -108,10 +108,6 @@ class Context:
         """Return `E1 to E20`: two sheets and all that stand between."""
         return rich(self.sheet(first), self.w("page.to"), self.sheet(last))
 
-    def sheet_named(self, slug: str, name: str) -> Rich:
-        """Return a link with words of its own, followed by the sheet's id."""
-        return rich(name, " ", self.sheet(slug))
-
     def has(self, tag: str) -> bool:
         """Return whether the farm has the thing."""
         return tag in self.tags

@@ -59,7 +59,6 @@ class Page:
     kind: str = "protocol"
     editions: frozenset[str] = frozenset(EDITIONS)
     owner_version: bool = False
-    phone_only_title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
