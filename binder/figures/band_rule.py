@@ -16,7 +16,7 @@ from binder import units
 from binder.figures import published
 from binder.figures.figure import NotPublishedError
 from binder.figures.rules import quantity, rule
-from binder.science import heat
+from binder.science import heat, heat_index
 from binder.science.heat_index import COLDEST_F, HOTTEST_F
 from binder.science.ranges import require_within
 from binder.units import Amount
@@ -220,7 +220,7 @@ def people_index_f(temp_c: float, rh_pct: float) -> float | None:
     if temp_f > HOTTEST_F:
         return None
     try:
-        return heat.heat_index_f(temp_f, rh_pct)
+        return heat_index.heat_index_f(temp_f, rh_pct)
     except ValueError:  # the one refusal left: above the highest charted value
         return None
 

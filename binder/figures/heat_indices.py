@@ -9,6 +9,7 @@ from binder.figures.band_rule import fahrenheit
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.science import heat
+from binder.science import heat_index as people_index
 from binder.science.heat_index import REGRESSION_FROM_INDEX_F
 from binder.science.humidity import dew_point_c, wet_bulb_c
 from binder.units import Amount, difference_c
@@ -49,14 +50,14 @@ def heat_index(temperature: float, humidity: float, subject: str = "") -> Figure
         heat-1 (method), heat-3 (shade; what sun adds).
     """
     temp_f = fahrenheit(temperature)
-    value_f = heat.heat_index_f(temp_f, humidity)
-    average_f = heat.heat_index_average_f(temp_f, humidity)
+    value_f = people_index.heat_index_f(temp_f, humidity)
+    average_f = people_index.heat_index_average_f(temp_f, humidity)
     given = step("given", temperature=_celsius(temperature), humidity=_percent(humidity))
     working = [given, step("average", average=Amount(average_f, "degF"))]
     if average_f >= REGRESSION_FROM_INDEX_F:
-        long_f = heat.heat_index_regression_f(temp_f, humidity)
+        long_f = people_index.heat_index_regression_f(temp_f, humidity)
         working.append(step("regression", regression=Amount(long_f, "degF")))
-        adjustment = heat.heat_index_adjustment_f(temp_f, humidity)
+        adjustment = people_index.heat_index_adjustment_f(temp_f, humidity)
         if adjustment:
             key = "humid" if adjustment > 0 else "dry"
             change = Amount(difference_c(abs(adjustment), "us"), "delta_degC")

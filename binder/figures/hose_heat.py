@@ -15,7 +15,7 @@ from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import quantity, rule
-from binder.science import pipe
+from binder.science import pipe, pipe_heat
 from binder.science.ranges import require_positive
 from binder.units import Amount
 
@@ -79,7 +79,7 @@ def outside_mm(inside_m: float) -> float:
 def still_c(air_c: float, sun: Sun) -> float:
     """Return the temperature still water ends at in a hose on the ground [C]."""
     film = rule(RULES, "film", "number").value
-    return pipe.still_water_c(air_c, sun.absorbed, sun.watts_m2, film)
+    return pipe_heat.still_water_c(air_c, sun.absorbed, sun.watts_m2, film)
 
 
 def tap_c(recorded_c: float | None) -> float:
@@ -111,9 +111,9 @@ def minutes_until(limit: str, inside_m: float, start_c: float, ends_c: float) ->
         Derived: first-order warming with the hose's time constant.
     """
     film = rule(RULES, "film", "number").value
-    constant_s = pipe.time_constant_s(inside_m * MM_PER_M, outside_mm(inside_m), film)
+    constant_s = pipe_heat.time_constant_s(inside_m * MM_PER_M, outside_mm(inside_m), film)
     limit_c = rule(RULES, limit, "temperature").value
-    return pipe.seconds_until_c(start_c, limit_c, ends_c, constant_s) / S_PER_MIN
+    return pipe_heat.seconds_until_c(start_c, limit_c, ends_c, constant_s) / S_PER_MIN
 
 
 def _warm_line(limit: str, key: str, inside_m: float, start_c: float, ends_c: float) -> Step:
@@ -227,7 +227,7 @@ def hose_outlet(
     """
     film = rule(RULES, "film", "number")
     start_c = tap_c(source)
-    out_c = pipe.outlet_c(start_c, ends_c, flow, length, outside_mm(inside), film.value)
+    out_c = pipe_heat.outlet_c(start_c, ends_c, flow, length, outside_mm(inside), film.value)
     value = Amount(out_c, "degC")
     line = step(
         "outlet",

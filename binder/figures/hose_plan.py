@@ -22,7 +22,7 @@ from binder.figures.hose_heat import (
 )
 from binder.figures.hoses import hose_flush, hose_pressure_loss, hose_volume
 from binder.figures.rules import at_least, rule
-from binder.science import pipe
+from binder.science import pipe_heat
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ def buried_c(high_c: float, low_c: float, depth_m: float) -> float:
     """
     damping_m = rule(RULES, "damping depth", "length").value
     mean_c, swing_c = (high_c + low_c) / 2, (high_c - low_c) / 2
-    return mean_c + swing_c * pipe.daily_wave_left(depth_m, damping_m)
+    return mean_c + swing_c * pipe_heat.daily_wave_left(depth_m, damping_m)
 
 
 def hose_buried(high_c: float, low_c: float, depth_m: float, subject: str = "") -> Figure:
@@ -82,12 +82,12 @@ def hose_curve(
         ValueError: lists of different length, or a number outside its range.
     """
     film = rule(RULES, "film", "number").value
-    constant_s = pipe.time_constant_s(inside * MM_PER_M, outside_mm(inside), film)
+    constant_s = pipe_heat.time_constant_s(inside * MM_PER_M, outside_mm(inside), film)
     water: list[float] = []
     for air, sun in zip(air_c, sun_w_m2, strict=True):
-        ends_c = pipe.still_water_c(air, absorbed, sun, film)
+        ends_c = pipe_heat.still_water_c(air, absorbed, sun, film)
         before_c = water[-1] if water else ends_c
-        water.append(pipe.water_after_c(before_c, ends_c, S_PER_H, constant_s))
+        water.append(pipe_heat.water_after_c(before_c, ends_c, S_PER_H, constant_s))
     return tuple(water)
 
 

@@ -24,7 +24,6 @@ __all__ = [
     "hours",
     "parse_hours",
     "severe_day",
-    "typical_day",
     "typical_days",
 ]
 
@@ -108,11 +107,6 @@ def _recorded(rows: Iterable[HourRow]) -> dict[int, tuple[float, float, float]]:
                 fmean(day[2] for day in kept))
         for month, kept in months.items()
     }  # fmt: skip
-
-
-def typical_day(farm: Farm, month: Month, rows: Iterable[HourRow] = ()) -> DayWeather | None:
-    """Return the farm's typical day of a month, None where nothing is recorded of it."""
-    return typical_days(farm, rows).get(month)
 
 
 def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:

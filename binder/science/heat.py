@@ -1,38 +1,12 @@
-"""Heat indices: how hard the air is on people and on each kind of animal.
+"""Heat indices: how hard the air is on each kind of animal.
 
-The people's index lives in `heat_index` and is handed on from here. Species-weighted indices
-are not on the cattle scale: bands of one must not be read off another.
+The people's index stands in `heat_index`. Species-weighted indices are not on the cattle scale:
+bands of one must not be read off another.
 """
 
 from collections.abc import Sequence
 
-from binder.science.heat_index import (
-    heat_index_adjustment_f,
-    heat_index_average_f,
-    heat_index_f,
-    heat_index_regression_f,
-    heat_index_simple_f,
-)
 from binder.science.ranges import require_within
-
-__all__ = [
-    "broiler_index_thvi",
-    "cattle_adjusted_index",
-    "cattle_panting_score",
-    "comfort_index_thic",
-    "heat_index_adjustment_f",
-    "heat_index_average_f",
-    "heat_index_f",
-    "heat_index_regression_f",
-    "heat_index_simple_f",
-    "hen_index",
-    "horse_sum",
-    "livestock_index",
-    "pig_index_thip",
-    "recovery_hours",
-    "sheep_index",
-    "turkey_index",
-]
 
 # None of these indices is published with a temperature span. Our choice: the span of the wet
 # bulb fit most of them are fed with [heat-61].
@@ -50,21 +24,15 @@ LIVESTOCK_DRY = 0.55
 LIVESTOCK_PER_RH_PCT = 0.0055
 LIVESTOCK_TURN_F = 26.0
 
-# Comfort and pig indices [heat-77][heat-14].
-THIC_SLOPE = 0.72
-THIC_OFFSET = 40.6
+# Pig index [heat-77][heat-14].
 THIP_DRY = 1.17
 THIP_WET = 0.63
 THIP_OFFSET = 32.0
 
 # Weights of dry and wet bulb for birds. Hens: from memory, but they reproduce both values of
-# [heat-39]; turkeys of 15 to 16 weeks [heat-38]; market broilers [heat-37].
+# [heat-39]; turkeys of 15 to 16 weeks [heat-38].
 HEN_DRY, HEN_WET = 0.6, 0.4
 TURKEY_DRY, TURKEY_WET = 0.74, 0.26
-BROILER_DRY, BROILER_WET = 0.85, 0.15
-BROILER_AIR_POWER = -0.058
-BROILER_COOLEST_C, BROILER_HOTTEST_C = 35.0, 41.0
-BROILER_SLOWEST_M_S, BROILER_FASTEST_M_S = 0.2, 1.2
 
 # Sheep and goats, C-scale form, read on a grade C page only; the bands are heat-78.
 SHEEP_DRY = 0.31
@@ -75,11 +43,6 @@ SHEEP_TURN_C = 14.4
 CATTLE_OFFSET = 4.51
 CATTLE_PER_WIND_M_S = 1.992
 CATTLE_PER_SUN_W_M2 = 0.0068
-PANTING_OFFSET = -7.563
-PANTING_PER_THI = 0.121
-PANTING_PER_WIND_M_S = 0.241
-PANTING_PER_SUN_W_M2 = 0.00082
-PANTING_LOWEST, PANTING_HIGHEST = 0.0, 4.0  # the ends of the panting scale [heat-76]
 # The abstract gives no span. Our choice, about what a feedlot weather station meets.
 LOWEST_THI, HIGHEST_THI = 0.0, 122.0
 WINDIEST_M_S = 15.0
@@ -131,30 +94,6 @@ def livestock_index(temp_c: float, rh_pct: float) -> float:
     scaled_f = F_PER_C * temp_c
     dryness = LIVESTOCK_DRY - LIVESTOCK_PER_RH_PCT * rh_pct
     return (scaled_f + F_AT_0_C) - dryness * (scaled_f - LIVESTOCK_TURN_F)
-
-
-def comfort_index_thic(temp_c: float, wet_bulb_c: float) -> float:
-    """Return the comfort index THIC.
-
-    Args:
-        temp_c: Air temperature [C], -20 to 50.
-        wet_bulb_c: Wet bulb temperature [C], -20 up to the air temperature.
-
-    Returns:
-        Index, not rounded.
-
-    Raises:
-        ValueError: A temperature is outside its range, or the wet bulb is above the air.
-
-    References:
-        heat-77 (human index module), heat-14 (worked value).
-
-    Example:
-        >>> round(comfort_index_thic(30.25, 25.5), 2)
-        80.74
-    """
-    _require_bulbs(temp_c, wet_bulb_c)
-    return THIC_SLOPE * (temp_c + wet_bulb_c) + THIC_OFFSET
 
 
 def pig_index_thip(temp_c: float, wet_bulb_c: float) -> float:
@@ -231,40 +170,6 @@ def turkey_index(temp_c: float, wet_bulb_c: float) -> float:
     """
     _require_bulbs(temp_c, wet_bulb_c)
     return TURKEY_DRY * temp_c + TURKEY_WET * wet_bulb_c
-
-
-def broiler_index_thvi(temp_c: float, wet_bulb_c: float, air_m_s: float) -> float:
-    """Return the market-broiler index with air movement [C].
-
-    Args:
-        temp_c: Air temperature [C], 35 to 41, the span of the trial.
-        wet_bulb_c: Wet bulb temperature [C], -20 up to the air temperature.
-        air_m_s: Air speed over the birds [m/s], 0.2 to 1.2.
-
-    Returns:
-        Index [C], not rounded.
-
-    Raises:
-        ValueError: A number is outside its range, or the wet bulb is above the air.
-
-    References:
-        heat-37, Tao and Xin 2003 (46 days old, 2.8 kg).
-
-    Example:
-        At 1 m/s the air term is 1: 0.85 x 40 + 0.15 x 30 = 38.5
-
-        >>> round(broiler_index_thvi(40.0, 30.0, 1.0), 2)
-        38.5
-    """
-    require_within(
-        temp_c, BROILER_COOLEST_C, BROILER_HOTTEST_C, "air temperature for broilers", "C"
-    )
-    _require_bulbs(temp_c, wet_bulb_c)
-    require_within(
-        air_m_s, BROILER_SLOWEST_M_S, BROILER_FASTEST_M_S, "air speed for broilers", "m/s"
-    )
-    still = BROILER_DRY * temp_c + BROILER_WET * wet_bulb_c
-    return float(still * air_m_s**BROILER_AIR_POWER)
 
 
 def sheep_index(temp_c: float, rh_pct: float) -> float:
@@ -349,42 +254,6 @@ def cattle_adjusted_index(thi: float, wind_m_s: float, sun_w_m2: float) -> float
     """
     _require_feedlot(thi, wind_m_s, sun_w_m2)
     return thi + CATTLE_OFFSET - CATTLE_PER_WIND_M_S * wind_m_s + CATTLE_PER_SUN_W_M2 * sun_w_m2
-
-
-def cattle_panting_score(thi: float, wind_m_s: float, sun_w_m2: float) -> float:
-    """Return the panting score to expect of feedlot cattle, 0 to 4.
-
-    The fit explains about half of what was seen (R2 0.49). Beyond the ends of the scale the
-    end is returned.
-
-    Args:
-        thi: Livestock index [F scale], 0 to 122.
-        wind_m_s: Wind [m/s], 0 to 15 (our choice).
-        sun_w_m2: Sun on a level surface [W/m2], 0 to 1400 (our choice).
-
-    Returns:
-        Panting score, 0 (none) to 4, not rounded.
-
-    Raises:
-        ValueError: A number is outside its range.
-
-    References:
-        heat-76, Mader, Davis and Brown-Brandl 2006.
-
-    Example:
-        -7.563 + 0.121 x 80 - 0.241 x 2 + 0.00082 x 800 = 2.291
-
-        >>> round(cattle_panting_score(80.0, 2.0, 800.0), 3)
-        2.291
-    """
-    _require_feedlot(thi, wind_m_s, sun_w_m2)
-    score = (
-        PANTING_OFFSET
-        + PANTING_PER_THI * thi
-        - PANTING_PER_WIND_M_S * wind_m_s
-        + PANTING_PER_SUN_W_M2 * sun_w_m2
-    )
-    return min(max(score, PANTING_LOWEST), PANTING_HIGHEST)
 
 
 def recovery_hours(hourly_index: Sequence[float], threshold: float = RECOVERY_BELOW_THI) -> int:

@@ -7,10 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder.science.heat import (
-    broiler_index_thvi,
     cattle_adjusted_index,
-    cattle_panting_score,
-    comfort_index_thic,
     hen_index,
     horse_sum,
     livestock_index,
@@ -55,9 +52,8 @@ def test_the_livestock_index_agrees_with_printed_tables(
     assert livestock_index(_c(temp_f), rh_pct) == pytest.approx(printed, abs=tolerance)
 
 
-def test_comfort_and_pig_index_reproduce_their_worked_values() -> None:
+def test_the_pig_index_reproduces_its_worked_value() -> None:
     """30.25 C with a wet bulb of 25.5 C: 80.74 and 83.4575 [heat-14]."""
-    assert comfort_index_thic(30.25, 25.5) == pytest.approx(80.74, abs=1e-9)
     assert pig_index_thip(30.25, 25.5) == pytest.approx(83.4575, abs=1e-9)
 
 
@@ -84,9 +80,8 @@ def test_the_livestock_index_of_saturated_air_is_the_air() -> None:
     assert livestock_index(35.0, 100.0) == pytest.approx(95.0, abs=1e-9)
 
 
-def test_comfort_and_pig_index_by_hand() -> None:
+def test_the_pig_index_by_hand() -> None:
     """0.72 x (40 + 20) + 40.6 = 83.8; 1.17 x 40 + 0.63 x 20 + 32 = 91.4."""
-    assert comfort_index_thic(40.0, 20.0) == pytest.approx(83.8, abs=1e-9)
     assert pig_index_thip(40.0, 20.0) == pytest.approx(91.4, abs=1e-9)
 
 
@@ -99,18 +94,6 @@ def test_bird_indices_by_hand() -> None:
     """0.6 x 40 + 0.4 x 20 = 32 (hen); 0.74 x 40 + 0.26 x 20 = 34.8 (turkey)."""
     assert hen_index(40.0, 20.0) == pytest.approx(32.0, abs=1e-9)
     assert turkey_index(40.0, 20.0) == pytest.approx(34.8, abs=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("air_m_s", "expected"),
-    [
-        (1.0, 37.0),  # 0.85 x 40 + 0.15 x 20 = 37, and 1 to any power is 1
-        (0.5, 38.51780),  # 37 x 0.5^-0.058 = 37 x 2^0.058 = 37 x 1.041021
-    ],
-)
-def test_the_broiler_index_by_hand(air_m_s: float, expected: float) -> None:
-    """Slower air, higher index [heat-37]."""
-    assert broiler_index_thvi(40.0, 20.0, air_m_s) == pytest.approx(expected, abs=1e-3)
 
 
 def test_the_sheep_index_by_hand() -> None:
@@ -126,17 +109,6 @@ def test_the_horse_sum_by_hand() -> None:
 def test_wind_and_sun_for_cattle_by_hand() -> None:
     """80 + 4.51 - 1.992 x 2 + 0.0068 x 800 = 85.966, printed 85.97 [heat-76]."""
     assert cattle_adjusted_index(80.0, 2.0, 800.0) == pytest.approx(85.966, abs=1e-9)
-
-
-def test_the_panting_score_by_hand() -> None:
-    """-7.563 + 0.121 x 80 - 0.241 x 2 + 0.00082 x 800 = 2.291, printed 2.29 [heat-76]."""
-    assert cattle_panting_score(80.0, 2.0, 800.0) == pytest.approx(2.291, abs=1e-9)
-
-
-def test_the_panting_score_stays_on_its_scale() -> None:
-    """60 in still shade would give -0.30, 110 would give 5.75: the scale runs 0 to 4."""
-    assert cattle_panting_score(60.0, 0.0, 0.0) == 0.0
-    assert cattle_panting_score(110.0, 0.0, 0.0) == 4.0
 
 
 def test_recovery_hours_are_those_below_72() -> None:
@@ -202,7 +174,7 @@ def test_the_ends_of_the_air_are_inside(temp_c: float, rh_pct: float) -> None:
     assert sheep_index(temp_c, rh_pct) <= 50.0
 
 
-@pytest.mark.parametrize("index", [comfort_index_thic, pig_index_thip, hen_index, turkey_index])
+@pytest.mark.parametrize("index", [pig_index_thip, hen_index, turkey_index])
 def test_a_wet_bulb_index_refuses_what_cannot_be(
     index: Callable[[float, float], float],
 ) -> None:
@@ -214,30 +186,6 @@ def test_a_wet_bulb_index_refuses_what_cannot_be(
         index(50.1, 20.0)
     with pytest.raises(ValueError, match=r"^wet bulb temperature .*-20 to 50 C"):
         index(10.0, -20.1)
-
-
-@pytest.mark.parametrize(
-    ("temp_c", "wet_bulb_c", "air_m_s", "named"),
-    [
-        (34.99, 20.0, 0.5, "35 to 41 C"),
-        (41.01, 20.0, 0.5, "35 to 41 C"),
-        (40.0, 40.1, 0.5, "above the air temperature"),
-        (40.0, 20.0, 0.19, "0.2 to 1.2 m/s"),
-        (40.0, 20.0, 1.21, "0.2 to 1.2 m/s"),
-    ],
-)
-def test_the_broiler_index_stops_where_the_trial_did(
-    temp_c: float, wet_bulb_c: float, air_m_s: float, named: str
-) -> None:
-    """35 to 41 C and 0.2 to 1.2 m/s [heat-37]."""
-    with pytest.raises(ValueError, match=named):
-        broiler_index_thvi(temp_c, wet_bulb_c, air_m_s)
-
-
-@pytest.mark.parametrize(("temp_c", "air_m_s"), [(35.0, 0.2), (41.0, 1.2)])
-def test_the_ends_of_the_broiler_trial_are_inside(temp_c: float, air_m_s: float) -> None:
-    """The corners of [heat-37] are answered."""
-    assert broiler_index_thvi(temp_c, temp_c, air_m_s) == pytest.approx(temp_c, rel=0.11)
 
 
 @pytest.mark.parametrize(
@@ -272,13 +220,12 @@ def test_the_ends_of_the_horse_sum_are_inside() -> None:
         (80.0, 1.0, 1400.1, "0 to 1400 W/m2"),
     ],
 )
-def test_cattle_figures_have_their_range(
+def test_the_cattle_index_has_its_range(
     thi: float, wind_m_s: float, sun_w_m2: float, named: str
 ) -> None:
     """The message names the range."""
-    for figure in (cattle_adjusted_index, cattle_panting_score):
-        with pytest.raises(ValueError, match=named):
-            figure(thi, wind_m_s, sun_w_m2)
+    with pytest.raises(ValueError, match=named):
+        cattle_adjusted_index(thi, wind_m_s, sun_w_m2)
 
 
 @pytest.mark.parametrize(
@@ -287,7 +234,6 @@ def test_cattle_figures_have_their_range(
 def test_the_ends_for_cattle_are_inside(thi: float, wind_m_s: float, sun_w_m2: float) -> None:
     """The corners are answered."""
     assert cattle_adjusted_index(thi, wind_m_s, sun_w_m2) > 4.0
-    assert 0.0 <= cattle_panting_score(thi, wind_m_s, sun_w_m2) <= 4.0
 
 
 @pytest.mark.parametrize("index", [-0.01, 122.01, float("nan")])

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.science.heat import (
+from binder.science.heat_index import (
     heat_index_adjustment_f,
     heat_index_average_f,
     heat_index_f,

@@ -7,12 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder.science.pipe import (
-    daily_wave_left,
     flush_time_s,
     held_volume_l,
-    outlet_c,
     pressure_loss_kpa,
     pressure_loss_psi_100ft,
+)
+from binder.science.pipe_heat import (
+    daily_wave_left,
+    outlet_c,
     seconds_until_c,
     still_water_c,
     time_constant_s,
