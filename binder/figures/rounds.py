@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,8 @@ from binder.figures import published
 from binder.figures.band_rule import Band
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import OWNER_RECORD, Figure, step
-from binder.figures.rules import quantity
+from binder.figures.rules import quantity, rule
+from binder.figures.visits import RULES as STAY_RULES
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -24,6 +26,7 @@ INTERVALS, TASKS = "round_intervals", "round_tasks"
 BELL = "bell"
 ON_HAND = ("nipple", "bowl", BELL)  # drinkers that are pressed or looked into one by one
 SECONDS = 60.0
+HALF = 0.5  # of a step: from here on it is the next one
 EXPOSED = "exposed"
 
 
@@ -33,9 +36,10 @@ class Task:
 
     Attributes:
         key: which task; its words stand under `task: KEY:`.
-        minutes: how long it takes [min].
+        minutes: how long it takes [min], in steps that a card can show.
         amount: how much, None where there is nothing to measure.
         count: how many things or head; 0 where it does not apply.
+        young: how many of those head are young at the side.
         text: the owner's own words, for `own`.
         hose: id of the hose it is about, else empty.
     """
@@ -44,6 +48,7 @@ class Task:
     minutes: float
     amount: Figure | None = None
     count: int = 0
+    young: int = 0
     text: str = ""
     hose: str = ""
 
@@ -63,6 +68,11 @@ class PenRound:
     intervals: Mapping[str, Figure]
     tasks: tuple[Task, ...]
     minutes: Figure
+
+    @property
+    def head(self) -> int:
+        """Return how many animals there are to see, young at the side with them."""
+        return sum(task.count for task in self.tasks if task.key == "see")
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,21 +139,31 @@ def task_minutes(key: str, count: int = 0) -> float:
     row = published.row(TASKS, task=key)
     once = row.number("minutes") if row.has("minutes") else 0.0
     each = row.number("each") if row.has("each") else 0.0
-    return once + each * count
+    return in_steps(once + each * count)
+
+
+def in_steps(minutes: float) -> float:
+    """Return minutes to the nearest step that a card shows, at least one step [min].
+
+    Rows that are rounded one by one add up only where nothing else was counted.
+    """
+    steps = round(rule(STAY_RULES, "steps of a minute on a card", "number").value)
+    return max(1, math.floor(minutes * steps + HALF)) / steps
 
 
 def tasks(
     pen: Pen, herd: Herd, hoses: Mapping[str, HoseSheet], wallows: Mapping[str, WallowSheet]
 ) -> tuple[Task, ...]:
     """Return what is done at a pen on every visit, in order."""
-    head = sum(group.count for group in herd.in_pen(pen.id))
+    young = sum(group.litter for group in herd.in_pen(pen.id))
+    head = young + sum(group.count for group in herd.in_pen(pen.id))
     found: list[Task] = []
     if head:
-        found.append(Task("see", task_minutes("see", head), count=head))
+        found.append(Task("see", task_minutes("see", head), count=head, young=young))
     feeding = [sheet for sheet in hoses.values() if pen.id in sheet.pens and sheet.interval]
     for sheet in feeding:
         run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
-        minutes = task_minutes("flush") + run
+        minutes = in_steps(task_minutes("flush") + run)
         found.append(Task("flush", minutes, sheet.volume, hose=sheet.hose.id))
     on_hand = sum(drinker.count for drinker in pen.drinkers if not is_filled(drinker))
     if on_hand:

@@ -13,15 +13,27 @@ from binder.figures.band_rule import Band
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
+from binder.figures.stay_days import OWNERS
 from binder.figures.stay_load import PLANNED_FOR
 from binder.figures.sun_times import HOURS_IN_DAY, clock
-from binder.figures.visits import NOISE, RULES, Gap, extra_visits, overdue_h, strictest
+from binder.figures.visit_card import EVENING, MORNING, feed_up_to, keeps_feed, too_hot_to_feed
+from binder.figures.visits import (
+    NOISE,
+    RULES,
+    Gap,
+    extra_visits,
+    is_late,
+    overdue_h,
+    slack_h,
+    strictest,
+)
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from binder.farm.model import Farm
+    from binder.figures.farm_day import Meals
     from binder.figures.hose_plan import HoseSheet
     from binder.figures.power import FarmPower
     from binder.figures.stay_load import StayLoad
@@ -69,6 +81,7 @@ def _check(
         always=(
             *_records(farm, plan),
             *_births(plan),
+            *_owners_jobs(plan),
             *stay_work.any_day(plan),
             *stay_reserves.any_day(farm, plan, power),
         ),
@@ -105,6 +118,16 @@ def _births(plan: StayPlan) -> Iterator[Finding]:
     for due in seen:
         yield finding(
             AREA, "birth", plan.stay.id, who=due.who, what=due.key,
+            first_date=due.first.isoformat(), last_date=due.last.isoformat(),
+        )  # fmt: skip
+
+
+def _owners_jobs(plan: StayPlan) -> Iterator[Finding]:
+    """Yield what only the owner does, and what falls into the stay: moving, weaning."""
+    seen = dict.fromkeys(due for day in plan.days for due in day.due if due.key in OWNERS)
+    for due in seen:
+        yield finding(
+            AREA, "owner-job", plan.stay.id, who=due.who, job=due.key,
             first_date=due.first.isoformat(), last_date=due.last.isoformat(),
         )  # fmt: skip
 
@@ -210,18 +233,35 @@ def _meals(plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
     """Yield the meals that fall outside the feeding hours of the hot day."""
     if plan.meals is None or not plan.visits:
         return
-    slack_h = rule(RULES, "a meal late by at most", "time").value
     morning, evening = (
         next((visit for visit in plan.visits if visit.meal == meal), plan.visits[0])
-        for meal in ("morning", "evening")
+        for meal in (MORNING, EVENING)
     )
-    if morning.hour > plan.meals.morning_by_h + slack_h:
+    if is_late(morning.hour, plan.meals.morning_by_h):
         yield finding(
             AREA, "morning-late", plan.stay.id, load=load.key, at_clock=morning.hour,
             by_clock=plan.meals.morning_by_h,
         )  # fmt: skip
-    if evening.hour < plan.meals.evening_from_h - slack_h:
+    if evening.hour < plan.meals.evening_from_h - slack_h():
         yield finding(
             AREA, "evening-early", plan.stay.id, load=load.key, at_clock=evening.hour,
             from_clock=plan.meals.evening_from_h,
         )  # fmt: skip
+    yield from _hot_meals(plan, load, plan.meals)
+
+
+def _hot_meals(plan: StayPlan, load: StayLoad, meals: Meals) -> Iterator[Finding]:
+    """Yield the meals that go out where the number asks for no feed before sunset."""
+    for visit in plan.visits:
+        pens = [
+            pen
+            for pen, fed in visit.fed.items()
+            if too_hot_to_feed(load, pen, visit.hour) and not all(map(keeps_feed, fed))
+        ]
+        if pens and load.day is not None:
+            yield finding(
+                AREA, "feed-hot", plan.stay.id, load=load.key, at_clock=visit.hour,
+                pens=EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens),
+                sunset_clock=load.day.sunset_h, by_clock=meals.morning_by_h,
+                up_to=feed_up_to(),
+            )  # fmt: skip

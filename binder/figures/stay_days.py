@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.figures import herd as herds
@@ -17,15 +17,18 @@ from binder.figures.visits import RULES
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-    from binder.farm.model import Farm, Pen, Stay, Wallow
+    from binder.farm.model import Farm, Stay
     from binder.figures.herd import Group, Herd
     from binder.figures.sun_times import Position, SunTimes
 
 ONE_DAY = dt.timedelta(days=1)
 BIRTHS = ("farrowing", "kidding", "lambing", "calving")
 QUIET = ("late gestation",)  # a stage of the mother, nothing to do
+WATCH, OVERDUE = "labor watch", "overdue"
+OWNERS = ("move to farrowing", "weaning")  # never a sitter's work
+DAILY = (*BIRTHS, OVERDUE)  # told on each of their days
 WALLOW, FLOW_TEST, FAN, BLEACH_OLD = "wallow", "flow-test", "fan", "bleach-old"
 
 
@@ -83,7 +86,7 @@ class StayDay:
         living: every animal and group of that day.
         changes: who is of another class than the day before; none on the first day.
         due: what begins on this day, on the first day also what is under way; births on each
-            of their days.
+            of their days, until an overdue one takes their place.
     """
 
     on: dt.date
@@ -102,7 +105,7 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
     """
     position = position_of(farm)
     # Each once, in an order of its own: two builds of one farm must give the same bytes.
-    once = dict.fromkeys((*_chores(farm, stay), *_events(farm, stay)))
+    once = dict.fromkeys((*_chores(farm, stay), *_parted(tuple(_events(farm, stay)))))
     all_due = sorted(once, key=lambda due: due.first)
     found: list[StayDay] = []
     for number in range(length(stay)):
@@ -116,7 +119,7 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
                 sunset_h=sun.sunset_h if sun else None,
                 living=living,
                 changes=_changes(found[-1].living, living) if found else (),
-                due=tuple(due for due in all_due if _shows(due, on, stay)),
+                due=_due_on(all_due, on, stay),
             )
         )
     return tuple(found)
@@ -134,10 +137,27 @@ def length(stay: Stay) -> int:
     return (stay.last - stay.first).days + 1
 
 
+def _due_on(all_due: Sequence[Due], on: dt.date, stay: Stay) -> tuple[Due, ...]:
+    """Return what is told on a day; of a mother who is overdue not that she is due as well."""
+    shown = [due for due in all_due if _shows(due, on, stay)]
+    late = {due.who for due in shown if due.key == OVERDUE}
+    return tuple(due for due in shown if not (due.is_birth and due.who in late))
+
+
 def _shows(due: Due, on: dt.date, stay: Stay) -> bool:
-    if due.is_birth:
+    if due.key in DAILY:
         return due.first <= on <= due.last
     return on == max(due.first, stay.first)
+
+
+def _parted(events: Sequence[Due]) -> Iterator[Due]:
+    """Yield events; the watch for labor ends where the days of the birth begin."""
+    births = {due.who: due.first for due in events if due.is_birth}
+    for due in events:
+        if due.key != WATCH or due.who not in births:
+            yield due
+        elif due.first < births[due.who]:
+            yield replace(due, last=min(due.last, births[due.who] - ONE_DAY))
 
 
 def _living(group: Group) -> Living:
@@ -163,9 +183,7 @@ def _events(farm: Farm, stay: Stay) -> Iterator[Due]:
 
 
 def _chores(farm: Farm, stay: Stay) -> Iterator[Due]:
-    for pen in farm.pens:
-        if pen.wallow is not None:
-            yield from _refreshes(pen, pen.wallow, stay)
+    yield from _refreshes(farm, stay)
     weekly = rule(RULES, "flow test every", "time")
     for on in _repeated(farm.about.last_flow_test, weekly.value / HOURS_PER_DAY, stay):
         yield Due(FLOW_TEST, "", None, on, on)
@@ -182,14 +200,25 @@ def _repeated(last: dt.date | None, every_days: float, stay: Stay) -> Iterator[d
         on += step
 
 
-def _refreshes(pen: Pen, wallow: Wallow, stay: Stay) -> Iterator[Due]:
-    soonest, latest = (
-        rule("wallow_rules", f"refresh {when}", "number").value
-        for when in ("soonest", "latest")
-    )
-    last = wallow.last_refreshed or wallow.dug
-    for on in _repeated(last, soonest, stay):
-        yield Due(WALLOW, wallow.id, pen.id, on, on + dt.timedelta(days=latest - soonest))
+def _refreshes(farm: Farm, stay: Stay) -> Iterator[Due]:
+    """Yield the day each wallow is drained and filled: once a week, one that is late at once.
+
+    Where several are late, they are taken on days that follow each other: draining and filling
+    three in one visit is more than anybody does in the heat (our choice).
+    """
+    week = dt.timedelta(days=rule("wallow_rules", "refresh latest", "number").value)
+    apart = dt.timedelta(days=rule(RULES, "days between wallows that are late", "number").value)
+    late = stay.first
+    for pen in farm.pens:
+        if pen.wallow is None:
+            continue
+        last = pen.wallow.last_refreshed or pen.wallow.dug
+        on = None if last is None else last + week
+        if on is None or on <= stay.first:
+            on, late = late, late + apart
+        while on <= stay.last:
+            yield Due(WALLOW, pen.wallow.id, pen.id, on, on)
+            on += week
 
 
 def _fans(farm: Farm, stay: Stay) -> Iterator[Due]:

@@ -11,7 +11,7 @@ from binder.figures.hose_plan import flush_every
 from binder.figures.nested import restated
 from binder.figures.rules import rule
 from binder.figures.stay_load import PLANNED_FOR
-from binder.figures.stays import MIN_PER_H
+from binder.figures.sun_times import MINUTES_IN_HOUR
 from binder.figures.visits import NOISE, RULES, longest
 from binder.figures.water_store import pen_stores
 from binder.units import Amount
@@ -113,13 +113,13 @@ def _soaked(plan: StayPlan) -> Iterator[Finding]:
         if one.morning is not None and one.morning.water is not None
     ]
     have = plan.stay.minutes
-    stays_on = have is None or have >= most_h * MIN_PER_H
+    stays_on = have is None or have >= most_h * MINUTES_IN_HOUR
     fed = {visit.hour for visit in plan.visits if visit.meal}
     late = [gap for gap in plan.gaps if gap.start_h in fed and gap.hours > most_h + NOISE]
     if who and late and not stays_on:
         yield finding(
             AREA, "soaked", plan.stay.id, who=", ".join(who), have=Amount(have or 0, "min"),
-            within=Amount(most_h * MIN_PER_H, "min"),
+            within=Amount(most_h * MINUTES_IN_HOUR, "min"),
         )  # fmt: skip
 
 

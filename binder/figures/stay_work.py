@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
     from binder.figures.farm_day import Day
     from binder.figures.stay_load import StayLoad
-    from binder.figures.stays import StayPlan, Visit
+    from binder.figures.stays import StayPlan
+    from binder.figures.visit_card import Visit
 
 AREA = "stay"
 EFFORT = "moderate"  # walking, carrying water, filling: the published middle row

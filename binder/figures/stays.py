@@ -22,7 +22,8 @@ from binder.figures.rules import SAME, rule
 from binder.figures.stay_days import StayDay, days_of, length
 from binder.figures.stay_load import HOT, StayLoad
 from binder.figures.sun_times import clock
-from binder.figures.visits import NOISE, RULES, Gap, gaps, longest
+from binder.figures.visit_card import Visit, with_visits
+from binder.figures.visits import RULES, Gap, gaps, longest
 from binder.figures.weather import hours
 from binder.units import Amount
 
@@ -37,29 +38,6 @@ if TYPE_CHECKING:
     from binder.figures.rounds import RoundFigures
     from binder.figures.water import WaterFigures
     from binder.figures.weather import DayWeather, HourRow
-
-MORNING, EVENING = feed.MORNING, feed.EVENING
-MIN_PER_H = 60.0
-
-
-@dataclass(frozen=True, slots=True)
-class Visit:
-    """One visit, the same each day.
-
-    Attributes:
-        hour: when it begins [h since midnight].
-        meal: `morning` or `evening` where animals are fed, else empty.
-        work: `visit-work` [min]: tasks, feed and walking.
-    """
-
-    hour: float
-    meal: str
-    work: Figure
-
-    @property
-    def clock(self) -> str:
-        """Return `06:30`."""
-        return clock(self.hour)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +59,7 @@ class StayPlan:
         top_ups: `wallow-visit` [L] by wallow id: its share of a day's top-up at each visit.
         wallow_low_l: the low estimate of each such wallow's volume [L].
         bleach: `bleach-to-buy` [mL] by product id.
+        fed_more_before: who is fed more on an earlier day than on the last.
     """
 
     stay: Stay
@@ -97,6 +76,7 @@ class StayPlan:
     top_ups: Mapping[str, Figure]
     wallow_low_l: Mapping[str, float]
     bleach: Mapping[str, Figure]
+    fed_more_before: tuple[str, ...] = ()
 
     @property
     def pens(self) -> tuple[str, ...]:
@@ -173,7 +153,7 @@ def _plan(
         wallow_low_l={key: low.amount.value for key, low in lows.items() if key in top_ups},
         bleach=restated(_bleach(farm, stay), known, stay.id),
     )
-    return replace(plan, visits=_visits(plan))
+    return with_visits(farm, plan)
 
 
 def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:
@@ -232,64 +212,6 @@ def _bleach(farm: Farm, stay: Stay) -> dict[str, Figure]:
         for product in farm.equipment.products
         if product.kind == BLEACH
     }
-
-
-def feeding_visits(found: Sequence[float], meals: Meals | None) -> tuple[float, float]:
-    """Return the visits at which the morning and the evening meal go out [h].
-
-    The last visit that is not after the morning's end, else the first of the day; the first
-    visit from the evening's start on, else the last.
-
-    Args:
-        found: hours of the visits, in order, at least one.
-        meals: feeding hours that suit every class, None where unknown: first and last visit.
-    """
-    if meals is None:
-        return found[0], found[-1]
-    early = [hour for hour in found if hour <= meals.morning_by_h + NOISE]
-    late = [hour for hour in found if hour >= meals.evening_from_h - NOISE]
-    return (early or found[:1])[-1], (late or found[-1:])[0]
-
-
-def _visits(plan: StayPlan) -> tuple[Visit, ...]:
-    if not plan.gaps:
-        return ()
-    starts = [gap.start_h for gap in plan.gaps]
-    morning, evening = feeding_visits(starts, plan.meals)
-    found = []
-    for hour in starts:
-        meal = MORNING if hour == morning else EVENING if hour == evening else ""
-        found.append(Visit(hour, meal, visit_work(plan, hour, meal)))
-    return tuple(found)
-
-
-def fed_pens(plan: StayPlan, meal: str) -> tuple[str, ...]:
-    """Return the ids of the pens where animals are fed at a meal, in the order of the round."""
-    return tuple(pen for pen in plan.pens if any(
-        getattr(one, meal) is not None for one in plan.feed.in_pen(pen)
-    ))  # fmt: skip
-
-
-def visit_work(plan: StayPlan, hour: float, meal: str) -> Figure:
-    """Return the minutes of work of a visit [min]: tasks at the pens, feed, walking.
-
-    References:
-        Our choice (round_tasks.csv, stay_rules.csv): no time study was found.
-    """
-    tasks_min = sum(plan.rounds.pens[pen].minutes.amount.value for pen in plan.pens)
-    walk_min = rule(RULES, "walk to the next pen", "time").value * MIN_PER_H * len(plan.pens)
-    fed = fed_pens(plan, meal) if meal else ()
-    feed_min = rounds.task_minutes("feed") * len(fed)
-    total = Amount(tasks_min + walk_min + feed_min, "min")
-    lines = [
-        step("pens", pens=len(plan.pens), tasks=Amount(tasks_min, "min")),
-        step("walk", walk=Amount(walk_min, "min")),
-    ]
-    if fed:
-        lines.append(step("feed", pens=len(fed), feed=Amount(feed_min, "min")))
-    lines.append(step("sum", total=total))
-    subject = f"{plan.stay.id} {clock(hour)}"
-    return Figure("visit-work", total, tuple(lines), ("our-choice",), (), subject)
 
 
 def _asked_gap(visits: str) -> Figure:

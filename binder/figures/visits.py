@@ -64,6 +64,20 @@ def on_step(hour: float) -> float:
     return math.floor(hour * MINUTES_IN_HOUR / step + NOISE) * step / MINUTES_IN_HOUR
 
 
+def is_late(hour: float, by_h: float) -> bool:
+    """Return whether a visit is later than a meal should be eaten, but for a few minutes [h].
+
+    References:
+        The slack is our choice (stay_rules.csv): hours of meals are reckoned to the minute.
+    """
+    return hour > by_h + slack_h()
+
+
+def slack_h() -> float:
+    """Return by how much a meal may be off its hour [h]: our choice."""
+    return rule(RULES, "a meal late by at most", "time").value
+
+
 def gaps(visits: Iterable[float]) -> tuple[Gap, ...]:
     """Return the gaps of a day with these visits, the night last; none without visits.
 

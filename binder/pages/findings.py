@@ -78,6 +78,7 @@ _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "classes": _classes,
     "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
+    "job": lambda context, text: context.w(f"stay.jobs.{text}"),
     "what": lambda context, text: (
         context.w(f"event.{text}") if context.words.has(f"event.{text}") else text
     ),
@@ -95,11 +96,16 @@ def fix(context: Context, found: Finding) -> str:
 
 
 def told(context: Context, found: Finding) -> str:
-    """Return what is wrong and what would mend it; in a stay, whose."""
+    """Return what is wrong and what would mend it; in a stay, whose.
+
+    This is for the owner, so files are named; the sheets of a stay name none.
+    """
     if found.area != STAY:
         return sentence(context, found)
     plan = context.figures.stays[found.subject]
     both = f"{sentence(context, found)} {fix(context, found)}"
+    if context.words.has(f"stay-files.{found.key}"):
+        both = f"{both} {context.w(f'stay-files.{found.key}')}"
     dates = context.window(plan.stay.first, plan.stay.last)
     return context.w("readiness.in_stay", stay=dates, text=both)
 

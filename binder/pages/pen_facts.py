@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder import units
-from binder.figures.band_charts import chart_of
-from binder.figures.band_rule import is_banded
 from binder.figures.bands import Band
 from binder.pages import drawings, feed_facts, heat, text, water_facts
 from binder.pages.facts import BIRTHS
+from binder.pages.pen_charts import charts_of
 from binder.pages.rich import joined, rich
 from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
 from binder.units import Amount
@@ -40,7 +39,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
     round_ = context.figures.rounds.pens[pen.id]
     slug = f"pen-{pen.id}"
     water = context.figures.water.pens.get(pen.id)
-    charts = _charts(groups)
+    charts = charts_of(groups)
     intervals = {key: context.span(one.amount.value) for key, one in round_.intervals.items()}
     return PenView(
         id=pen.id,
@@ -81,17 +80,6 @@ def _drawings(context: Context, groups: Iterable[Group]) -> tuple[Markup, ...]:
     """Return a drawing of each species in a pen."""
     kinds = dict.fromkeys(group.animal.species for group in groups)
     return tuple(drawings.animal(kind, context.w(f"species.{kind}")) for kind in kinds)
-
-
-# Of several pig charts for one pen the first of these counts: it warns soonest.
-_SOONEST = ("sows with young or due", "sows and boars", "pigs")
-
-
-def _charts(groups: Iterable[Group]) -> tuple[str, ...]:
-    """Return the charts a pen is read from: one for its pigs, one for each other kind."""
-    found = dict.fromkeys(chart_of(group.cls) for group in groups if is_banded(group.cls))
-    pigs = [chart for chart in _SOONEST if chart in found]
-    return tuple(chart for chart in found if chart not in pigs[1:])
 
 
 def who(context: Context, group: Group) -> str:
@@ -236,11 +224,12 @@ def task_view(context: Context, task: Task) -> TaskView:
     if task.amount is not None:
         amount = context.number(task.amount)
     elif task.count:
-        amount = context.w(f"task.{task.key}.amount", count=task.count)
-    return TaskView(task=name, how=how, amount=amount, minutes=_minutes(task.minutes))
+        key = "amount_young" if task.young else "amount"
+        amount = context.w(f"task.{task.key}.{key}", count=task.count, young=task.young)
+    return TaskView(task=name, how=how, amount=amount, minutes=minutes(task.minutes))
 
 
-def _minutes(minutes: float) -> str:
+def minutes(minutes: float) -> str:
     """Return minutes to the half, at least one half: `1 1/2`."""
     halves = max(1, round(minutes * 2))
     return units.show_parts(halves / 2, 2, 0) or ""
@@ -259,7 +248,7 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
             context.w("task.flush.how", where=where),
         )
     word = f"task.{task.key}.task"
-    special = f"{word}_{task.count}"
+    special = f"{word}_young" if task.young else f"{word}_{task.count}"
     key = special if context.words.has(special) else word
     return context.w(key, count=task.count), context.w(f"task.{task.key}.how")
 

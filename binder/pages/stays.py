@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -10,7 +11,7 @@ from markupsafe import Markup
 from binder.figures.band_rule import Band
 from binder.figures.sun_times import HOURS_IN_DAY
 from binder.figures.weather import hours
-from binder.pages import findings, visits
+from binder.pages import findings, pen_facts, stay_log, visits
 from binder.pages.rich import joined, rich
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.text import unbroken, upper_first
@@ -32,7 +33,6 @@ if TYPE_CHECKING:
 # A stay keeps its numbers: plan and cards R20, R40..., log L10, L11..., in the owner's order.
 FIRST_SHEET, SHEETS_A_STAY, FIRST_LOG = 20, 20, 10
 _MEND_ALIKE = frozenset({"hose", "light-only"})
-NOT_VET = frozenset({"sitter", "helper", "owner"})
 
 
 def planned(figures: Figures) -> tuple[Made, ...]:
@@ -48,8 +48,8 @@ def planned(figures: Figures) -> tuple[Made, ...]:
             card = partial(visits.card, plan=plan, visit=visit)
             made.append((visits.slug(plan, visit), f"R{at}", card))
         if plan.visits:
-            log = partial(visits.log, plan=plan)
-            made.append((visits.log_slug(plan), f"L{FIRST_LOG + place}", log))
+            log = partial(stay_log.log, plan=plan)
+            made.append((stay_log.slug(plan), f"L{FIRST_LOG + place}", log))
     return tuple(made)
 
 
@@ -73,7 +73,7 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
         Heading(w("stay.days")),
         Table(
             tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
-            tuple(_day(context, day, first=day is plan.days[0]) for day in plan.days),
+            _days(context, plan),
             kind="wide plain",
         ),
         *_pens(context, plan),
@@ -93,7 +93,7 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
         summary=w("stay.summary"),
         sources=("our-choice",),
         words=f"stay sitter plan visits {stay.sitter}",
-        editions=NOT_VET,
+        editions=stay_log.EDITIONS,
     )
 
 
@@ -118,32 +118,55 @@ def _verdict(context: Context, plan: StayPlan) -> str:
     return context.w("stay.holds" if check.holds else "stay.fails_always")
 
 
-def _day(context: Context, day: StayDay, *, first: bool) -> tuple[Text, ...]:
-    """Return a day with its sun, what is due on it, and who is of another class."""
-    name: Text = unbroken(context.weekday(day.on))
+def _days(context: Context, plan: StayPlan) -> tuple[tuple[Text, ...], ...]:
+    """Return a row for each day; days in a row that say the same share one."""
+    said = ((day, _day(context, day, first=day is plan.days[0])) for day in plan.days)
+    rows: list[tuple[Text, ...]] = []
+    for (sun, told), days in groupby(said, key=lambda pair: pair[1]):
+        found = [day for day, _ in days]
+        name = unbroken(context.weekday(found[0].on))
+        if len(found) > 1:
+            last = unbroken(context.weekday(found[-1].on))
+            name = context.w("stay.days_to", first=name, last=last)
+        head: Text = name
+        if sun:
+            head = Markup('{}<br><span class="small">{}</span>').format(name, sun)
+        rows.append((head, told))
+    return tuple(rows)
+
+
+def _day(context: Context, day: StayDay, *, first: bool) -> tuple[str, Text]:
+    """Return a day's sun, and what is due on it and who is of another class, a line for each.
+
+    What is due of one animal or place stands in one line.
+    """
+    sun = ""
     if day.sunrise_h is not None and day.sunset_h is not None:
         up, down = context.clock(day.sunrise_h), context.clock(day.sunset_h)
         sun = unbroken(context.w("stay.sun", up=up, down=down))
-        name = Markup('{}<br><span class="small">{}</span>').format(name, sun)
-    lines = [_due(context, due, again=not first and due.first < day.on) for due in day.due]
-    lines += [
-        context.w("stay.change", who=one.name, now=context.w(f"class_one.{one.now}"))
-        for one in day.changes
-    ]
-    return name, joined(lines, "; ") if lines else context.w("stay.nothing")
+    told: dict[str, list[str]] = {}
+    for due in day.due:
+        what = _due(context, due, again=not first and due.first < day.on)
+        told.setdefault(_whom(context, due), []).append(what)
+    for one in day.changes:
+        now = context.w("stay.change", now=context.w(f"class_one.{one.now}"))
+        told.setdefault(one.name, []).append(now)
+    lines = [_line(context, who, "; ".join(what)) for who, what in told.items()]
+    return sun, Markup("<br>").join(lines) if lines else context.w("stay.nothing")
+
+
+def _line(context: Context, who: str, what: str) -> str:
+    return context.w("stay.due_who", who=who, what=what) if who else upper_first(what)
 
 
 def _due(context: Context, due: Due, *, again: bool) -> str:
     """Return what is due; on its later days without its window."""
     known = context.words.has(f"stay.due.{due.key}")
     what = context.w(f"stay.due.{due.key}" if known else f"event.{due.key}")
-    if not due.who:
-        return context.w("stay.due_farm", what=upper_first(what))
-    who = _whom(context, due)
-    if due.first == due.last or again:
-        return context.w("stay.due_line", who=who, what=what)
+    if not due.who or due.first == due.last or again:
+        return what
     window = context.window(due.first, due.last)
-    return context.w("stay.due_window", who=who, what=what, window=window)
+    return context.w("stay.due_window", what=what, window=window)
 
 
 def _whom(context: Context, due: Due) -> str:
@@ -162,7 +185,7 @@ def _pens(context: Context, plan: StayPlan) -> list[Block]:
     late = {key: check.overdue[key] for key in shown}
     rows = []
     for pen in plan.pens:
-        who = ", ".join(visits.who(context, group) for group in plan.herd.in_pen(pen))
+        who = ", ".join(pen_facts.who(context, group) for group in plan.herd.in_pen(pen))
         cells = (_cell(context, load, pen, late[key].get(pen)) for key, load in shown.items())
         rows.append(
             (

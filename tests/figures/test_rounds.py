@@ -6,6 +6,7 @@ them to what the law and government advice do say, and to themselves.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -196,7 +197,7 @@ def test_what_is_pressed_and_what_is_filled(drinker: dict[str, str], task: str) 
 
 
 def test_a_flush_takes_as_long_as_the_water_runs() -> None:
-    """Half a minute of walking and the run itself: 8.6 gal at 5 gal/min, 103 s.
+    """Half a minute of walking and the run itself: 8.6 gal at 5 gal/min, 103 s; in halves.
 
     250 ft of 3/4 in hold 5.74 gal (water-75: 2.29 gal for 100 ft); one and a half times that.
     """
@@ -205,7 +206,7 @@ def test_a_flush_takes_as_long_as_the_water_runs() -> None:
     found = walked(farm([pen], hoses=[hose]), group("gilt", 2, "creek"))
     flush = found.pens["creek"].tasks[1]
     assert flush.hose == "h1"
-    assert flush.minutes == pytest.approx(0.5 + 2.29 * 2.5 * 1.5 / 5, rel=0.01)
+    assert flush.minutes == round((0.5 + 2.29 * 2.5 * 1.5 / 5) * 2) / 2 == 2.0
 
 
 def test_a_hose_of_unknown_flow_is_flushed_too() -> None:
@@ -214,6 +215,23 @@ def test_a_hose_of_unknown_flow_is_flushed_too() -> None:
     pen = {"drinkers": [{"id": "d1", "kind": "nipple", "fed_by": "h1"}]}
     found = walked(farm([pen], hoses=[hose]), group("gilt", 2, "creek"))
     assert found.pens["creek"].tasks[1].minutes == 0.5
+
+
+def test_young_at_the_side_are_counted_with_their_mother() -> None:
+    """A sow and nine piglets are ten head to see: 0.5 + 10 x 0.1 min (round_tasks.csv)."""
+    found = walked(farm([{}]), replace(group("lactating sow", 1, "creek"), litter=9))
+    (see,) = found.pens["creek"].tasks
+    assert (see.count, see.young, see.minutes) == (10, 9, 1.5)
+    assert found.pens["creek"].head == 10
+    assert walked(farm([{}])).pens["creek"].head == 0
+
+
+@pytest.mark.parametrize(
+    ("minutes", "shown"), [(0.0, 0.5), (0.6, 0.5), (0.74, 0.5), (0.75, 1.0), (2.2175, 2.0)]
+)
+def test_minutes_go_in_halves(minutes: float, shown: float) -> None:
+    """To the nearest half, at least one: rows that a card shows add up (our choice)."""
+    assert rounds.in_steps(minutes) == shown
 
 
 def test_minutes_are_the_sum_of_the_tasks() -> None:

@@ -29,6 +29,7 @@ from binder.figures import (
     stay_check,
     stay_days,
     stays,
+    visit_card,
     water,
 )
 from binder.figures.farm_day import Meals
@@ -337,6 +338,24 @@ def test_what_is_under_way_stands_on_the_first_day_only() -> None:
     assert "labor watch" not in [due.key for due in days[1].due]
 
 
+def test_the_watch_for_labor_ends_where_the_birth_may_begin() -> None:
+    """Bred on 22 March: watched from 9 July, day 109, due from 11 July (husbandry-66)."""
+    days = case(farm({"from": "2026-07-01", "to": "2026-07-20"}, animals=[SOW])).plan.days
+    told = {due.key: due for day in days for due in day.due}
+    assert told["labor watch"].last == dt.date(2026, 7, 10)
+    assert told["labor watch"].first == dt.date(2026, 7, 9)
+
+
+def test_a_mother_who_is_overdue_is_not_told_to_be_due_as_well() -> None:
+    """Day 117 is 17 July: from then on the vet is called (husbandry-97)."""
+    days = case(farm({"from": "2026-07-15", "to": "2026-07-20"}, animals=[SOW])).plan.days
+    shown = {
+        day.on.day: {due.key for due in day.due} & {"farrowing", "overdue"} for day in days
+    }
+    assert shown[16] == {"farrowing"}
+    assert [shown[day] for day in (17, 18, 19, 20)] == [{"overdue"}] * 4
+
+
 def test_who_changes_class_is_told_on_that_day() -> None:
     """A grower is a finisher from 130 lb on (water-1): 127 lb on 10 July, 1.5 lb a day."""
     growers = {
@@ -357,15 +376,22 @@ def due_days(found: Case, key: str) -> list[int]:
 LONG = {"from": "2026-07-10", "to": "2026-07-24"}
 
 
-def test_a_wallow_is_due_every_five_days() -> None:
-    """Water changed each 5 to 7 days keeps mosquitoes down (wallow-57)."""
+def test_a_wallow_is_drained_once_a_week_and_never_twice() -> None:
+    """Water changed at least each 7 days keeps mosquitoes down (wallow-57)."""
     wallow = {**PEN["wallow"], "last_refreshed": "2026-07-07"}
-    assert due_days(case(farm(LONG, [{"wallow": wallow}])), "wallow") == [12, 17, 22]
+    assert due_days(case(farm(LONG, [{"wallow": wallow}])), "wallow") == [14, 21]
+
+
+def test_wallows_that_are_late_are_drained_one_a_day() -> None:
+    """Three that nobody looked after: the 10th, 11th and 12th, each again a week later."""
+    pens = [{"id": f"p{n}", "wallow": {**PEN["wallow"], "id": f"w{n}"}} for n in range(3)]
+    found = case(farm(LONG, pens, [{**BOAR, "pen": "p0"}]))
+    assert due_days(found, "wallow") == [10, 11, 12, 17, 18, 19, 24]
 
 
 def test_a_wallow_of_unknown_age_is_due_at_once() -> None:
     """What nobody wrote down is done on the first day."""
-    assert due_days(case(farm(LONG)), "wallow") == [10, 15, 20]
+    assert due_days(case(farm(LONG)), "wallow") == [10, 17, 24]
 
 
 def test_drinkers_are_measured_every_week() -> None:
@@ -431,21 +457,21 @@ def test_amounts_are_those_of_the_last_day() -> None:
 def test_meals_go_out_at_the_visits_that_suit_them() -> None:
     """The last visit before the morning's end, the first after the evening's start."""
     meals = Meals(7.0, 18.0)
-    assert stays.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
+    assert visit_card.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
 
 
 def test_meals_go_out_at_the_nearest_visit_where_none_suits() -> None:
     """The first of the day is too late, the last too early: they are taken all the same."""
-    assert stays.feeding_visits([9.0, 16.0], Meals(6.0, 19.0)) == (9.0, 16.0)
-    assert stays.feeding_visits([9.0, 16.0], None) == (9.0, 16.0)
+    assert visit_card.feeding_visits([9.0, 16.0], Meals(6.0, 19.0)) == (9.0, 16.0)
+    assert visit_card.feeding_visits([9.0, 16.0], None) == (9.0, 16.0)
 
 
 def test_the_work_of_a_visit_is_tasks_walking_and_feed() -> None:
-    """See 1 head 0.6, fill 2 troughs 1, wallow 1, walk 3, and 2 for the morning feed [min]."""
+    """See 1 head 0.5, fill 2 troughs 1, wallow 1, walk 3, and 2 for the morning feed [min]."""
     fed = {**BOAR, "ration": "6 lb/day"}
     visits = case(farm(animals=[fed])).plan.visits
     assert [visit.meal for visit in visits] == ["morning", "", "evening"]
-    assert [visit.work.amount.value for visit in visits] == pytest.approx([7.6, 5.6, 7.6])
+    assert [visit.work.amount.value for visit in visits] == [7.5, 5.5, 7.5]
     assert "Walking and gates: 3 min" in said_of(visits[0].work)
 
 
@@ -740,19 +766,35 @@ def test_a_birth_in_the_stay_is_told() -> None:
     assert "birth" not in case(farm(animals=[late])).told()
 
 
+def test_what_only_the_owner_does_is_told() -> None:
+    """She moves to where she farrows by 10 July, the stay's first day; later, in August."""
+    values = case(farm(animals=[SOW])).found("owner-job")
+    assert (values["who"], values["job"]) == ("Clementine", "move to farrowing")
+    assert values["last_date"] == "2026-07-10"
+    assert "owner-job" not in case(farm(animals=[{**SOW, "bred": "2026-06-01"}])).told()
+
+
 def test_meals_outside_the_feeding_hours_are_told() -> None:
     """Feed at eleven in the morning and three in the afternoon, in the heat of the day."""
     found = case(farm({"visits": ["11:00", "15:00"]}))
     assert {"morning-late", "evening-early"} <= set(found.told("hot"))
     assert "morning-late" not in found.told("severe")
-    assert not {"morning-late", "evening-early"} & set(case(farm()).told("hot"))
+    early = farm({"visits": ["06:00", "13:00", "19:00"]})
+    assert not {"morning-late", "evening-early"} & set(case(early).told("hot"))
+
+
+def test_a_meal_half_an_hour_late_is_a_conflict() -> None:
+    """Sunrise of 11 July is 06:32 here, first light half an hour before; 06:30 is too late."""
+    values = case(farm()).found("morning-late", "hot")
+    assert values["at_clock"] == 6.5
+    assert values["by_clock"] == pytest.approx(6.03, abs=0.02)
 
 
 # --- minutes and people --------------------------------------------------------------------
 
 
 def test_work_that_does_not_fit_the_minutes() -> None:
-    """Walking and tasks take 5.6 min, and 5 are not enough."""
+    """Walking and tasks take 5.5 min, and 5 are not enough."""
     found = case(farm({"minutes": "5"}))
     over = [dict(one.values) for one in found.check.always if one.key == "minutes"]
     assert [values["at_clock"] for values in over] == [6.5, 13.0, 19.0]

@@ -1,0 +1,244 @@
+"""The card of a visit and the log of a stay, as a stranger reads them at the gate."""
+
+from __future__ import annotations
+
+import html
+import re
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+import pytest
+
+from binder.build import book_of
+from tests.pages.conftest import EXAMPLE
+from tests.pages.test_stays import JULY, changed, page, text_of
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from binder.pages.page import Book, Page
+
+CARDS = [f"visit-july-{time}" for time in ("0630", "1300", "1900")]
+CARDS += [f"visit-august-weekend-{time}" for time in ("0600", "1200", "2030")]
+
+
+def rows(one: Page) -> list[list[str]]:
+    """Return the cells of every row of a card's tables, in words."""
+    found = []
+    for row in re.findall(r"<tr>(.*?)</tr>", one.body, re.DOTALL):
+        cells = re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row, re.DOTALL)
+        plain = (html.unescape(re.sub(r"<[^>]+>", " ", cell)) for cell in cells)
+        found.append([" ".join(cell.split()) for cell in plain])
+    return found
+
+
+def row_of(one: Page, what: str) -> list[str]:
+    """Return the row of a card that begins with these words."""
+    (found,) = [row for row in rows(one) if row[0].startswith(what)]
+    return found
+
+
+def number(text: str) -> Fraction:
+    """Return `1 1/2` as a number."""
+    return sum((Fraction(part) for part in text.split()), Fraction())
+
+
+# --- columns and minutes -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("slug", CARDS)
+def test_every_column_of_a_card_has_a_head(books: Mapping[str, Book], slug: str) -> None:
+    """What, how much, minutes: above each table."""
+    tables = re.findall(r"<table.*?</table>", page(books, slug).body, re.DOTALL)
+    assert tables
+    for table in tables:
+        heads = re.findall(r'<th scope="col"[^>]*>(.*?)</th>', table)
+        assert heads == ["What", "How much", "Minutes"]
+
+
+@pytest.mark.parametrize("slug", CARDS)
+def test_the_rows_add_up_to_the_minutes_in_the_box(
+    books: Mapping[str, Book], slug: str
+) -> None:
+    """Walking, feed, eggs and leftovers are rows of their own."""
+    card = page(books, slug)
+    box = re.search(r"About ([\d /]+) min of work", text_of(card))
+    assert box is not None
+    body = [row for row in rows(card) if row[0] not in ("What", "All minutes")]
+    assert sum(number(row[2]) for row in body) == number(box[1])
+    assert number(row_of(card, "All minutes")[2]) == number(box[1])
+    assert number(row_of(card, "Walking and gates")[2]) == 7 * 3  # 3 min to each of 7 pens
+
+
+# --- feed ----------------------------------------------------------------------------------
+
+
+def test_who_gets_nothing_on_record_says_ask_the_owner(tmp_path: Path) -> None:
+    """Hay and notes on feed stand in the row; an amount that nobody wrote down is asked for."""
+    folder = changed(
+        tmp_path / "farm",
+        animals=lambda text: (
+            text.replace("3 lb/day\n  feed: dog-food", "")
+            .replace("  ration: \n", "")
+            .replace("6 lb/day\n  feed: sow-feed", "6 lb/day")
+        ),
+    )
+    card = next(one for one in book_of(folder, JULY).pages if one.slug == CARDS[0])
+    assert row_of(card, "Feed Bramble")[:2] == [
+        "Feed Bramble Which feed: ask the owner", "Ask the owner: no amount is written down",
+    ]  # fmt: skip
+    what, hector, _ = row_of(card, "Feed Hector")
+    assert what.endswith("Which feed: ask the owner")
+    assert hector.endswith("never feed him by hand.")
+    pepper = row_of(card, "Feed Pepper")[1]
+    assert "Hay, always there. More than hay: ask the owner" in pepper
+    assert pepper.endswith("Hay is all he needs.")
+    assert "Friendly" not in hector  # a note that is not about feed
+
+
+def test_every_group_of_the_farm_stands_on_a_card_with_a_meal(
+    books: Mapping[str, Book],
+) -> None:
+    """Twelve entries of animals.yaml, twelve rows in the morning."""
+    fed = [row[0] for row in rows(page(books, CARDS[0])) if row[0].startswith("Feed ")]
+    assert len(fed) == len(set(fed)) == 12
+    assert all(row[1] for row in rows(page(books, CARDS[0])) if row[0].startswith("Feed "))
+
+
+def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -> None:
+    """Feed up to 2, or after sunset; who waits and who does not; at noon no word of it."""
+    morning, noon, evening = (page(books, slug) for slug in CARDS[:3])
+    rule = "Feed only where the number is 2 or less, or after sunset, 8:35 pm."
+    assert rule in text_of(morning)
+    assert rule in text_of(evening)
+    assert rule not in text_of(noon)
+    assert "Birds keep their feed at any number." in text_of(morning)
+    assert "Birds keep" not in text_of(evening)  # nobody fills a hopper then
+    assert "Above 2: wait." in row_of(evening, "Feed Hector")[1]
+    assert row_of(morning, "Feed Hector")[0] == "Feed Hector Sow pellets, Red scoop"
+    assert "Above 2" not in row_of(morning, "Feed Hector")[1]  # 0, 1 or 2 at half past six
+
+
+def test_a_morning_card_says_that_it_comes_too_late(books: Mapping[str, Book]) -> None:
+    """06:30 in July is after first light, 06:05; 06:00 in August is before 06:25."""
+    assert "it should be eaten by 6:05 am. This visit comes later" in text_of(
+        page(books, "visit-july-0630")
+    )
+    early = text_of(page(books, "visit-august-weekend-0600"))
+    assert "it is eaten by 6:25 am." in early
+    assert "This visit comes later" not in early
+
+
+def test_the_stay_tells_of_the_late_meal_and_its_fix(books: Mapping[str, Book]) -> None:
+    """On the plan, and on the owner's list."""
+    for slug in ("stay-july", "readiness"):
+        said = text_of(page(books, slug)).replace("\N{NO-BREAK SPACE}", " ")
+        assert "The morning feed goes out at 6:30 am. On a hot day it should be eaten" in said
+        assert "Come by 6:05 am" in said
+    assert "The morning feed goes out" not in text_of(page(books, "stay-august-weekend"))
+
+
+# --- heads, amounts, tasks -----------------------------------------------------------------
+
+
+def test_piglets_are_counted(books: Mapping[str, Book]) -> None:
+    """Marigold and nine: ten head; who may be born in the stay is named."""
+    card = page(books, CARDS[0])
+    assert row_of(card, "See all 10, the grown ones up and drinking")[1] == (
+        "10 head, 9 of them young"
+    )
+    assert "Young may be born in this stay: Clementine. Count them too" in text_of(card)
+    august = text_of(page(books, "visit-august-weekend-0600"))
+    assert "Young may be born" not in august
+
+
+@pytest.mark.parametrize("slug", CARDS)
+def test_a_card_says_of_which_day_its_amounts_are(books: Mapping[str, Book], slug: str) -> None:
+    """The last of the stay."""
+    day = "19 July" if "july" in slug else "16 August"
+    assert f"Amounts are as of {day}, the stay's last day" in text_of(page(books, slug))
+
+
+def test_the_owners_tasks_stand_on_one_card(books: Mapping[str, Book]) -> None:
+    """The hay rack in the morning only; the eggs in the morning and at noon, as written."""
+    told = [text_of(page(books, slug)) for slug in CARDS[:3]]
+    assert ["Fill the hay rack" in text for text in told] == [True, False, False]
+    assert ["Collect in the morning and at noon" in text for text in told] == [
+        True, True, False,
+    ]  # fmt: skip
+    assert "once a day, at the visit that suits (our choice)" in told[0]
+
+
+# --- the log and the card agree ------------------------------------------------------------
+
+
+def test_the_log_has_what_the_card_asks_for(books: Mapping[str, Book]) -> None:
+    """A box for each pen at each visit, and over it how many there should be."""
+    assert "On L10 write at each pen how many you counted" in text_of(page(books, CARDS[0]))
+    _, pens = re.findall(r"<table.*?</table>", page(books, "log-july").body, re.DOTALL)
+    heads = re.findall(r'<th scope="col"[^>]*>(.*?)</th>', pens)
+    assert heads[1:] == [
+        "Barn stall 1, of 10", "Barn stall 2 and its run, of 2", "Goat lot, of 7",
+        "Hen run, of 45", "Meat bird tractor, of 25", "Creek paddock, of 2",
+        "Woods paddock, of 8",
+    ]  # fmt: skip
+    assert pens.count('<span class="tick"></span>') == 7 * 10 * 4
+
+
+def test_many_pens_take_several_tables(tmp_path: Path) -> None:
+    """An eighth pen begins a second table, with the times again."""
+
+    def pens(text: str) -> str:
+        return text + "\n- {id: orchard, name: Orchard, kind: run, route: 8}\n"
+
+    def animals(text: str) -> str:
+        return text + "\n- {name: Clover, species: goat, pen: orchard}\n"
+
+    book = book_of(changed(tmp_path / "farm", pens=pens, animals=animals), JULY)
+    log = next(one for one in book.pages if one.slug == "log-july")
+    tables = re.findall(r"<table.*?</table>", log.body, re.DOTALL)
+    assert [table.count('<th scope="col"') for table in tables[1:]] == [8, 2]
+
+
+# --- words a sitter can read ---------------------------------------------------------------
+
+
+def test_no_id_and_no_file_stands_on_the_papers_of_a_stay(books: Mapping[str, Book]) -> None:
+    """Every id of pens.yaml and equipment.yaml that is no plain word, and every file name."""
+    text = (EXAMPLE / "pens.yaml").read_text() + (EXAMPLE / "equipment.yaml").read_text()
+    ids = {found for found in re.findall(r"\bid: ([\w-]+)", text) if re.search(r"[-\d]", found)}
+    assert {"fan-2", "cord-1", "barn-fans", "w1", "h1"} <= ids
+    papers = [
+        one
+        for one in books["example"].pages
+        if one.slug.startswith(("stay-", "visit-", "log-")) or one.slug.startswith("card-")
+    ]
+    assert len(papers) >= 14
+    for one in papers:
+        said = text_of(one)
+        assert ".yaml" not in said, one.slug
+        assert not {each for each in ids if re.search(rf"(?<![\w-]){each}(?![\w-])", said)}
+
+
+def test_the_owners_list_still_names_the_file(books: Mapping[str, Book]) -> None:
+    """The August stay has no minutes: which file it is, the owner is told."""
+    assert "File: stays.yaml." in text_of(page(books, "readiness"))
+
+
+def test_days_that_say_the_same_share_a_row(books: Mapping[str, Book]) -> None:
+    """13 to 16 July bring nothing but the sow that may farrow."""
+    said = text_of(page(books, "stay-july")).replace("\N{NO-BREAK SPACE}", " ")
+    assert "Monday 13 July to Thursday 16 July" in said
+    assert "Tuesday 14 July" not in said
+
+
+def test_a_plan_does_not_ask_for_two_things_that_exclude_each_other(
+    books: Mapping[str, Book],
+) -> None:
+    """She walks with the owner while no trailer may take her; each wallow once a week."""
+    said = text_of(page(books, "stay-july")).replace("\N{NO-BREAK SPACE}", " ")
+    assert "the owner walks her to where she gives birth, no sitter does, 1 to 10 July" in said
+    assert "no trailer for her, 4 to 20 July" in said
+    assert "move her to the stall" not in said
+    assert said.count("Creek paddock: drain and fill the wallow") == 2  # the 11th and the 18th
