@@ -1,0 +1,167 @@
+"""The commands that write a whole binder: build, hand-over, host."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+from rich.markup import escape
+
+from binder.cli.terminal import DAY, EDITION, FOLDER, complaints, out, today
+
+if TYPE_CHECKING:
+    from binder.pages.page import Book
+
+
+@click.command("build")
+@click.argument("folder", type=FOLDER)
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the binder.",
+)
+@click.option(
+    "--date", "on", type=DAY, default=None, help="The day to make it for, like 2026-07-14."
+)
+@click.option(
+    "--edition",
+    type=EDITION,
+    default="owner",
+    show_default=True,
+    help="Who the printed binder is for.",
+)
+@click.option("--large-print", is_flag=True, help="Print in 18 pt.")
+@click.option(
+    "--two-sided", is_flag=True, help="Print on both sides of the paper, a sheet to a leaf."
+)
+@click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
+def build_command(
+    folder: Path, to: Path, on: dt.date | None, edition: str,
+    large_print: bool, two_sided: bool, site_only: bool,  # noqa: FBT001
+) -> None:  # fmt: skip
+    """Turn the farm FOLDER into a site and a printed binder."""
+    from binder.build import build
+    from binder.output.write import Options
+    from binder.progress import progress
+
+    options = Options(
+        edition=edition, large_print=large_print, two_sided=two_sided, site_only=site_only
+    )
+    with progress(complaints) as moved:
+        written = build(folder, to, on or today(), options, moved)
+    out.print(f"Site:   {escape(str(written.site))}")
+    if written.print_file is not None:
+        out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    out.print(f"Phone:  {escape(str(written.phone))}")
+    for line in written.remarks:
+        out.print(escape(line))
+
+
+@click.command("hand-over")
+@click.argument("folder", type=FOLDER)
+@click.option(
+    "--to", "name", required=True, metavar="NAME", help="Who gets the printed binder."
+)
+@click.option(
+    "--date", "on", type=DAY, default=None, help="The day it is given, like 2026-07-10."
+)
+@click.option(
+    "--edition", type=EDITION, default="sitter", show_default=True, help="What they get."
+)
+@click.option(
+    "--into",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the binder to print.",
+)
+@click.option("--back", is_flag=True, help="The binder came back: stop listing changes for it.")
+def hand_over_command(
+    folder: Path, name: str, on: dt.date | None, edition: str, into: Path, back: bool,  # noqa: FBT001
+) -> None:  # fmt: skip
+    """Fix each sheet's revision for a binder given to NAME, and print that binder.
+
+    From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
+    """
+    from binder.build import book_of, build
+    from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
+    from binder.output.write import Options
+    from binder.progress import progress
+
+    day = on or today()
+    if back:
+        take_back(folder, name, day)
+        out.print(f"The binder of {escape(name)} is back.")
+        return
+    with undone_if_it_fails(folder, name), progress(complaints) as moved:
+        given = hand_over(folder, book_of(folder, day), name, day, edition)
+        changes = () if given.changes is None else (given.changes,)
+        written = build(folder, into, day, Options(edition=edition, changes=changes), moved)
+    sheets = len(given.hand_over.sheets)
+    out.print(
+        f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."
+    )
+    if written.print_file is not None:
+        out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    for line in written.remarks:
+        out.print(escape(line))
+
+
+@click.command("host")
+@click.argument("folder", type=FOLDER)
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8000,
+    show_default=True,
+    help="Where to listen; 0 for any free port.",
+)
+@click.option("--only-this-machine", is_flag=True, help="Answer nobody else on the network.")
+@click.option(
+    "--passphrase",
+    default="",
+    envvar="BINDER_PASSPHRASE",
+    show_envvar=True,
+    help="What visitors must know; their phone asks for it, any name will do.",
+)
+@click.option(
+    "--to",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("build"),
+    show_default=True,
+    help="Where to write the site.",
+)
+@click.option("--date", "on", type=DAY, default=None, help="Show this day, not today.")
+def host_command(
+    folder: Path, port: int, only_this_machine: bool, passphrase: str,  # noqa: FBT001
+    to: Path, on: dt.date | None,
+) -> None:  # fmt: skip
+    """Show the site of the farm FOLDER on the farm's own network, and keep it up to date."""
+    from binder.build import book_of
+    from binder.output.host.serve import Wishes, serve
+    from binder.output.write import Options, write
+    from binder.pages.qr import qr_terminal
+    from binder.progress import progress
+
+    def rebuild() -> Path:
+        build_now()
+        return to
+
+    def build_now() -> Book:
+        book = book_of(folder, on or today())
+        with progress(complaints) as moved:
+            write(book, to, folder, Options(site_only=True), moved)
+        return book
+
+    def opened(address: str) -> None:
+        out.print(qr_terminal(address), style="bright_white on black", markup=False)
+        out.print(f"The site is at {escape(address)}  (Ctrl-C stops it)")
+
+    book = build_now()
+    shown = book.screens or book
+    wishes = Wishes(port, only_this_machine, passphrase, shown.name, shown.site_address)
+    serve(folder, to, rebuild, wishes, lambda line: out.print(escape(line)), opened)
