@@ -16,8 +16,9 @@ from binder.figures.sun_times import NoDayError
 from binder.figures.weather import DayWeather, hours
 from binder.output.day import write_day
 from binder.pages import findings, readiness, words
-from binder.pages.compose import day_book, outdated
+from binder.pages.compose import day_book
 from binder.pages.context import Context
+from binder.pages.plan import outdated
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:

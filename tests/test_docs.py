@@ -22,8 +22,8 @@ from binder.figures import catalogue
 from binder.figures.band_rule import Band
 from binder.figures.entry import COMMAND, read_arguments
 from binder.pages import words
-from binder.pages.compose import TABS
 from binder.pages.heat import CHARTS
+from binder.pages.plan import TABS
 
 if TYPE_CHECKING:
     from binder.units import System

@@ -4,109 +4,43 @@ from __future__ import annotations
 
 import html
 import re
-from dataclasses import dataclass, replace
-from functools import partial
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.data import CONTENT
 from binder.farm.model.public import amounts_differ
 from binder.pages import (
-    calendar,
     cards,
     day_sheet,
-    equipment,
     facts,
-    feed,
     finder,
     front,
     heat,
-    helper,
     logs,
     names,
     numbers,
     pen_facts,
     pens,
-    readiness,
-    shade,
-    stays,
-    wallows,
-    water,
     words,
 )
 from binder.pages.assemble import page_of_protocol, page_of_sheet
-from binder.pages.context import Context, in_order
-from binder.pages.numbering import other_numbers, refuse_clashes
+from binder.pages.context import Context
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.pictures import pocket, ready
-from binder.pages.protocol import Protocol, load_folder, load_texts
+from binder.pages.plan import TABS, choose, numbers_of, outdated, plan_of
+from binder.pages.protocol import Protocol
 from binder.pages.tags import tags
 from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from binder.figures.farm_day import Day
     from binder.figures.figures import Figures
-    from binder.figures.finding import Finding
     from binder.figures.stays import StayPlan
-    from binder.pages.sheet import Sheet
     from binder.pages.words import Words
 
 _PICTURE = re.compile(r'src="picture:([^"]+)"')
-TABS = "AEHRPWMSFBQCKLN"
-MAINTAINED = "content/protocols/en"
-
-
-@dataclass(frozen=True, slots=True)
-class Planned:
-    """A computed sheet: its slug, its fixed number, and the function that makes it."""
-
-    slug: str
-    number: str
-    make: Callable[[Context], Sheet | None]
-
-
-def _plan(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ...]:
-    """Return the computed sheets of this farm; a number is never given to another sheet."""
-    farm = figures.farm
-    has_wallow = any(pen.wallow for pen in farm.pens)
-    has_bleach = any(product.kind != "other" for product in farm.equipment.products)
-    has_due = any(group.dates for group in figures.herd.groups)
-    private = farm.codes or any(contact.private for contact in farm.contacts)
-    every: tuple[tuple[bool, str, str, Callable[[Context], Sheet | None]], ...] = (
-        (True, "hand-over", "A4", logs.hand_over),
-        (True, readiness.SLUG, readiness.NUMBER, partial(readiness.sheet, more=changed)),
-        (True, "what-each-band-asks", heat.ASKS, heat.what_each_band_asks),
-        (True, "typical-days", heat.TYPICAL, heat.typical_days),
-        (True, "water-today", "W1", water.today),
-        (bool(farm.equipment.hoses), "hoses", "W2", water.hoses),
-        (has_wallow, "wallows", "M1", wallows.wallows),
-        (has_bleach or has_wallow, "mixing-bleach", "M2", wallows.mixing_bleach),
-        (True, "shade-and-air", "S1", shade.shade_and_air),
-        (True, "feed-today", "F1", feed.today),
-        (has_due, "calendar", "B1", calendar.calendar),
-        (True, "equipment", "Q1", equipment.equipment),
-        (True, "contacts", "C1", front.contacts),
-        (True, "work-and-rest", "C7", helper.work_and_rest),
-        (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
-        (True, "numbers", "N1", numbers.introduction),
-        (True, "open-points", "N3", numbers.open_points),
-    )
-    made = [(slug, number, make) for shown, slug, number, make in every if shown]
-    return tuple(Planned(*one) for one in (*made, *stays.planned(figures)))
-
-
-_FIXED = (
-    ("cover", "A1"),
-    ("start-here", "A2"),
-    ("list-of-sheets", "A3"),
-    ("round-log", "L1"),
-    ("medicine-log", "L2"),
-    ("loss-log", "L3"),
-    ("hand-back", "L4"),
-    ("sources", "N2"),
-)
 
 
 def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
@@ -143,8 +77,8 @@ def _book(
     said = words.load("en", farm.about.units)
     shown_tags = tags(farm, figures.herd)
     protocols = choose(owner_texts, shown_tags)
-    plan = _plan(figures, outdated(owner_texts))
-    context = Context(figures, said, _sheets(figures, plan, protocols, whole), shown_tags)
+    plan = plan_of(figures, outdated(owner_texts))
+    context = Context(figures, said, numbers_of(figures, plan, protocols, whole), shown_tags)
     farm_view = facts.farm_view(context)
     pen_views = pen_facts.pens(context)
     known = names.names(context, farm_view, pen_views)
@@ -241,57 +175,6 @@ def _in_order(page: Page) -> tuple[int, int]:
     return TABS.index(page.tab), int(page.sheet[1:])
 
 
-def choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[Protocol, ...]:
-    """Return the protocols of this farm: maintained ones that fit, the owner's own in place.
-
-    Raises:
-        ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number
-            of a maintained one under another name.
-    """
-    maintained = {
-        one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)
-    }
-    own = {one.slug: one for one in load_texts(owner_texts, owner=True)}
-    problems = other_numbers(own.values(), maintained)
-    if problems:
-        raise ProblemsError(problems)
-    both = maintained | own
-    return tuple(one for one in both.values() if one.owner_version or one.shown(shown_tags))
-
-
-def outdated(owner_texts: Mapping[str, str]) -> tuple[Finding, ...]:
-    """Return the owner's protocols that are older than the maintained ones they stand for.
-
-    Raises:
-        ProblemsError: a mistake in any front matter.
-    """
-    own = tuple(load_texts(owner_texts, owner=True))
-    if not own:
-        return ()
-    return readiness.changed(own, load_folder(CONTENT / "protocols" / "en", MAINTAINED))
-
-
-def _sheets(
-    figures: Figures, plan: Iterable[Planned], protocols: Iterable[Protocol], whole: Book | None
-) -> Mapping[str, str]:
-    """Return slug -> sheet id of everything this binder shows."""
-    numbered = {page.slug: page.sheet for page in whole.pages} if whole else {}
-    found = dict(_FIXED)
-    found |= {one.slug: numbered.get(one.slug, one.number) for one in plan}
-    found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
-    found |= numbers.planned(figures)
-    found |= {
-        pens.slug(pen.id): numbered.get(pens.slug(pen.id), f"P{place}")
-        for place, pen in enumerate(in_order(figures.farm), 1)
-    }
-    chosen = tuple(protocols)
-    refuse_clashes(chosen, found, TABS)
-    found |= {one.slug: one.sheet for one in chosen}
-    return dict(
-        sorted(found.items(), key=lambda item: (TABS.index(item[1][0]), int(item[1][1:])))
-    )
-
-
 def _protocol_pages(
     context: Context,
     protocols: Iterable[Protocol],
@@ -329,7 +212,7 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
     """
     said = words.load("en", figures.farm.about.units)
     shown_tags = tags(figures.farm, figures.herd)
-    sheets = _sheets(figures, _plan(figures, ()), choose({}, shown_tags), None)
+    sheets = numbers_of(figures, plan_of(figures, ()), choose({}, shown_tags), None)
     own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
     context = Context(figures, said, {**sheets, **own}, shown_tags)
     made = day_sheet.sheets(context, day, stay)

@@ -19,8 +19,8 @@ from binder.farm.model.pens import PenKind
 from binder.figures.published import rows
 from binder.output.cache import Cache
 from binder.output.print import PrintOptions, render_book
-from binder.pages.compose import TABS
 from binder.pages.page import SITE
+from binder.pages.plan import TABS
 from binder.pages.protocol import SIGNALS, load_folder
 from binder.sources import all_sources
 from tests.pages.reading import actions, reading
