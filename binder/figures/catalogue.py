@@ -19,6 +19,7 @@ def entries() -> Mapping[str, Entry]:
         air,
         bands,
         bleach,
+        bleach_age,
         cleaning,
         day,
         drinkers,
@@ -40,7 +41,8 @@ def entries() -> Mapping[str, Entry]:
 
     listed = (
         bands, day, herd, water, drinkers, reserve, hoses, hose_heat, wallows, wallow_site,
-        wallow_plan, bleach, cleaning, shade, air, feed, power, people, rounds, stays,
+        wallow_plan, bleach, bleach_age, cleaning, shade, air, feed, power, people, rounds,
+        stays,
     )  # fmt: skip
     return {entry.name: entry for module in listed for entry in module.ENTRIES}
 

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures import published
-from binder.figures.bleach import ML_PER_L, RULES, bleach_dose, bleach_strength
+from binder.figures.bleach import ML_PER_L, RULES, bleach_dose
+from binder.figures.bleach_age import bleach_strength
 from binder.figures.cleaning import MG_L_PER_PCT, mix_strength
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.rules import at_least, quantity, rule

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.figures import herd as herds
-from binder.figures.bleach import bleach_strength
+from binder.figures.bleach_age import bleach_strength
 from binder.figures.cleaning_plan import BLEACH, HOURS_PER_DAY
 from binder.figures.farm_day import position_of
 from binder.figures.figure import NotPublishedError

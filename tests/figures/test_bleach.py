@@ -16,7 +16,8 @@ from hypothesis import strategies as st
 from binder import sources, units
 from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile, Pen, Product
 from binder.figures import bleach, cleaning, cleaning_plan, wallow_plan
-from binder.figures.bleach import bleach_dose, bleach_strength, dilution, trade_strength
+from binder.figures.bleach import bleach_dose, dilution, trade_strength
+from binder.figures.bleach_age import bleach_strength
 from binder.figures.cleaning import algae, mix_strength, peroxide_level, strip_gate
 from binder.figures.cleaning_plan import bleach_to_buy, dilution_table, is_listed
 from binder.figures.entry import read_arguments
