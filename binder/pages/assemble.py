@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from binder.pages.context import Context
-    from binder.pages.protocol import Protocol
+    from binder.pages.protocol_file import Protocol
     from binder.pages.sheet import Sheet
 
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number

@@ -27,7 +27,7 @@ from binder.pages.context import Context
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.pictures import pocket, ready
 from binder.pages.plan import TABS, choose, numbers_of, outdated, plan_of
-from binder.pages.protocol import Protocol
+from binder.pages.protocol_file import Protocol
 from binder.pages.tags import tags
 from binder.problems import Problem, ProblemsError
 

@@ -25,7 +25,7 @@ from binder.pages import (
 )
 from binder.pages.context import in_order
 from binder.pages.numbering import other_numbers, refuse_clashes
-from binder.pages.protocol import Protocol, load_folder, load_texts
+from binder.pages.protocol_file import Protocol, load_folder, load_texts
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from binder.figures.farm_day import Day
     from binder.figures.readiness import Line
     from binder.pages.context import Context
-    from binder.pages.protocol import Protocol
+    from binder.pages.protocol_file import Protocol
 
 SLUG, NUMBER = "readiness", "A5"
 # Darkness of the bar by severity, worst darkest: the ramp of the bands.

@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.pages.protocol import Protocol, load_texts, plain_text, to_html
+from binder.pages.protocol import plain_text, to_html
+from binder.pages.protocol_file import Protocol, load_texts
 from binder.pages.rich import inert
 from binder.problems import ProblemsError
 
