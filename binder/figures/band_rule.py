@@ -131,7 +131,17 @@ def ladder(cls: str) -> tuple[Line, ...]:
 def heat_line_c(cls: str) -> float | None:
     """Return the air temperature at which a class's own ladder leaves Normal [C].
 
-    None where it has no line on the air temperature.
+    Args:
+        cls: a name of `content/published/classes.csv`.
+
+    Returns:
+        Air temperature [C], not rounded; None where it has no line on the air temperature.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        ladders.csv, line by line.
     """
     return next((line.start for line in ladder(cls) if line.measure == AIR), None)
 
@@ -190,7 +200,21 @@ def verdict(
 
 
 def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = None) -> Band:
-    """Return the band of the air for a class, as `verdict` finds it."""
+    """Return the band of the air for a class, as `verdict` finds it.
+
+    Args:
+        cls: a name of `content/published/classes.csv`.
+        temp_c: air temperature in the shade [C], -20 to 50.
+        rh_pct: relative humidity [%], 0 to 100.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+        ValueError: air outside the range of the index.
+
+    References:
+        As `verdict`.
+    """
     return verdict(cls, temp_c, rh_pct, all_hands_index).band
 
 
@@ -211,8 +235,15 @@ def people_lines() -> tuple[Line, ...]:
 def people_index_f(temp_c: float, rh_pct: float) -> float | None:
     """Return the heat index [F], or None where the air is beyond the published chart.
 
+    Args:
+        temp_c: air temperature in the shade [C], -20 or more.
+        rh_pct: relative humidity [%], 0 to 100.
+
     Raises:
         ValueError: a humidity outside 0 to 100 %, or air colder than the formula goes.
+
+    References:
+        heat-1 (formula and chart).
     """
     require_within(rh_pct, 0.0, FULL_RH_PCT, "relative humidity", "%")
     temp_f = fahrenheit(temp_c)

@@ -75,7 +75,14 @@ def bands_of(
 
 
 def is_warm_night(low_c: float) -> bool:
-    """Return whether a night whose lowest air is `low_c` [C] stays too warm to recover in."""
+    """Return whether a night stays too warm to recover in.
+
+    Args:
+        low_c: its lowest air temperature [C]; the line itself counts as warm.
+
+    References:
+        heat-18, heat-94: the lowest of several lines, all from cattle.
+    """
     return low_c >= rule(RULES, "warm night", "temperature").value
 
 
@@ -126,7 +133,22 @@ def load_figure(
     all_hands_index: int | None = None,
     subject: str = "",
 ) -> Figure:
-    """Return the day load of a class as a figure; arguments as `load_of`."""
+    """Return the day load of a class as a figure, with the hours that make it.
+
+    Args:
+        cls: a name of `content/published/classes.csv`.
+        hours: the air of each hour of the day.
+        low_c: coolest air of the day [C].
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+        subject: what on the farm it is about.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+        ValueError: air hotter than the index goes.
+
+    References:
+        As `load_of`.
+    """
     found = load_of(cls, hours, low_c, all_hands_index)
     night = rule(RULES, "warm night", "temperature")
     wanted = rule(RULES, "recovery hours", "time")

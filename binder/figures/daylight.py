@@ -155,7 +155,21 @@ def sunrise(
 def sunset(
     latitude: float, longitude: float, timezone: str, date: dt.date, subject: str = ""
 ) -> Figure:
-    """Return sunset on the local clock, `20:33`; arguments and errors as `sunrise`."""
+    """Return sunset on the local clock, `20:33`; good to about two minutes.
+
+    Args:
+        latitude: north positive [degrees].
+        longitude: east positive [degrees].
+        timezone: such as America/New_York.
+        date: local date.
+        subject: what on the farm it is about.
+
+    Raises:
+        ValueError: a coordinate out of range, an unknown time zone, or a day without sunset.
+
+    References:
+        heat-69 (NOAA solar position).
+    """
     position = Position(latitude, longitude, timezone)
     value = clock(sun_times(position, date).sunset_h)
     return _sun_figure("sunset", value, position, date, subject)

@@ -110,9 +110,7 @@ def example(argument: Argument) -> str:
     if argument.name in _TYPED:
         return _TYPED[argument.name]
     if argument.kind in KINDS:
-        return (
-            KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
-        )
+        return KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
     return {
         "whole": "8", "number": "1.5", "degrees": "31.6", "ratio": "1.5", "date": "2026-07-14",
         "time of day": "15:30", "text": "text",

@@ -96,7 +96,21 @@ def _bands(day: Day, light_h: float) -> Iterator[Failure]:
 
 
 def sunshine(position: Position, on: dt.date) -> tuple[float, ...]:
-    """Return the sun of a clear day at 0:00, 1:00 ... 23:00 of the local clock [W/m2]."""
+    """Return the sun of a clear day at 0:00, 1:00 ... 23:00 of the local clock [W/m2].
+
+    Args:
+        position: of the farm.
+        on: the date there.
+
+    Returns:
+        24 values on a level surface [W/m2], not rounded; 0 while the sun is down.
+
+    Raises:
+        ValueError: a coordinate out of range or an unknown time zone.
+
+    References:
+        water-127 (clear sky), heat-69 (height of the sun).
+    """
     where = (position.latitude, position.longitude)
     zone = sun.solar_noon(*where, on, position.timezone).tzinfo
     moments = (
@@ -125,7 +139,19 @@ def _hoses(figures: Figures, day: Day) -> Iterator[Failure]:
 
 
 def passes_h(water: Sequence[float], limit_c: float) -> float | None:
-    """Return the hour at which hourly temperatures [C] first rise to a limit [h], or None."""
+    """Return the hour at which water first warms up to a limit [h].
+
+    Args:
+        water: its temperature at 0:00, 1:00 and so on [C].
+        limit_c: the limit [C].
+
+    Returns:
+        Hours since midnight [h], along a straight line between two hours; None where it never
+        rises to the limit, or is above it from the start.
+
+    References:
+        Arithmetic.
+    """
     for hour, (before, after) in enumerate(pairwise(water)):
         if before < limit_c <= after:
             return hour + (limit_c - before) / (after - before)

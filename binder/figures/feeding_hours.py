@@ -60,6 +60,20 @@ def morning_by_h(
 
     Two hours before the air passes the class's heat line; never before first light, as nobody
     feeds in the dark, and never inside the heat of the day.
+
+    Args:
+        day: its sun and air.
+        cls: a name of `content/published/classes.csv`.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Returns:
+        Hours since midnight [h], not rounded, and the lines of working.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-59, husbandry-60 (heat from a meal); first light is our choice.
     """
     passes_h = heat_line_h(day, cls, all_hands_index)
     before_h = _time("meal before heat line")
@@ -105,6 +119,20 @@ def evening_from_h(
     Once the air has clearly turned, 1.5 h after the hottest hour, and after the heat of the
     day. Where it is still Danger then, not before the sun is low, 1.5 h before it sets. Sunset
     where that comes first.
+
+    Args:
+        day: its sun and air.
+        cls: a name of `content/published/classes.csv`.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Returns:
+        Hours since midnight [h], not rounded, and the lines of working.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-59, husbandry-60 (heat of the day); both spans of 1.5 h are our choice.
     """
     turned_h = max(
         day.peak_h + _time("evening meal after hottest"), _time("no heavy meal until")

@@ -60,7 +60,18 @@ def sun_on(sun: str, colour: str) -> Sun:
 
 
 def outside_mm(inside_m: float) -> float:
-    """Return the outside width of a hose from its inside width [mm]."""
+    """Return the outside width of a hose from its inside width [mm].
+
+    Args:
+        inside_m: inside width [m], above 0.
+
+    Returns:
+        Outside width [mm], not rounded: along a straight line between the sizes of the table;
+        beyond it with the wall of the nearest size.
+
+    References:
+        hose_sizes.csv (derived).
+    """
     sizes = [
         (
             quantity(row, "inside", "length") * MM_PER_M,
@@ -77,13 +88,31 @@ def outside_mm(inside_m: float) -> float:
 
 
 def still_c(air_c: float, sun: Sun) -> float:
-    """Return the temperature still water ends at in a hose on the ground [C]."""
+    """Return the temperature still water ends at in a hose on the ground [C].
+
+    Args:
+        air_c: air temperature [C], -20 to 100.
+        sun: what falls on the hose, and the share its colour takes up.
+
+    Returns:
+        Temperature [C], not rounded; a model, good to about 3 C.
+
+    Raises:
+        ValueError: a number outside its range.
+
+    References:
+        water-77 (heat balance), water-78 (film).
+    """
     film = rule(RULES, "film", "number").value
     return pipe_heat.still_water_c(air_c, sun.absorbed, sun.watts_m2, film)
 
 
 def tap_c(recorded_c: float | None) -> float:
-    """Return the temperature at the tap [C], our choice where not recorded."""
+    """Return the temperature at the tap [C].
+
+    Args:
+        recorded_c: as the owner wrote it [C]; None where not recorded, which takes our choice.
+    """
     if recorded_c is not None:
         return recorded_c
     return rule(RULES, "tap where not recorded", "temperature").value

@@ -55,7 +55,20 @@ def buried_c(high_c: float, low_c: float, depth_m: float) -> float:
 
 
 def hose_buried(high_c: float, low_c: float, depth_m: float, subject: str = "") -> Figure:
-    """Return the warmest a hose gets when it is buried [degC]; see `buried_c`."""
+    """Return the warmest a hose gets in a day when it is buried [degC].
+
+    Args:
+        high_c: the day's highest air [C], taken for the ground's surface in shade.
+        low_c: the day's lowest air [C].
+        depth_m: depth [m], 0 or more.
+        subject: the hose.
+
+    Raises:
+        ValueError: a negative depth.
+
+    References:
+        water-79, as `buried_c`.
+    """
     value = Amount(buried_c(high_c, low_c, depth_m), "degC")
     line = step(
         "buried",

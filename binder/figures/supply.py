@@ -58,7 +58,14 @@ class SupplyFigures:
 
 
 def warm_hours(hourly_c: Iterable[float]) -> int:
-    """Return how many of a day's hourly temperatures [C] are warm enough to wet pigs [h]."""
+    """Return how many hours of a day are warm enough to wet pigs [h].
+
+    Args:
+        hourly_c: its air temperatures, hour by hour [C]; the limit itself counts as warm.
+
+    References:
+        water-93.
+    """
     from_c = rule(RULES, "wetting from", "temperature").value
     return sum(at_least(temp_c, from_c) for temp_c in hourly_c)
 

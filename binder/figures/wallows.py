@@ -38,7 +38,22 @@ def _forms(shape: str, length_m: float, width_m: float, depth_m: float) -> tuple
 
 
 def surface_m2(shape: str, length_m: float, width_m: float) -> float:
-    """Return the open water of a wallow [m2]: its straight-sided form over a metre of depth."""
+    """Return the open water of a wallow [m2]: its straight-sided form over a metre of depth.
+
+    Args:
+        shape: of its outline.
+        length_m: across the water [m], above 0.
+        width_m: across the water [m], above 0; of a round one its diameter.
+
+    Returns:
+        Surface [m2], not rounded.
+
+    Raises:
+        ValueError: a size that is not above 0.
+
+    References:
+        Geometry; wallow-60 (oval).
+    """
     return _forms(shape, length_m, width_m, depth_m=1.0)[-1][1] / volume.L_PER_M3
 
 
