@@ -16,7 +16,8 @@ INK, ACCENT, HAIR, PAPER = "#1b1712", "#9c4221", "#8a8178", "#ffffff"
 FILLS = ("#ffffff", "#f6e6cb", "#e7b376", "#a9552b", "#26150e")
 DIGITS = (INK, INK, INK, PAPER, PAPER)
 
-WIDTH, LEFT, RIGHT = 660.0, 96.0, 12.0
+WIDTH, LEFT, RIGHT = 660.0, 124.0, 12.0  # LEFT: the longest label at STRIP_SIZE
+STRIP_SIZE = 10.0  # of the letters beside a strip
 TOP, CURVE_HEIGHT, MARK_HEIGHT, STRIP, GAP = 46.0, 150.0, 26.0, 22.0, 5.0
 HOURS = 24
 
@@ -183,7 +184,7 @@ def _strips(day: Timeline) -> list[str]:
     parts = []
     y = TOP + CURVE_HEIGHT + MARK_HEIGHT
     for strip in day.strips:
-        parts.append(_text(LEFT - 6, y + STRIP - 7, strip.label, "end", 10))
+        parts.append(_text(LEFT - 6, y + STRIP - 7, strip.label, "end", STRIP_SIZE))
         for begin, end, band in _runs(strip.bands):
             parts += _cell(_x(begin), _x(end), y, band)
         y += STRIP + GAP

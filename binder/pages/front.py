@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.pages import template
+from binder.pages import stays, template, visits
 from binder.pages.page import PRINT_ONLY, Page
 from binder.pages.qr import qr_svg
 from binder.pages.rich import Link, Rich, joined, rich
@@ -16,6 +16,7 @@ from binder.pages.views import CallView
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from binder.figures.stays import StayPlan
     from binder.pages.context import Context
     from binder.pages.page import Tab
     from binder.pages.views import PenView
@@ -157,10 +158,36 @@ def _first_steps(
         "log": context.sheet("round-log"),
         "emergencies": context.between(emergencies[0], emergencies[-1]) if emergencies else "",
     }
-    return tuple(
+    steps = tuple(
         {"do": step["do"], "more": _filled(str(step["more"]), fill)}
         for step in context.words.items("start.steps")
     )
+    return (*_stay_step(context), *steps)
+
+
+def _stay_step(context: Context) -> tuple[dict[str, object], ...]:
+    """Return the step that sends a sitter to the plan of the stay; none where nobody stays."""
+    plans = [_stay(context, plan) for plan in context.figures.stays.values()]
+    if not plans:
+        return ()
+    words = context.words.section("start.stay")
+    more = _filled(str(words["more"]), {"plans": joined(plans, "; ")})
+    return ({"do": words["do"], "more": more},)
+
+
+def _stay(context: Context, plan: StayPlan) -> Rich:
+    """Return `Ann, 10 to 19 July: R20, cards R21 to R23`."""
+    said = context.say(
+        "start.stay_plan",
+        sitter=rich(plan.stay.sitter),
+        dates=stays.dates(context, plan),
+        plan=context.sheet(stays.slug(plan)),
+    )
+    cards = [visits.slug(plan, visit) for visit in plan.visits]
+    if not cards:
+        return said
+    named = context.sheet(cards[0]) if len(cards) == 1 else context.between(cards[0], cards[-1])
+    return rich(said, context.say("start.stay_cards", cards=named))
 
 
 def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.band_rule import Band
+from binder.pages import pen_charts, pens
 from binder.pages.charts import Mark, Strip, Timeline, bands_table, timeline
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
@@ -37,6 +38,7 @@ CHARTS = {
     "people": "H11",
 }
 ASKS, TYPICAL = "H12", "H13"
+PEOPLE = "people"
 LABOR = "sow-farrowing-in-heat"
 
 
@@ -60,7 +62,7 @@ def _chart(context: Context, chart: Chart) -> Sheet:
     grid = bands_table(
         w("chart.corner", degree=degree), [f"{rh}%" for rh in chart.humidities], rows
     )
-    people = chart.name == "people"
+    people = chart.name == PEOPLE
     notes: list[Block] = [Raw(grid), _legend_boxes(context, _asked(context, chart.name))]
     lines = [w("chart.sun"), w("chart.people_base" if people else "chart.base")]
     if chart.classes:
@@ -77,6 +79,7 @@ def _chart(context: Context, chart: Chart) -> Sheet:
             w("chart.answer", thermometer=context.or_missing(about.thermometer))
             + " "
             + w("chart.answer_2"),
+            _whose(context, chart.name),
         ),
         blocks=tuple(notes),
         summary=w("chart.summary", name=w(f"asks.head.{chart.name}").lower()),
@@ -84,6 +87,19 @@ def _chart(context: Context, chart: Chart) -> Sheet:
         words="chart number band temperature humidity " + " ".join(chart.classes),
         kind="chart",
     )
+
+
+def _whose(context: Context, chart: str) -> Text:
+    """Return which pens are read from a chart, as it hangs on a wall far from their sheets."""
+    if chart == PEOPLE:
+        return context.w("chart.for_people")
+    found = [
+        rich(pen.name, " ", context.sheet(pens.slug(pen.id)))
+        for pen in pen_charts.pens_on(context, chart)
+    ]
+    if not found:
+        return context.w("chart.no_pen")
+    return context.say("chart.pens", pens=context.listed(found))
 
 
 def _in_labor(context: Context, chart: Chart) -> Rich:
@@ -194,7 +210,7 @@ def typical_days(context: Context) -> Sheet:
 
 
 def _animal_charts(context: Context) -> tuple[str, ...]:
-    return tuple(name for name in context.figures.bands.charts if name != "people")
+    return tuple(name for name in context.figures.bands.charts if name != PEOPLE)
 
 
 def _months(context: Context) -> tuple[tuple[Text, ...], ...]:

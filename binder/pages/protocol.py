@@ -88,10 +88,12 @@ class _Shape(Treeprocessor):
             self._shape(element)
         if self.kind == "emergency":
             _sections(root)
-        elif len(root) and root[0].tag == "p":
+            return
+        if len(root) and root[0].tag == "p":
             answer = ET.Element("div", {"class": "answer"})
             answer.append(root[0])
             root[0] = answer
+        _parts(root)
 
     def _shape(self, element: ET.Element) -> None:
         classes = element.get("class", "").split()
@@ -186,6 +188,18 @@ def _heads(table: ET.Element) -> None:
             if len(line):
                 line[0].tag = "th"
                 line[0].set("scope", "row")
+
+
+def _parts(root: ET.Element) -> None:
+    """Gather each heading with all that follows it, so that paper can keep it together."""
+    children = list(root)
+    for child in children:
+        root.remove(child)
+    current = root
+    for child in children:
+        if child.tag == "h2":
+            current = ET.SubElement(root, "section", {"class": "part"})
+        current.append(child)
 
 
 def _sections(root: ET.Element) -> None:

@@ -8,13 +8,17 @@ from binder.pages import water_facts
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text import with_more
+from binder.sources import all_sources
 from binder.units import Amount
 
 if TYPE_CHECKING:
+    from binder.figures.figure import Figure
     from binder.pages.context import Context
     from binder.pages.rich import Rich
 
     Text = str | Rich
+
+_WEAK = frozenset({"C", "D"})
 
 
 def wallows(context: Context) -> Sheet:
@@ -41,10 +45,10 @@ def wallows(context: Context) -> Sheet:
     if any(sheet.rate_assumed for sheet in context.figures.wallows.values()):
         blocks.append(Paragraph(w("wallow.rate"), small=True))
     if context.has("lactating sow") or context.has("late-gestation sow"):
-        blocks.append(Caution("caution", w("wallow.farrowing")))
+        blocks.insert(0, Caution("caution", w("wallow.farrowing")))
     if "scum-on-water" in context.sheets:
         scum = context.say("wallow.scum", sheet=context.sheet("scum-on-water"))
-        blocks.append(Caution("warning", scum))
+        blocks.insert(0, Caution("warning", scum))
     return Sheet(
         slug="wallows",
         number="M1",
@@ -69,7 +73,10 @@ def mixing_bleach(context: Context) -> Sheet:
     """Return the mixes with their strengths, and what may and may not go into a wallow."""
     w = context.w
     cleaning = context.figures.cleaning
-    blocks: list[Block] = []
+    blocks: list[Block] = [
+        Caution("danger", w("mix.cautions.danger")),
+        Caution("warning", w("mix.cautions.warning")),
+    ]
     if cleaning.table:
         keys = ("use", "recipe", "ppm", "wet", "listed")
         blocks.append(
@@ -77,12 +84,10 @@ def mixing_bleach(context: Context) -> Sheet:
         )
     else:
         blocks.append(Paragraph(w("mix.none")))
-    blocks += [
-        *_ways(context),
-        Caution("danger", w("mix.cautions.danger")),
-        Caution("warning", w("mix.cautions.warning")),
-        Paragraph(w("mix.fresh")),
-    ]
+    strengths = (*(row.ppm for row in cleaning.table), *cleaning.aged.values())
+    if any(_is_weak(figure) for figure in strengths):
+        blocks.append(Caution("caution", w("mix.weak")))
+    blocks += [*_ways(context), Paragraph(w("mix.fresh"))]
     if context.figures.wallows:
         blocks += [Heading(w("mix.wallow")), Paragraph(w("mix.wallow_rule")), *_doses(context)]
         blocks += [
@@ -160,7 +165,8 @@ def _doses(context: Context) -> list[Block]:
     names = {one.id: one.name for one in context.farm.equipment.products}
     lines: list[Text] = []
     without: dict[tuple[str, str], list[str]] = {}
-    for dose in context.figures.cleaning.doses:
+    cleaning = context.figures.cleaning
+    for dose in cleaning.doses:
         sheet = context.figures.wallows[dose.wallow]
         pen = context.farm.pen(sheet.pen).name
         if dose.dose is None:
@@ -178,7 +184,15 @@ def _doses(context: Context) -> list[Block]:
         lines.append(
             context.w("mix.no_dose", wallow=wallow, product=names[product], reason=why)
         )
-    return [Points(tuple(lines))] if lines else []
+    weak = any(dose.dose is not None and _is_weak(dose.dose) for dose in cleaning.doses)
+    cautions = [Caution("caution", context.w("mix.weak_dose"))] if weak else []
+    return [*cautions, Points(tuple(lines))] if lines else []
+
+
+def _is_weak(figure: Figure) -> bool:
+    """Return whether a figure rests on a source of grade C or D."""
+    known = all_sources()
+    return any(known[source].grade in _WEAK for source in figure.sources)
 
 
 def _aged(context: Context) -> list[Block]:

@@ -135,13 +135,13 @@ def hoses(context: Context) -> Sheet:
         for view in views
     )
     blocks: list[Block] = [
+        Caution("warning", w("hose.scald")),
         Table(
             tuple(w(f"hose.head.{key}") for key in keys),
             rows,
             kind="facts tight hoses",
             amounts=(2, 3, 4, 5),
         ),
-        Caution("warning", w("hose.scald")),
         Caution("notice", w("hose.safe")),
     ]
     fixes = tuple(

@@ -333,10 +333,10 @@ def test_label_uses(line: str, use: str, listed: bool) -> None:  # noqa: FBT001 
 
 
 def test_bleach_to_buy() -> None:
-    """Ten days: 10 boot baths, 2 cleanings of 6 places, 1/3 cup and 4 tsp a gallon."""
+    """Ten days: 10 boot baths of 1 cup (wallow-4), 2 cleanings of 6 places, 4 tsp a gallon."""
     figure = bleach_to_buy("jug", 10, 6)
     cup_ml, tsp_ml = 236.588, 4.92892
-    expected = 10 * cup_ml / 3 + 2 * 6 * 4 * tsp_ml
+    expected = 10 * cup_ml + 2 * 6 * 4 * tsp_ml
     assert figure.amount.value == pytest.approx(expected, rel=1e-4)
     assert printed([figure])
 
