@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from markupsafe import Markup
 
-    from binder.farm.model import Drinker, Fan, Pen
+    from binder.farm.model import Drinker, Fan, Pen, Shade
     from binder.figures.herd import Group
     from binder.figures.rounds import Task
     from binder.pages.context import Context
@@ -158,11 +158,19 @@ def _shade(context: Context, pen: Pen) -> Text:
     if not pen.shade:
         return context.w("shade.shelter_only") if pen.shelter else context.missing
     parts = [
-        context.w(f"shade.{one.kind}", area=context.show(Amount(one.area_m2, "m2")))
+        _shade_place(context, one)
         + (" " + context.w("shade.over_wallow") if one.over_wallow else "")
         for one in pen.shade
     ]
     return context.listed(parts)
+
+
+def _shade_place(context: Context, one: Shade) -> str:
+    area = context.show(Amount(one.area_m2, "m2"))
+    if one.kind != "cloth" or one.blocks_pct is None:
+        return context.w(f"shade.{one.kind}", area=area)
+    share = context.show(Amount(one.blocks_pct, "%"))
+    return context.w("shade.cloth_of", area=area, share=share)
 
 
 def _shelter(context: Context, pen: Pen) -> Text:

@@ -63,6 +63,12 @@ def changed(tmp_path: Path, **files: object) -> Context:
     return context_of(farm_data.write(data, tmp_path / "farm"))
 
 
+def test_a_shade_cloth_says_how_much_it_keeps_off(pens: dict[str, PenView]) -> None:
+    """Both cloths of the example keep off 80 % of the sun; trees state no share."""
+    assert "of 80% shade cloth (over the wallow)" in str(pens["creek"].shade)
+    assert "sq ft of trees" in str(pens["woods"].shade)
+
+
 def test_who_lives_in_a_pen(pens: dict[str, PenView]) -> None:
     """Names with their class, groups with their count, piglets with their sow."""
     assert pens["stall-1"].who == "Marigold (sow with litter, 9 piglets)"
