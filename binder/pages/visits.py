@@ -66,7 +66,8 @@ def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
 
 def _work(context: Context, visit: Visit) -> Rich:
     """Return the minutes of the visit, which the rows below add up to."""
-    minutes = Link(pen_facts.minutes(visit.work.amount.value), f"working:{visit.work.key}")
+    number = pen_facts.minutes(visit.work.amount.value)
+    minutes = Link(context.w("visit.minutes", n=number), f"working:{visit.work.key}")
     before, _, after = context.w("visit.answer", work="@").partition("@")
     return rich(before, minutes, after)
 
