@@ -134,4 +134,6 @@ MEASURED: dict[str, tuple[Said, ...]] = {
     "L": (Said(0.5, 1, "quart", "qt", "qt", 4, _US, 0.07),
           Said(1, 4, "gallon", "gal", "gal", 4, _US, 0.13),
           Said(4, 10, "gallon", "gal", "gal", 2, _US, 0.07)),
+    "L/day": (Said(0.06, 0.5, "cup/day", "cup a\N{NO-BREAK SPACE}day",
+                   "cups a\N{NO-BREAK SPACE}day", 4, _US, 0.13),),
 }  # fmt: skip

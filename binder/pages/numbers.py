@@ -217,7 +217,9 @@ def open_points(context: Context) -> Sheet:
     blocks: list[Block] = []
     for part in context.words.items("open-points.parts"):
         blocks.append(Heading(str(part["title"])))
-        blocks.append(Points(tuple(str(point) for point in part["points"])))
+        blocks.append(
+            Points(tuple(context.words.with_limits(point) for point in part["points"]))
+        )
     blocks.append(Paragraph(context.w("open-points.choice"), small=True))
     return Sheet(
         slug="open-points",

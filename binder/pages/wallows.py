@@ -189,8 +189,10 @@ def _doses(context: Context) -> list[Block]:
     return [*cautions, Points(tuple(lines))] if lines else []
 
 
-def _is_weak(figure: Figure) -> bool:
+def _is_weak(figure: Figure | None) -> bool:
     """Return whether a figure rests on a source of grade C or D."""
+    if figure is None:
+        return False
     known = all_sources()
     return any(known[source].grade in _WEAK for source in figure.sources)
 

@@ -86,6 +86,14 @@ class Words:
         found = self._look(key)
         return found if isinstance(found, str) else otherwise
 
+    def with_limits(self, pattern: str) -> str:
+        """Return a text out of a list of words with the limits that it names put in.
+
+        Raises:
+            ProblemsError: it names what is no limit.
+        """
+        return self._put(pattern, pattern, self.limits)
+
     def has(self, key: str) -> bool:
         """Return whether there are words at `key`."""
         return isinstance(self._look(key), str)
@@ -153,10 +161,13 @@ class Words:
         return self._fill(f"{name}.working.{line.key}", dict(line.values), exact=True)
 
     def _fill(self, key: str, values: Mapping[str, object], *, exact: bool = False) -> str:
-        pattern = self._at(key)
+        return self._put(key, self._at(key), {**self.limits, **values}, exact=exact)
+
+    def _put(
+        self, key: str, pattern: str, values: Mapping[str, object], *, exact: bool = False
+    ) -> str:
         try:
-            filler = _Filler(self.system, exact=exact)
-            return filler.vformat(pattern, (), {**self.limits, **values})
+            return _Filler(self.system, exact=exact).vformat(pattern, (), values)
         except (KeyError, IndexError, ValueError) as error:
             message = f"the words need {error}, which is not given here"
             raise ProblemsError([Problem(self._place(), key, message)]) from error
