@@ -158,7 +158,7 @@ def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row
         what = _tick(context.w("visit.feed", who=one.group.animal.called))
         name = with_more(what, _feed_name(context, one))
         notes = list(_feed_notes(context, one))
-        if hot:
+        if hot and not _is_hay(one):
             notes.insert(0, _hold(context, one))
         minutes = "" if rows else pen_facts.minutes(visit.feed_min)
         rows.append((name, with_more(_amount(context, one, visit), " ".join(notes)), minutes))
@@ -166,7 +166,12 @@ def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row
 
 
 def _feed_name(context: Context, one: GroupFeed) -> str:
-    """Return the feed and its scoop; which feed is asked where nobody wrote it down."""
+    """Return the feed and its scoop; which feed is asked where nobody wrote it down.
+
+    Beside hay no other feed is named, so that nobody scoops it out.
+    """
+    if _is_hay(one):
+        return ""
     if one.feed is None:
         return context.w("visit.which_feed")
     return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
@@ -175,9 +180,14 @@ def _feed_name(context: Context, one: GroupFeed) -> str:
 def _amount(context: Context, one: GroupFeed, visit: Visit) -> Rich | str:
     """Return what a group gets; where nobody wrote it down, to ask the owner."""
     if one.morning is None:
-        return context.w("visit.hay" if one.total is not None else "visit.ask")
+        return context.w("visit.hay" if _is_hay(one) else "visit.ask")
     view = feed_facts.feed_view(context, one)
     return view.morning if visit.meal == MORNING else view.evening
+
+
+def _is_hay(one: GroupFeed) -> bool:
+    """Return whether a group lives on hay alone by what is on record: it is never taken away."""
+    return one.morning is None and one.total is not None
 
 
 def _hold(context: Context, one: GroupFeed) -> str:

@@ -116,6 +116,9 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
     assert "Birds keep their feed at any number." in text_of(morning)
     assert "Birds keep" not in text_of(evening)  # nobody fills a hopper then
     assert "Above 2: wait." in row_of(evening, "Feed Hector")[1]
+    assert row_of(evening, "Feed Pepper")[:2] == [  # hay is never taken away
+        "Feed Pepper", "Hay, always there. More than hay: ask the owner Hay is all he needs.",
+    ]  # fmt: skip
     assert row_of(morning, "Feed Hector")[0] == "Feed Hector Sow pellets, Red scoop"
     assert "Above 2" not in row_of(morning, "Feed Hector")[1]  # 0, 1 or 2 at half past six
 
