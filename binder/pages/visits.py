@@ -186,7 +186,7 @@ def _amount(context: Context, one: GroupFeed, visit: Visit) -> Rich | str:
 
 
 def _is_hay(one: GroupFeed) -> bool:
-    """Return whether a group lives on hay alone by what is on record: it is never taken away."""
+    """Return whether a group has hay alone on record, which is never taken away."""
     return one.morning is None and one.total is not None
 
 
