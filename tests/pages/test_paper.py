@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import replace
+from html import unescape
 from typing import TYPE_CHECKING
 
 import pypdfium2
@@ -15,6 +17,8 @@ from binder.output.print import PrintOptions, render_book
 from tests import farm_data
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from binder.output.print import PrintResult
     from binder.pages.page import Book
 
@@ -47,6 +51,7 @@ MOST = {
     "loss-log": 1,
     "hand-back": 1,
 }
+FEWEST_PART = 9  # our choice: a heading, some lines, and the foot
 FEWEST_LINES = 4  # our choice: less is not worth turning a page for
 
 
@@ -94,3 +99,26 @@ def test_no_page_is_near_empty(printed: tuple[Book, PrintResult]) -> None:
         if len(lines) - foot < FEWEST_LINES:
             short[line.sheet] = lines
     assert short == {}
+
+
+def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path) -> None:
+    """The last page of a written sheet begins with a heading and is no scrap of a few lines."""
+    whole = book_of(farm_data.EXAMPLE, DAY)
+    pages = tuple(page for page in whole.pages if page.kind == "protocol")
+    titles = {
+        page.slug: [unescape(one) for one in re.findall(r"<h2>(.*?)</h2>", page.body)]
+        for page in pages
+    }
+    options = PrintOptions(cache=Cache(tmp_path / "drawn"))
+    result = render_book(replace(whole, pages=pages), tmp_path, options=options)
+    document = pypdfium2.PdfDocument(result.file)
+    scraps = {}
+    for line in result.lines:
+        if line.pages == 1 or line.slug not in titles:
+            continue
+        text = document[line.start + line.pages - 2].get_textpage().get_text_range()
+        if len(text.splitlines()) < FEWEST_PART or not any(
+            title in text for title in titles[line.slug]
+        ):
+            scraps[line.sheet] = text.splitlines()
+    assert scraps == {}
