@@ -36,10 +36,12 @@ DAYS = (
 )  # fmt: skip
 
 
-def changing_days(folder: Path) -> list[str]:
+def changing_days(
+    folder: Path, places: tuple[tuple[str, float, float], ...] = PLACES
+) -> list[str]:
     """Compose the example farm in each place on each of the days; return what went wrong."""
     found = []
-    for zone, latitude, longitude in PLACES:
+    for zone, latitude, longitude in places:
         about = plain("farm.yaml")
         spot: dict[str, Plain] = {
             "latitude": f"{latitude}", "longitude": f"{longitude}", "timezone": zone,

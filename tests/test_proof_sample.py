@@ -46,6 +46,9 @@ def test_wrong_and_odd_farms_end_in_problems_or_in_whole_pages() -> None:
         pytest.param(lambda at: kills.hand_overs(at, 4, 1), id="hand-overs killed"),
         pytest.param(lambda at: kills.at_once(bench(at)), id="two at once"),
         pytest.param(disks.full_hand_over, id="disk full"),
+        pytest.param(
+            lambda at: clocks.changing_days(at / "farm", clocks.PLACES[:1]), id="other days"
+        ),
         pytest.param(lambda at: clocks.leap_births(at / "farm"), id="leap-day births"),
     ],
 )

@@ -297,6 +297,8 @@ def test_the_command_says_what_the_pages_say(outputs: Outputs, key: str) -> None
             assert _plain(line) in numbers
 
 
+# US liquid measures in fluid ounces: NIST Handbook 44, Appendix C.
+FLUID_OUNCES = {"fl oz": 1.0, "cup": 8.0, "cups": 8.0, "qt": 32.0, "gal": 128.0}
 SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "days": 86400.0}
 
 
@@ -304,7 +306,7 @@ def _agree(value: object, unit: str, printed: str) -> bool:
     """Return whether a value is the printed one, rounded at its last printed place.
 
     Numbers print whole from 10, with three digits from 1,000, in quarters where a measuring cup
-    has them; times also in a larger unit.
+    has them; times and liquids also in a larger unit.
     """
     if isinstance(value, str):
         return value == printed
@@ -322,6 +324,8 @@ def _agree(value: object, unit: str, printed: str) -> bool:
     unit_said = said_unit.strip().removesuffix(" a day")
     if unit != said_unit.strip() and unit in SECONDS and unit_said in SECONDS:
         value = value * SECONDS[unit] / SECONDS[unit_said]
+    elif unit != said_unit.strip() and unit in FLUID_OUNCES and unit_said in FLUID_OUNCES:
+        value = value * FLUID_OUNCES[unit] / FLUID_OUNCES[unit_said]
     elif unit != said_unit.strip():
         return False
     return abs(value - number) <= step / 2 + 1e-9

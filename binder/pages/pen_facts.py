@@ -71,7 +71,9 @@ def _pen(context: Context, pen: Pen) -> PenView:
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
-        chart=joined((context.sheet(heat.slug(chart)) for chart in charts), ", "),
+        chart=joined((context.sheet(heat.slug(chart)) for chart in charts), ", ")
+        if charts
+        else context.w("pen.no_chart"),
         charts=charts,
     )
 
