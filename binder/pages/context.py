@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
-    from binder.figures.finding import Finding
     from binder.pages.words import Words
 
     Text = str | Rich
@@ -206,11 +205,6 @@ class Context:
         said = self.clock(int(hour) + int(minute) / 60)
         return rich(Link(said, f"working:{figure.key}"))
 
-    def finding(self, found: Finding) -> str:
-        """Return a shortfall in words."""
-        values = {key: self._named(value) for key, value in found.values}
-        return self.w(found.words, **values)
-
     def named(self, subject: str) -> str:
         """Return a figure's subject as people know it, every id in it by its name."""
         names = self._names
@@ -230,7 +224,8 @@ class Context:
             if pen.wallow:
                 names[pen.wallow.id] = self.w("wallow.name", pen=pen.name)
             for fan in pen.fans:
-                names[fan.id] = self.w("fan.name", pen=pen.name, id=fan.id)
+                several = "fan.name" if len(pen.fans) == 1 else "fan.one_of"
+                names[fan.id] = self.w(several, pen=pen.name, id=fan.id)
             for drinker in pen.drinkers:
                 names[drinker.id] = self.w("drinker.name", pen=pen.name, id=drinker.id)
         for things in (equipment.hoses, equipment.tanks, equipment.generators):
@@ -240,6 +235,11 @@ class Context:
         names |= {
             one.id: self.w("equipment.breaker", name=one.label or one.id)
             for one in equipment.circuits
+        }
+        names |= {
+            one.id: self.w("equipment.cord_to", name=names.get(one.feeds, one.feeds))
+            for one in equipment.cords
+            if one.feeds
         }
         names |= {stay.id: self.w("numbers.of_stay", id=stay.id) for stay in self.farm.stays}
         words = self.words.section("class_one")
@@ -268,10 +268,6 @@ class Context:
             for line in figure.working
         )
         return self.words.working(replace(figure, working=steps))
-
-    def _named(self, value: object) -> object:
-        """Return a pen's own name in place of its id."""
-        return next((pen.name for pen in self.farm.pens if pen.id == value), value)
 
     @property
     def gate_mg_l(self) -> float:

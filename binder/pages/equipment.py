@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import equipment_facts
+from binder.pages import equipment_facts, findings
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.text import upper_first
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -93,7 +94,7 @@ def _power(context: Context) -> list[Block]:
     if things.cords:
         cords = tuple(
             (
-                one.id,
+                upper_first(context.named(one.id)),
                 context.w(
                     "equipment.cord", length=Amount(one.length_m, "m"), gauge=one.gauge_awg
                 ),
@@ -101,9 +102,9 @@ def _power(context: Context) -> list[Block]:
             for one in things.cords
         )
         blocks += [Heading(context.w("equipment.cords")), Table((), cords, kind=TIGHT)]
-    findings = [context.finding(one) for one in context.figures.power.findings]
-    if findings:
-        blocks += [Heading(context.w("equipment.todo")), Points(tuple(findings))]
+    lacking = [findings.sentence(context, one) for one in context.figures.power.findings]
+    if lacking:
+        blocks += [Heading(context.w("equipment.todo")), Points(tuple(lacking))]
     return blocks
 
 

@@ -53,7 +53,7 @@ def _generator(context: Context, one: Generator) -> PlainView:
             "connection": context.or_missing(one.connection),
             "fuel": context.show(Amount(one.fuel_l, "L")) if one.fuel_l else context.missing,
             "hours": context.number(found.hours if found else None),
-            "runs": ", ".join(one.runs) or context.missing,
+            "runs": ", ".join(context.named(each) for each in one.runs) or context.missing,
             "watts": context.show(Amount(one.running_w, "W")),
         }
     )

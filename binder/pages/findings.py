@@ -54,6 +54,10 @@ def _named(context: Context, text: str) -> str:
     return _listed(context, (context.named(each) for each in text.split()))
 
 
+def _things(context: Context, text: str) -> str:
+    return _listed(context, (context.named(each) for each in text.split(", ")))
+
+
 def _bands(context: Context, text: str) -> str:
     return _listed(context, (context.w(f"band.{key}") for key in text.split()))
 
@@ -79,8 +83,13 @@ _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
     "job": lambda context, text: context.w(f"stay.jobs.{text}"),
+    "fan": lambda context, text: context.named(text),
+    "fans": _things,
+    "cord": lambda context, text: context.named(text),
     "what": lambda context, text: (
-        context.w(f"event.{text}") if context.words.has(f"event.{text}") else text
+        context.w(f"event.{text}")
+        if context.words.has(f"event.{text}")
+        else _things(context, text)
     ),
 }
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages import findings
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 
@@ -35,11 +36,12 @@ def shade_and_air(context: Context) -> Sheet:
         )
     ]
     blocks += _fans(context)
-    findings = [
-        context.finding(one) for one in (*figures.shade.findings, *figures.air.findings)
+    lacking = [
+        findings.sentence(context, one)
+        for one in (*figures.shade.findings, *figures.air.findings)
     ]
     blocks.append(Heading(w("shade.todo")))
-    blocks.append(Points(tuple(findings)) if findings else Paragraph(w("shade.none")))
+    blocks.append(Points(tuple(lacking)) if lacking else Paragraph(w("shade.none")))
     sources = dict.fromkeys(
         source for one in figures.shade.pens.values() if one.need for source in one.need.sources
     )
