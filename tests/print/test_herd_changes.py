@@ -96,8 +96,7 @@ def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> 
     assert all(line.pulled_revision == 1 and line.mark.draft for line in changed.lines)
     # The log of a stay tells how many heads to count in each pen; the other logs stay.
     counted = {f"log-{stay}" for stay in ("july", "august-weekend")}
-    others = [line.slug for line in changed.lines if line.put[0] in "ELK"]
-    assert set(others) <= counted
+    assert {line.slug for line in changed.lines if line.put[0] in "ELK"} <= counted
 
 
 def test_only_what_changed_is_drawn(farm: Path, example: Example, tmp_path: Path) -> None:
