@@ -203,8 +203,9 @@ def main() -> None:
     wanted.add_argument("--quick", action="store_true", help="few rounds, small farms")
     wanted.add_argument("--largest", type=int, default=SIZES[-1], help="times the pens")
     given = wanted.parse_args()
-    rounds, sizes = (2, QUICK_SIZES) if given.quick else (ROUNDS, SIZES)
-    sizes = tuple(times for times in sizes if times <= given.largest)
+    rounds = 2 if given.quick else ROUNDS
+    wanted_sizes = QUICK_SIZES if given.quick else SIZES
+    sizes = [times for times in wanted_sizes if times <= given.largest]
     load = os.getloadavg()[0]
     say(f"{os.cpu_count()} processors, load {load:.1f} at the start, {rounds} rounds\n\n{HEAD}")
     with tempfile.TemporaryDirectory(prefix="binder-bench-") as name:
