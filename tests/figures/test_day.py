@@ -209,6 +209,25 @@ def test_the_farms_own_hottest_hour_wins() -> None:
     assert "published lag" in printed(asked("day-curve", **HOT))
 
 
+def test_a_hottest_hour_before_noon_gives_way() -> None:
+    """The air is hottest after the sun is highest (heat-65): 9:30 is a slip of the pen."""
+    early = day_of(TEXAS, JULY, weather(98, 75, 70, hottest_at_h=9.5))
+    assert not early.peak_is_own
+    assert early.peak_h == pytest.approx((early.sunrise_h + early.sunset_h) / 2 + 1.86)
+
+
+def test_the_air_is_coolest_just_before_sunrise() -> None:
+    """The published lag is -0.17 h (heat-66); a dew point of the low is full air then."""
+    day = day_of(TEXAS, JULY, weather(95, 72, 72))
+    assert day.low_h == pytest.approx(day.sunrise_h - 0.17)
+    assert day.air_at(day.low_h).temp_c == pytest.approx(celsius(72))
+    assert day.air_at(0.0).rh_pct < 90
+    (said,) = [line for line in days.curve(day).working if line.key == "humidity"]
+    damp = dict(said.values)["damp"]
+    assert isinstance(damp, units.Amount)
+    assert damp.value == pytest.approx(100)
+
+
 def test_humidity_falls_as_the_air_warms() -> None:
     """Heat-64, computed: dew point 70 F gives 93 % at 72 F, 72 % at 80 and 52 % at 90."""
     day = day_of(TEXAS, JULY, weather(100, 72, 70))
@@ -346,6 +365,16 @@ def test_the_morning_meal_ends_two_hours_before_the_heat_line() -> None:
     assert "leaves Normal" in printed(found)
 
 
+def test_the_heat_of_last_evening_is_not_this_mornings() -> None:
+    """Hens are at Alert from 75 F (heat-40): at midnight still, after sunrise again."""
+    day = day_of(TEXAS, JULY, weather(95, 70, 60))
+    passes = heat_line_h(day, "laying hen")
+    assert day.air_at(0.0).temp_c > celsius(75)
+    assert day.air_at(day.low_h).temp_c < celsius(75)
+    assert passes is not None
+    assert passes > day.sunrise_h
+
+
 def test_no_heavy_meal_in_the_heat_of_the_day() -> None:
     """10:00 to 17:00, from husbandry-59 and husbandry-60; on a mild day too."""
     day = day_of(GEORGIA, dt.date(2026, 4, 1), weather(70, 50, 45))
@@ -399,6 +428,7 @@ def test_a_severe_day_that_nobody_gave_is_hotter_and_marked() -> None:
     ours = severe_day(farm(hot_day=AUGUST))
     assert ours.assumed
     assert ours.high_c == pytest.approx(celsius(98))
+    assert ours.low_c == pytest.approx(celsius(79))  # 74 F + 5 F
     assert ours.hottest_at_h == 16.5
 
 
@@ -450,6 +480,20 @@ def test_gaps_in_a_record_are_passed_over() -> None:
     assert row.dew_point_c < -20  # 0 % is read as 1 %, as dry as a dew point is asked
 
 
+def test_a_value_may_have_a_unit_of_its_own() -> None:
+    """35 C in a column of F is 35 C, 95 F; a bare value has the heading's unit."""
+    head = "time,temperature (F),dew_point (F)"
+    own, bare = parse_hours(f"{head}\n2025-07-14 15:00,35 C,70\n2025-07-14 16:00,95,70", "w")
+    assert own.temp_c == pytest.approx(bare.temp_c) == pytest.approx(35)
+
+
+@pytest.mark.parametrize("cell", ["-40.2 C", "50.2 C"])
+def test_air_that_no_farm_meets_is_refused(cell: str) -> None:
+    """From -40 to 50 C: our choice."""
+    with pytest.raises(ProblemsError, match="air temperature"):
+        parse_hours(f"time,temperature,dew_point\n2025-07-14 15:00,{cell},-45 C", "w")
+
+
 def test_sensors_may_disagree_by_a_degree() -> None:
     """A dew point just above the air is taken as full air: our choice."""
     (row,) = parse_hours("time,temperature,dew_point\n2025-07-14 06:00,20C,20.8C", "w")
@@ -495,6 +539,7 @@ def test_a_missing_column_is_named(heading: str, said: str) -> None:
     with pytest.raises(ProblemsError) as caught:
         parse_hours(heading, "weather.csv")
     assert said in str(caught.value)
+    assert {(p.place.line, p.place.column) for p in caught.value.problems} == {(1, 1)}
 
 
 EPW_HEAD = ["LOCATION,Somewhere,GA,USA,TMY,1,31.6,-81.9,-5,10"] + ["HEAD"] * 7
@@ -525,7 +570,8 @@ def test_bad_epw_lines_are_named() -> None:
             epw("1999,7,14", "1999,7,14,x,0,f,35.0,23.0,50", "1999,2,30,1,0,f,35.0,23.0,50"),
             "weather.epw",
         )
-    assert [problem.place.line for problem in caught.value.problems] == [9, 10, 11]
+    places = [(problem.place.line, problem.place.column) for problem in caught.value.problems]
+    assert places == [(9, 1), (10, 1), (11, 1)]
 
 
 def record(days_of_hours: dict[dt.date, tuple[float, float]], count: int = 24) -> list[HourRow]:
@@ -546,6 +592,13 @@ def test_days_on_record_are_counted_by_load() -> None:
     (found,) = count_loads(rows_, ["dry sow", "goat"])
     assert (found.month, found.days) == (7, 3)
     assert found.loads["dry sow"] == (1, 0, 2)  # nights above 70 F make both one step harder
+
+
+def test_a_day_of_twenty_hours_on_record_is_whole() -> None:
+    """Twenty are enough, nineteen are not: our choice."""
+    (found,) = count_loads(record({JULY: (15.0, 5.0)}, count=20), ["goat"])
+    assert found.days == 1
+    assert not count_loads(record({JULY: (15.0, 5.0)}, count=19), ["goat"])
 
 
 def test_heat_waves_on_record_are_found() -> None:
@@ -610,6 +663,17 @@ def test_a_farm_gets_its_day_months_and_record() -> None:
     assert found.curve is not None
     printed(found.sunrise, found.sunset, found.curve, *found.loads.values())
     printed(*found.morning.values(), *found.evening.values())
+
+
+def test_the_feeding_hours_of_a_farm_suit_every_class() -> None:
+    """At 84 F hens reach their line sooner (heat-40, heat-24), and sows wait for a low sun."""
+    place = farm((SOW, HENS), place=PLACE)
+    found = for_farm(place, herd(place, JULY), weather(84, 58, 55))
+    assert str(found.morning["laying hen"].value) < str(found.morning["dry sow"].value)
+    assert str(found.evening["laying hen"].value) < str(found.evening["dry sow"].value)
+    assert found.meals is not None
+    assert clock(found.meals.morning_by_h) == found.morning["laying hen"].value
+    assert clock(found.meals.evening_from_h) == found.evening["dry sow"].value
 
 
 def test_a_mild_day_has_no_worst_hours() -> None:

@@ -67,6 +67,7 @@ def test_the_first_hour_in_a_band() -> None:
     assert first_hour([2, 1, 1, 2, 3], Band.DANGER) == 0
     assert first_hour([2, 1, 1, 2, 3], Band.DANGER, light_h=1.5) == 3
     assert first_hour([2, 1, 1, 2, 3], Band.ALL_HANDS) is None
+    assert first_hour([2, 1, 1, 2, 3], Band.DANGER, light_h=1.0) == 3  # all of it is night
 
 
 def test_classes_that_reach_a_band_together_stand_together() -> None:
@@ -105,6 +106,8 @@ def test_where_a_rising_curve_meets_a_limit() -> None:
     assert passes_h([70, 75, 80, 90], 86) == pytest.approx(2.6)
     assert passes_h([90, 80, 70], 86) is None
     assert passes_h([70, 75], 86) is None
+    assert passes_h([80, 86, 86], 86) == pytest.approx(1.0)  # reaches it on the hour
+    assert passes_h([86, 86, 90], 86) is None  # was there before
 
 
 def test_the_sun_stands_highest_near_solar_noon() -> None:
