@@ -133,6 +133,8 @@ def test_drinkers_that_nobody_measured() -> None:
     """A nipple without a flow; a trough needs none."""
     unknown = {"drinkers": [{"id": "d1", "kind": "nipple", "count": "2"}]}
     assert watered(unknown)["flow-unknown"] == {"pens": "creek"}
+    half = {"drinkers": [NIPPLE, {"id": "d2", "kind": "nipple"}]}
+    assert watered(half)["flow-unknown"] == {"pens": "creek"}
     assert "flow-unknown" not in watered({"drinkers": [NIPPLE]})
     assert "flow-unknown" not in watered()
 
@@ -168,6 +170,8 @@ def test_stored_water_for_less_than_a_day() -> None:
     short = {"drinkers": [{"id": "d1", "kind": "bell", "holds": "2 gal", "count": "1"}]}
     values = watered(short, animals=[hens()])["reserve-short"]
     assert values["lasts"].value < 24 == values["least"].value
+    need_l = light(farm(pens=[short], animals=[hens()])).water.pens["creek"].amount.value
+    assert values["tank"].value >= need_l  # a day's need, as for no-store
     long = {"drinkers": [{"id": "d1", "kind": "bell", "holds": "20 gal", "count": "1"}]}
     assert "reserve-short" not in watered(long, animals=[hens()])
 
@@ -570,3 +574,17 @@ def test_a_boar_after_a_hot_spell_is_told_until_when() -> None:
     assert work_out(nowhere, ON).day.day is None
     short = "\n".join(lines[: 1 + 7 * 24])
     assert not work_out(farm(), ON, short).boars
+    eight = "\n".join(lines[: 1 + 8 * 24])  # to 18 May; longer than seven days
+    assert work_out(farm(), ON, eight).boars["Hector"].value == "2026-07-13"
+
+
+def test_bleach_is_bought_for_the_longest_stay() -> None:
+    """Of three days and of fifteen, fifteen."""
+    bleach = {"id": "jug", "name": "Bleach", "kind": "bleach", "strength": "8.25 %"}
+    short = farm(products=[bleach])
+    (july_,) = short.stays
+    long = july_.model_copy(update={"id": "long", "last": dt.date(2026, 7, 24)})
+    both = short.model_copy(update={"stays": (july_, long)})
+    found = work_out(both, ON).cleaning.buy["jug"]
+    assert found.value == cleaning_plan.bleach_to_buy("jug", 15, 2).value
+    assert found.value != cleaning_plan.bleach_to_buy("jug", 3, 2).value

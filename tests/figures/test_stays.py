@@ -32,6 +32,8 @@ from binder.figures import (
     visit_card,
     water,
 )
+from binder.figures.band_rule import Band
+from binder.figures.entry import read_time_of_day
 from binder.figures.farm_day import Meals
 from binder.figures.figure import Figure, step
 from binder.figures.nested import every, restated
@@ -257,7 +259,21 @@ def test_the_longest_gap_can_be_asked_for() -> None:
     assert words.load().working(found)[0].startswith("From 19:00 to 06:30")
 
 
-@pytest.mark.parametrize("visits", ["", "noon", "25:00"])
+@pytest.mark.parametrize(
+    ("time", "hour"), [("00:00", 0.0), ("06:30", 6.5), ("23:00", 23.0), ("23:59", 23 + 59 / 60)]
+)
+def test_a_time_of_day_is_read(time: str, hour: float) -> None:
+    """All day long, by a clock of 24 hours (ISO 8601)."""
+    assert read_time_of_day(time) == pytest.approx(hour)
+
+
+def test_what_is_asked_for_must_be_given() -> None:
+    """Without visits there is no gap between them."""
+    with pytest.raises(ProblemsError):
+        catalogue.compute("longest-gap", {})
+
+
+@pytest.mark.parametrize("visits", ["", "noon", "24:00", "25:00", "12:60"])
 def test_a_gap_of_no_times_is_refused(visits: str) -> None:
     """No visit, or something that is no time of day."""
     with pytest.raises(ProblemsError):
@@ -389,6 +405,14 @@ def test_wallows_that_are_late_are_drained_one_a_day() -> None:
     assert due_days(found, "wallow") == [10, 11, 12, 17, 18, 19, 24]
 
 
+def test_a_wallow_due_on_the_first_day_fills_that_day() -> None:
+    """One whose week is over on the 10th, and one that is late: that one on the 11th."""
+    known = {**PEN["wallow"], "last_refreshed": "2026-07-03"}
+    late = {**PEN["wallow"], "id": "w2"}
+    pens: list[dict[str, Any]] = [{"wallow": known}, {"id": "woods", "wallow": late}]
+    assert due_days(case(farm(LONG, pens)), "wallow") == [10, 11, 17, 18, 24]
+
+
 def test_a_wallow_of_unknown_age_is_due_at_once() -> None:
     """What nobody wrote down is done on the first day."""
     assert due_days(case(farm(LONG)), "wallow") == [10, 17, 24]
@@ -415,7 +439,8 @@ def test_bleach_too_old_for_the_table_is_replaced() -> None:
     fresh = {**old, "id": "b2", "bought": "2026-07-01"}
     undated = {**old, "id": "b3", "bought": None}
     other = {**old, "id": "b4", "kind": "peroxide"}
-    found = case(farm(products=[old, fresh, undated, other]))
+    next_ = {**old, "id": "b5", "bought": "2026-07-20"}  # a date after the stay: never stale
+    found = case(farm(products=[old, fresh, undated, other, next_]))
     listed = [due.who for day in found.plan.days for due in day.due if due.key == "bleach-old"]
     assert listed == ["b1"]
 
@@ -458,12 +483,13 @@ def test_meals_go_out_at_the_visits_that_suit_them() -> None:
     """The last visit before the morning's end, the first after the evening's start."""
     meals = Meals(7.0, 18.0)
     assert visit_card.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
+    assert visit_card.feeding_visits([5.0, 7.0, 13.0, 18.0, 20.0], meals) == (7.0, 18.0)
 
 
 def test_meals_go_out_at_the_nearest_visit_where_none_suits() -> None:
     """The first of the day is too late, the last too early: they are taken all the same."""
     assert visit_card.feeding_visits([9.0, 16.0], Meals(6.0, 19.0)) == (9.0, 16.0)
-    assert visit_card.feeding_visits([9.0, 16.0], None) == (9.0, 16.0)
+    assert visit_card.feeding_visits([9.0, 12.0, 16.0], None) == (9.0, 16.0)
 
 
 def test_the_work_of_a_visit_is_tasks_walking_and_feed() -> None:
@@ -532,6 +558,10 @@ def test_a_hot_day_between_three_visits_does_not_hold() -> None:
     late = found.check.overdue["hot"]["creek"]
     assert late is not None
     assert late == values["late_clock"]
+    worst = found.plan.loads["hot"].worst["creek"]
+    assert (worst[21], min(worst[:6])) == (Band.DANGER, Band.ALERT)
+    night = found.found("night", "hot")  # overdue at 21:00, the worst until 06:30 counts
+    assert (night["late_clock"], night["band"]) == (21.0, "danger")
     assert "A pen is overdue from" in said(found.check.by_load["hot"])
 
 
@@ -817,6 +847,14 @@ def test_a_new_helper_may_do_a_fifth_on_the_first_day() -> None:
     assert values["most"].value == pytest.approx(96.0)
     assert (values["first"], values["last"]) == (1, 1)
     assert "new-helper" not in case(farm({"new_to_heat": "yes"})).told()
+    # 800 hens: 258.5 min are over 192 min of the second day and under 288 of the third
+    more = {**growers, "count": "800"}
+    values = case(farm({"new_to_heat": "yes"}, animals=[more])).found("new-helper")
+    assert values["need"].value == 258.5
+    assert (values["first"], values["last"]) == (1, 2)
+    most = {**growers, "count": "1200"}  # 378.5 min: over on every day of the stay
+    values = case(farm({"new_to_heat": "yes"}, animals=[most])).found("new-helper")
+    assert (values["first"], values["last"]) == (1, 3)
     assert "new-helper" not in case(farm(animals=[growers])).told()
 
 

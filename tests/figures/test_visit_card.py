@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from binder.figures import published, rounds, visit_card
+from binder.figures import published, rounds, stay_check, visit_card
 from binder.figures.rules import rule
 from binder.pages import words
 from tests.figures.test_stays import BOAR, COOL, case, farm
@@ -151,6 +151,10 @@ def test_no_meal_above_two_while_the_sun_is_up() -> None:
         assert visit_card.too_hot_to_feed(hot, "creek", float(hour)) is expected
     assert visit_card.too_hot_to_feed(hot, "creek", 19.0)
     assert not visit_card.too_hot_to_feed(hot, "creek", 20.75)
+    assert hot.worst["creek"][11:13] == (2, 3)
+    assert not visit_card.too_hot_to_feed(hot, "creek", 11.5)  # the hour it is in counts
+    assert hot.worst["creek"][19:21] == (3, 2)
+    assert visit_card.too_hot_to_feed(hot, "creek", 19.5)
     assert not visit_card.too_hot_to_feed(hot, "nobody", 19.0)
     cool = case(farm(animals=[FED]), COOL, COOL).plan.loads["hot"]
     assert not visit_card.too_hot_to_feed(cool, "creek", 19.0)
@@ -184,8 +188,12 @@ def test_birds_are_never_made_to_wait_for_feed() -> None:
     (one,) = found.plan.visits[0].fed["creek"]
     assert visit_card.keeps_feed(one)
     assert "feed-hot" not in found.told("hot")
-    both = case(farm({"visits": ["10:00", "19:00"]}, animals=[HENS, FED]))
-    assert "feed-hot" in both.told("hot")
+    both = case(farm({"visits": ["06:00", "19:00"]}, animals=[HENS, FED]))
+    assert both.found("feed-hot", "hot")["pens"] == stay_check.EVERY_PEN
+    apart = [{}, {"id": "run", "wallow": None}]
+    hens = {**HENS, "pen": "run"}
+    each = case(farm({"visits": ["10:00", "19:00"]}, apart, animals=[hens, FED]))
+    assert each.found("feed-hot", "hot")["pens"] == "creek"
 
 
 def test_the_sun_sets_latest_on_one_of_the_days() -> None:
@@ -209,6 +217,8 @@ def test_who_is_fed_more_before_the_last_day_is_named() -> None:
         ["dry sow"]
     ]
     assert plan.fed_more_before == ("Marigold",)
+    two = case(farm({"from": "2026-07-19", "to": "2026-07-20"}, animals=[sow])).plan
+    assert two.fed_more_before == ("Marigold",)  # weaned on the second of two days
     growers = {
         "group": "Growers", "species": "pig", "count": "8", "weight": "100 lb",
         "weighed": "2026-07-10", "gain": "1.5 lb/day", "born": "2026-03-01", "pen": "creek",
