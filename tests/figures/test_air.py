@@ -182,6 +182,11 @@ def test_drip_runs_as_published(fahrenheit: float, on: float, off: float) -> Non
     assert [amount.value for amount in value] == pytest.approx([on, off])
 
 
+def test_drip_begins_at_75_f_itself() -> None:
+    """The first row starts there, that included (water-95)."""
+    assert drip_cycle(units.parse("75 F", "temperature")).key
+
+
 def test_no_drip_in_cool_air() -> None:
     """The table starts at 75 F."""
     with pytest.raises(NotPublishedError, match="below 75°F"):

@@ -460,6 +460,7 @@ def test_the_finder_answers_as_the_rule_does() -> None:
                 cell = tables[number][temps.index(degrees)][humidity.index(rh)]
                 assert cell == band(cls, celsius(degrees), rh, 88)
     assert tables[0][temps.index(96)][humidity.index(65)] == people_band(celsius(96), 65)
+    assert (temps[0], temps[-1]) == (60, 120)  # our choice
     assert found["people"] == 0
 
 
@@ -473,6 +474,7 @@ def test_the_finder_reads_a_dew_point_as_the_next_damper_column() -> None:
     assert isinstance(columns, list)
     assert isinstance(humidity, list)
     at_70 = dews.index(70)
+    assert (dews[0], dews[-1]) == (20, 90)  # our choice
     for degrees, expected in ((70, 100), (72, 95), (80, 75), (90, 55), (100, 40)):
         assert humidity[columns[temps.index(degrees)][at_70]] == expected
     assert columns[temps.index(69)][at_70] == -1  # cannot be

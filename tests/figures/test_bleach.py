@@ -196,6 +196,9 @@ def test_weaker_bleach_keeps_the_same_share_at_least() -> None:
     figure = bleach_strength(8.25, MONTH_H, celsius(90))
     assert figure.amount.value == pytest.approx(8.25 * 8.36 / 12.5, abs=0.005)
     assert "full strength on the label" in printed([figure])
+    days = dict(figure.working[0].values)["time"]
+    assert isinstance(days, units.Amount)
+    assert days.value == pytest.approx(365.25 / 12)
 
 
 def test_a_cool_place_counts_as_70_f() -> None:
@@ -457,6 +460,12 @@ def test_bottles_age_on_the_farm() -> None:
     assert set(found.buy) == {"jug", "cool", "old", "next", "undated"}
     assert len(found.table) == 4 * 5
     assert printed([*found.aged.values(), *found.buy.values()])
+
+
+def test_a_bottle_bought_today_has_its_full_strength() -> None:
+    """Full strength when new (wallow-11)."""
+    found = cleaned({"products": [JUG | {"bought": DAY.isoformat()}]})
+    assert found.aged["jug"].amount.value == pytest.approx(8.25)
 
 
 def test_nothing_to_buy_without_a_stay() -> None:

@@ -20,7 +20,13 @@ from binder.figures.feed_stock import feed_stock
 from binder.figures.figure import NotPublishedError
 from binder.figures.meal import scoops, soak, soak_buckets, too_coarse
 from binder.figures.published import rows
-from binder.figures.ration import dog_energy, highest_ration_kg_day, ration, treats_cap
+from binder.figures.ration import (
+    dog_energy,
+    highest_ration_kg_day,
+    is_dog_weight,
+    ration,
+    treats_cap,
+)
 from binder.pages import words
 
 if TYPE_CHECKING:
@@ -92,7 +98,15 @@ def test_the_ends_of_the_table_by_weight(cls: str, pounds: float, expected: floa
 
 def test_between_two_rows_lies_a_straight_line() -> None:
     """Halfway from 46.7 to 64.6 kg: halfway from 1.62 to 2.03 kg (derived)."""
-    assert ration("grower", 55.65).amount.value == pytest.approx(1.825)
+    found = ration("grower", 55.65)
+    assert found.amount.value == pytest.approx(1.825)
+    said = {
+        name: amount.value
+        for name, amount in found.working[0].values
+        if isinstance(amount, units.Amount)
+    }
+    assert (said["low_weight"], said["low"]) == pytest.approx((46.7, 1.62))
+    assert (said["high_weight"], said["high"]) == pytest.approx((64.6, 2.03))
 
 
 @pytest.mark.parametrize(("pounds"), [37.9, 450.1])
@@ -131,11 +145,18 @@ def test_stock_is_ordered_by_the_highest_figure() -> None:
     assert highest_ration_kg_day("finisher") == pytest.approx(7 * LB)
     assert highest_ration_kg_day("lactating sow", 10) == pytest.approx(15 * LB)
     assert highest_ration_kg_day("broiler") is None
+    assert highest_ration_kg_day("dry sow", 9) == pytest.approx(5.5 * LB)  # husbandry-52
 
 
 def test_a_dog_of_20_kg_rests_on_662_kcal() -> None:
     """70 x 20^0.75 (husbandry-76)."""
     assert dog_energy(20.0).amount.value == pytest.approx(662, abs=0.5)
+
+
+@pytest.mark.parametrize(("kg", "known"), [(100.0, True), (100.1, False), (None, False)])
+def test_a_dogs_energy_is_for_known_weights(kg: float | None, *, known: bool) -> None:
+    """Up to 100 kg, that included: our choice of the range."""
+    assert is_dog_weight(kg) is known
 
 
 def test_treats_are_one_part_in_twenty() -> None:

@@ -189,7 +189,8 @@ def test_no_gain_is_made_up(weight: float, species: str, words_expected: str) ->
 @pytest.mark.parametrize("weight", [40.0, 275.0])
 def test_the_published_range_includes_its_ends(weight: float) -> None:
     """40 lb (husbandry-70) and 275 lb (husbandry-74) are inside."""
-    assert weight_on(weight * LB, DAY, None, DAY).amount.value == pytest.approx(weight * LB)
+    kg = units.parse(f"{weight:g} lb", "weight")
+    assert weight_on(kg, DAY, None, DAY).amount.value == pytest.approx(weight * LB)
 
 
 def test_no_weight_is_reckoned_backwards() -> None:
@@ -206,6 +207,7 @@ def test_no_weight_is_reckoned_backwards() -> None:
         ({"weight": "62 lb", "weighed": "2026-07-20"}, 62, "weighed"),
         ({"weight": "62 lb", "weighed": "2026-07-04", "gain": "1 lb/day"}, 72, "own"),
         ({"weight": "62 lb", "weighed": "2026-07-04"}, 78, "published"),
+        ({"weight": "40 lb", "weighed": "2026-07-04"}, 56, "published"),  # husbandry-70
         ({"weight": "400 lb", "weighed": "2026-01-04", "sex": "sow"}, 400, "grown"),
         ({"weight": "90 lb", "weighed": "2026-01-04", "purpose": "pet"}, 90, "grown"),
         ({"weight": "90 lb", "weighed": "2026-01-04", "born": "2024-01-04"}, 90, "grown"),
@@ -499,6 +501,13 @@ ASKED = {
     "weight-on": {"weight": "50lb", "weighed": "2026-01-01", "gain": "1.6lb/day",
                   "date": "2026-04-17"},
 }  # fmt: skip
+
+
+def test_a_class_is_asked_for_without_a_birthday() -> None:
+    """A sow is one by her sex: dry, as nothing says that she was mated."""
+    (entry,) = [entry for entry in ENTRIES if entry.name == "class"]
+    given = {"species": "pig", "sex": "sow", "date": "2026-07-14", "weight": "450lb"}
+    assert entry.compute(**read_arguments(entry, given)).value == "dry sow"
 
 
 def test_every_figure_is_asked_for_by_name() -> None:

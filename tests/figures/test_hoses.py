@@ -21,7 +21,7 @@ from binder.figures.entry import read_arguments
 from binder.figures.figure import Figure, NotPublishedError
 from binder.figures.herd import Group, Herd
 from binder.figures.hose_heat import hose_cool, hose_heat, hose_outlet, outside_mm
-from binder.figures.hose_plan import buried_c, flush_every, hose_curve
+from binder.figures.hose_plan import buried_c, flush_every, hose_buried, hose_curve
 from binder.figures.hoses import hose_flush, hose_pressure_loss, hose_volume
 from binder.figures.weather import DayWeather
 from binder.pages import words
@@ -192,7 +192,13 @@ def test_flowing_water(litres_min: float, fahrenheit: float) -> None:
 @pytest.mark.parametrize(("depth_in", "share"), [(0, 1.0), (4, 0.45), (8, 0.20), (12, 0.09)])
 def test_buried(depth_in: float, share: float) -> None:
     """The day's swing shrinks to 45, 20 and 9 % at 4, 8 and 12 in (water-79, derived)."""
-    assert buried_c(35.0, 25.0, depth_in * IN) == pytest.approx(30.0 + 5.0 * share, abs=0.03)
+    expected = pytest.approx(30.0 + 5.0 * share, abs=0.03)
+    assert buried_c(35.0, 25.0, depth_in * IN) == expected
+    figure = hose_buried(35.0, 25.0, depth_in * IN)
+    assert figure.amount.value == expected
+    depth = dict(figure.working[0].values)["depth"]
+    assert isinstance(depth, units.Amount)
+    assert units.convert(depth, "us") == pytest.approx(depth_in)
 
 
 def test_the_day_of_a_hose() -> None:

@@ -17,6 +17,7 @@ from binder.farm.model import EquipmentFile, Farm, FarmFile
 from binder.figures import people
 from binder.figures.entry import read_arguments
 from binder.figures.figure import NotPublishedError
+from binder.figures.limits import limits
 from binder.figures.people import for_farm, helper_drink, new_helper, work_rest
 from binder.figures.published import rows
 from binder.figures.weather import DayWeather
@@ -128,6 +129,13 @@ def test_a_cup_every_15_minutes_is_a_quart_an_hour() -> None:
     assert "every 15 to 20 minutes" in said
 
 
+def test_the_words_say_how_much_a_cup_is() -> None:
+    """8 fl oz (heat-5, heat-6) of 29.5735 mL (NIST Handbook 44, App. C)."""
+    cup = limits()["cup"]
+    assert cup.unit == "mL"
+    assert cup.value == pytest.approx(8 * 29.5735, rel=1e-5)
+
+
 @pytest.mark.parametrize("hours", [0.0, -1.0])
 def test_drinking_asks_for_a_time(hours: float) -> None:
     """No time, no amount."""
@@ -148,6 +156,9 @@ def test_helpers_get_used_to_heat_step_by_step(day: int, returning: str, share: 
     found = asked("new-helper", day=f"{day}", returning=returning)
     assert found.amount == units.Amount(share, "%")
     assert f"Day {day}" in printed(found)
+    (line,) = found.working
+    assert line.key == ("day" if day <= (4 if returning == "yes" else 5) else "later")
+    assert dict(line.values)["full"] == (4 if returning == "yes" else 5)
 
 
 def test_there_is_no_day_before_the_first() -> None:
@@ -208,7 +219,7 @@ def test_caution_says_stop() -> None:
     assert "Stop" in printed(work_rest(celsius(112), LIGHT, 30, "none"))
 
 
-@pytest.mark.parametrize("humidity", [-1, 101])
+@pytest.mark.parametrize("humidity", [-1, -0.005, 101])
 def test_an_impossible_humidity_is_refused(humidity: float) -> None:
     """With its range."""
     with pytest.raises(ValueError, match="relative humidity"):

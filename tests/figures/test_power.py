@@ -52,7 +52,10 @@ def number(figure: Figure | None) -> float:
 )
 def test_a_circuit_carries_80_per_cent(amps: float, volts: float, watts: float) -> None:
     """NEC 210.20(A) (husbandry-45); 20 A at 240 V is arithmetic."""
-    assert number(circuit_load(amps, volts)) == pytest.approx(watts)
+    found = circuit_load(amps, volts)
+    assert number(found) == pytest.approx(watts)
+    share = dict(found.working[0].values)["share"]
+    assert share == units.Amount(80, "%")
 
 
 def test_a_breaker_covers_125_per_cent_of_what_runs_on() -> None:

@@ -16,6 +16,7 @@ from binder.farm.model import Farm, FarmFile, Pen
 from binder.farm.model.equipment import EquipmentFile
 from binder.figures import catalogue, hose_plan, rounds, wallow_plan, water
 from binder.figures.band_rule import Band
+from binder.figures.figure import OWNER_RECORD
 from binder.figures.herd import Group, Herd
 from binder.figures.published import rows
 from binder.figures.rules import quantity
@@ -122,6 +123,13 @@ def test_the_farms_interval_does_not_lengthen_an_exposed_pen() -> None:
     assert every_h(walked(farm([{}], shorter), group("gilt", 2, "creek")))["danger"] == 1.0
 
 
+def test_a_farms_interval_that_is_ours_too_is_the_farms() -> None:
+    """1.5 h is what we ask of an exposed pen: the sheet says that the owner wrote it."""
+    about = {"round_intervals": {"danger": "1.5 h"}}
+    found = walked(farm([{}], about), group("gilt", 2, "creek")).pens["creek"]
+    assert found.intervals["danger"].sources == (OWNER_RECORD,)
+
+
 def test_the_farm_wide_interval_is_for_no_pen() -> None:
     """The table of actions shows the farm's own figure where there is one, else ours."""
     found = walked(farm([{}], {"round_intervals": {"alert": "6 h"}}))
@@ -170,6 +178,7 @@ def test_a_pen_with_everything_has_every_task_in_order() -> None:
         "see", "flush", "drinkers", "fill", "wallow", "cloth", "fans", "own",
     ]  # fmt: skip
     assert found.pens["creek"].tasks[-1].text == "Look at the fence"
+    assert {task.young for task in found.pens["creek"].tasks} == {0}  # none at anybody's side
 
 
 def test_an_empty_pen_has_nothing_to_see() -> None:

@@ -75,6 +75,11 @@ def test_a_growing_pig_lies_clear_of_the_others(pounds: float, square_feet: floa
     assert us(shade_need("finisher", 1, pounds * LB)) == pytest.approx(square_feet, abs=0.05)
 
 
+def test_the_heaviest_growing_pig_of_the_table_is_in_it() -> None:
+    """150 kg, 331 lb: 13.1 sq ft (husbandry-15, derived there), not a mature pig's 20."""
+    assert us(shade_need("finisher", 1, 150.0)) == pytest.approx(13.1, abs=0.1)
+
+
 @pytest.mark.parametrize(
     ("cls", "pounds", "square_feet"),
     [
@@ -216,6 +221,7 @@ def test_shade_that_is_missing_or_badly_placed_is_found() -> None:
     assert keys(shaded(BOAR, shade=[TREES])) == []  # alone, nobody keeps it out
     over = {**TREES, "over_wallow": "yes"}
     assert keys(shaded(SOWS, shade=[over, over])) == ["only-over-wallow"]
+    assert keys(shaded(SOWS, shade=[over, CLOTH])) == []  # one place to lie dry
 
 
 def test_the_roof_of_a_stall_is_shade() -> None:

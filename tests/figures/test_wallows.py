@@ -75,6 +75,9 @@ def test_low_for_dosing_high_for_filling(shape: str, low: float, high: float) ->
     dosing, filling = wallow_volume(*sizes), wallow_volume(*sizes, use="filling")
     assert dosing.amount.value == pytest.approx(low * GAL, rel=1e-3)
     assert filling.amount.value == pytest.approx(high * GAL, rel=1e-3)
+    depth = dict(dosing.working[0].values)["depth"]
+    assert isinstance(depth, units.Amount)
+    assert units.convert(depth, "us") == pytest.approx(12)  # a foot, in inches
     text = printed([dosing, filling])
     assert text.count("never too strong") == 1
     for each in (dosing.amount, filling.amount):
@@ -263,6 +266,7 @@ def test_a_wallow_fully_recorded() -> None:
     carried = sum(4 * 67 * (kg / 200) ** 0.667 for kg in (50, 100))
     assert found.top_up.amount.value == pytest.approx(lost + carried)
     assert not found.rate_assumed
+    assert found.top_up.working[0].key == "air"
     assert found.refresh is not None
     assert found.refresh.value == "2026-07-06"
     assert found.overdue
@@ -295,6 +299,7 @@ def test_rate_and_dates_fall_back() -> None:
     assert found.need is None
     assert found.top_up is not None
     assert found.top_up.amount.value == pytest.approx(0.785 * 96 * FT**2 * 12.7)
+    assert found.top_up.working[0].key == "air-assumed"
     assert found.refresh is not None
     assert found.refresh.value == "2026-07-15"
     assert not found.overdue

@@ -199,7 +199,9 @@ def test_broilers_are_stored_for_at_2_4_times() -> None:
 
 def test_cool_weather_needs_no_heat_words() -> None:
     """In cool weather no caution about heat stands."""
-    assert water_need("broiler", 100, 15.0).cautions == ()
+    found = water_need("broiler", 100, 15.0)
+    assert found.cautions == ()
+    assert "store" not in [line.key for line in found.working]  # nothing more is drunk
 
 
 @pytest.mark.parametrize("cls", ["dairy cow", "calf", "bull"])
@@ -359,6 +361,14 @@ def test_the_farms_drinkers() -> None:
         "d1": "pass",
         "d2": "fail",
     }
+
+
+def test_the_neediest_class_of_a_pen_counts() -> None:
+    """50 hens need 5 nipples (water-44), the 4 goats beside them 2 (our choice): 3 are few."""
+    nipples = {"id": "d1", "kind": "nipple", "count": "3", "flow": "3 cup/min"}
+    place = farm([{"id": "run", "drinkers": [nipples]}])
+    herd = Herd(DAY, (group("laying hen", 50, "run"), group("goat", 4, "run")))
+    assert drinking_places.for_farm(place, herd).short == ("run",)
 
 
 # Store
