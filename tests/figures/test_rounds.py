@@ -216,6 +216,11 @@ def test_a_flush_takes_as_long_as_the_water_runs() -> None:
     flush = found.pens["creek"].tasks[1]
     assert flush.hose == "h1"
     assert flush.minutes == round((0.5 + 2.29 * 2.5 * 1.5 / 5) * 2) / 2 == 2.0
+    # 0.75 in x 250 ft: 8.606 gal; at 4.9 gal/min 105.4 s, with the walk 2.26 min
+    slower = walked(
+        farm([pen], hoses=[{**hose, "flow": "4.9 gal/min"}]), group("gilt", 2, "creek")
+    )
+    assert slower.pens["creek"].tasks[1].minutes == 2.5
 
 
 def test_a_hose_of_unknown_flow_is_flushed_too() -> None:

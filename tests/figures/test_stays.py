@@ -517,6 +517,16 @@ def test_a_wallow_gets_its_share_at_each_visit() -> None:
     assert share.amount.value / 3.785411784 == pytest.approx(math.ceil(third_gal))
 
 
+def test_a_share_of_whole_gallons_is_not_rounded_up() -> None:
+    """231 x 12 in lose 1 in a day: 12 gal of 231 cu in (NIST Handbook 44), 4 at each visit."""
+    goat = {**BOAR, "species": "goat", "sex": "wether", "weight": "120 lb"}  # carries none off
+    wallow = {"id": "w1", "shape": "rectangle", "length": "19.25 ft", "width": "1 ft",
+              "depth": "10 in"}  # fmt: skip
+    about = {"evaporation": "1 in/day"}
+    plan = case(farm(pens=[{"wallow": wallow}], animals=[goat], about=about)).plan
+    assert plan.top_ups["w1"].amount.value / GAL == pytest.approx(4)
+
+
 def test_without_visits_there_is_no_gap_and_no_card() -> None:
     """A stay without times has days only."""
     found = case(farm({"visits": []}))
