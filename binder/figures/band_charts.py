@@ -37,6 +37,9 @@ if TYPE_CHECKING:
 
     Judge = Callable[[float, float], Band]
 
+# Of several pig charts for one pen the first of these counts: it warns soonest.
+_SOONEST = ("sows with young or due", "sows and boars", "pigs")
+
 
 @dataclass(frozen=True, slots=True)
 class Chart:
@@ -92,6 +95,13 @@ def _worst(classes: Sequence[str], all_hands_index: int | None) -> Judge:
 def chart_of(cls: str) -> str:
     """Return the chart a class is read from, empty for the young that need warmth."""
     return published.row("classes", **{"class": cls}).text("chart")
+
+
+def charts_of(classes: Iterable[str]) -> tuple[str, ...]:
+    """Return the charts a pen is read from: one for its pigs, one for each other kind."""
+    found = dict.fromkeys(chart_of(cls) for cls in classes if is_banded(cls))
+    pigs = [chart for chart in _SOONEST if chart in found]
+    return tuple(chart for chart in found if chart not in pigs[1:])
 
 
 def _members(name: str, classes: Iterable[str] | None) -> tuple[str, ...]:

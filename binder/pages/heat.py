@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.figures.band_rule import Band
-from binder.pages import pen_charts, pens
+from binder.figures.band_charts import charts_of
+from binder.figures.band_rule import PEOPLE, Band
+from binder.pages import pens
 from binder.pages.charts import Mark, Strip, Timeline, bands_table, timeline
 from binder.pages.rich import rich
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
@@ -38,7 +39,6 @@ CHARTS = {
     "people": "H11",
 }
 ASKS, TYPICAL = "H12", "H13"
-PEOPLE = "people"
 LABOR = "sow-farrowing-in-heat"
 
 
@@ -93,9 +93,11 @@ def _whose(context: Context, chart: str) -> Text:
     """Return which pens are read from a chart, as it hangs on a wall far from their sheets."""
     if chart == PEOPLE:
         return context.w("chart.for_people")
+    herd = context.figures.herd
     found = [
         rich(pen.name, " ", context.sheet(pens.slug(pen.id)))
-        for pen in pen_charts.pens_on(context, chart)
+        for pen in context.pens
+        if chart in charts_of(group.cls for group in herd.in_pen(pen.id))
     ]
     if not found:
         return context.w("chart.no_pen")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.figures.band_charts import charts_of
 from binder.figures.bands import Band
 from binder.pages import drawings, feed_facts, heat, text, water_facts
 from binder.pages.facts import BIRTHS
-from binder.pages.pen_charts import charts_of
 from binder.pages.rich import joined, rich
 from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
 from binder.units import Amount
@@ -39,7 +39,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
     round_ = context.figures.rounds.pens[pen.id]
     slug = f"pen-{pen.id}"
     water = context.figures.water.pens.get(pen.id)
-    charts = charts_of(groups)
+    charts = charts_of(group.cls for group in groups)
     intervals = {key: context.span(one.amount.value) for key, one in round_.intervals.items()}
     return PenView(
         id=pen.id,

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from binder import sources, units
 from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile
 from binder.figures import bands, heat_indices
-from binder.figures.band_charts import chart, finder_table
+from binder.figures.band_charts import chart, charts_of, finder_table
 from binder.figures.band_rule import (
     Band,
     band,
@@ -481,6 +481,15 @@ def test_the_finder_reads_a_dew_point_as_the_next_damper_column() -> None:
 
 
 # --- a farm ----------------------------------------------------------------------------------
+
+
+def test_of_several_pig_charts_the_one_that_warns_soonest_counts() -> None:
+    """Our choice; other kinds keep a chart each, and the young that need warmth have none."""
+    sow = ("sows with young or due",)
+    assert charts_of(["grower", "boar", "lactating sow"]) == sow
+    assert charts_of(["boar", "grower"]) == ("sows and boars",)
+    assert charts_of(["grower", "laying hen", "chick"]) == ("pigs", "poultry")
+    assert charts_of([]) == ()
 
 
 def test_a_farm_gets_charts_of_its_own_groups_and_peoples() -> None:
