@@ -6,7 +6,9 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
+from binder.figures.bleach import ML_PER_L
 from binder.figures.rules import rule
+from binder.figures.sun_times import MINUTES_IN_HOUR
 from binder.science.chlorine import MG_L_PER_PCT
 from binder.units import Amount
 
@@ -30,8 +32,6 @@ _RULES: Final = {
 }
 _STRENGTHS: Final = {"gate": "strip gate", "harm": "harm reported at"}
 _BETWEEN_CUPS: Final = {"cups_least": "least", "cups_most": "most"}
-_MINUTES_IN_HOUR = 60
-_ML_PER_L = 1000.0
 
 
 @lru_cache(maxsize=1)
@@ -51,10 +51,10 @@ def limits() -> Mapping[str, Amount]:
     }
     cups = {
         name: Amount(
-            rule("drinking", f"{which} minutes between cups", "time").value * _MINUTES_IN_HOUR,
+            rule("drinking", f"{which} minutes between cups", "time").value * MINUTES_IN_HOUR,
             "min",
         )
         for name, which in _BETWEEN_CUPS.items()
     }
-    cups["cup"] = Amount(rule("drinking", "cup", "volume").value * _ML_PER_L, "mL")
+    cups["cup"] = Amount(rule("drinking", "cup", "volume").value * ML_PER_L, "mL")
     return MappingProxyType({**found, **strengths, **cups})

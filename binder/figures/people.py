@@ -9,9 +9,9 @@ from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.rules import quantity, rule
+from binder.figures.sun_times import MINUTES_IN_HOUR
 from binder.figures.work_rest import (
     EFFORTS,
-    MINUTES_IN_HOUR,
     SUNS,
     WorkRest,
     stricter_of,

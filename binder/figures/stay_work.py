@@ -9,9 +9,9 @@ from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.finding import Finding, finding
 from binder.figures.people import new_helper
 from binder.figures.rules import rule
-from binder.figures.sun_times import clock
+from binder.figures.sun_times import MINUTES_IN_HOUR, clock
 from binder.figures.visits import RULES
-from binder.figures.work_rest import CAUTION, MINUTES_IN_HOUR, NORMAL, work_rest
+from binder.figures.work_rest import CAUTION, NORMAL, work_rest
 from binder.units import Amount
 
 if TYPE_CHECKING:

@@ -7,6 +7,7 @@ from statistics import fmean
 from typing import TYPE_CHECKING
 
 from binder.figures.rules import rule
+from binder.figures.sun_times import MINUTES_IN_HOUR
 from binder.figures.weather_file import HourRow, parse_hours
 from binder.science.heat import COLDEST_C, HOTTEST_C
 from binder.units import difference_c
@@ -33,7 +34,6 @@ MONTHS: tuple[Month, ...] = (
 )  # fmt: skip
 RULES = "default_weather"
 HOT_DAY, SEVERE_DAY, OUR_CHOICE = "hot_day", "severe_day", "our-choice"
-MINUTES_IN_HOUR = 60
 
 
 @dataclass(frozen=True, slots=True)

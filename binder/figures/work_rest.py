@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from binder.figures import published
 from binder.figures.band_rule import FULL_RH_PCT, NOISE, Band, fahrenheit, people_band
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.sun_times import MINUTES_IN_HOUR
 from binder.science.ranges import require_within
 from binder.units import Amount, difference_c
 
@@ -20,7 +21,6 @@ TABLE, ADJUST, BY_BAND = "work_rest", "work_rest_adjust", "work_rest_bands"
 EFFORTS = ("light", "moderate", "heavy")
 SUNS = ("full", "part", "none")
 NORMAL, CAUTION = "normal", "caution"
-MINUTES_IN_HOUR = 60
 
 
 @dataclass(frozen=True, slots=True)

@@ -224,8 +224,8 @@ class Context:
             if pen.wallow:
                 names[pen.wallow.id] = self.w("wallow.name", pen=pen.name)
             for fan in pen.fans:
-                several = "fan.name" if len(pen.fans) == 1 else "fan.one_of"
-                names[fan.id] = self.w(several, pen=pen.name, id=fan.id)
+                key = "fan.name" if len(pen.fans) == 1 else "fan.one_of"
+                names[fan.id] = self.w(key, pen=pen.name, id=fan.id)
             for drinker in pen.drinkers:
                 names[drinker.id] = self.w("drinker.name", pen=pen.name, id=drinker.id)
         for things in (equipment.hoses, equipment.tanks, equipment.generators):

@@ -83,9 +83,9 @@ _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
     "job": lambda context, text: context.w(f"stay.jobs.{text}"),
-    "fan": lambda context, text: context.named(text),
+    "fan": _things,
     "fans": _things,
-    "cord": lambda context, text: context.named(text),
+    "cord": _things,
     "what": lambda context, text: (
         context.w(f"event.{text}")
         if context.words.has(f"event.{text}")
