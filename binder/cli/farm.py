@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 from rich.markup import escape
 
-from binder.cli.terminal import DAY, FARM_AT_FAULT, FOLDER, out, today
+from binder.cli.terminal import DAY, FARM_AT_FAULT, FOLDER, as_typed, out, today
 from binder.pages import words
 
 
@@ -19,13 +19,10 @@ def start(folder: Path) -> None:
     """Write a commented starter farm into FOLDER."""
     from binder.farm.start import start as write_starter
 
-    write_starter(folder)
-    out.print(
-        f"A starter farm is in {escape(str(folder))}. Change farm.yaml, animals.yaml, pens.yaml"
-    )
-    out.print("and contacts.yaml to your own, a little at a time. Then:")
-    out.print(f"  binder check {escape(str(folder))}")
-    out.print(f"  binder build {escape(str(folder))}")
+    started = write_starter(folder, as_typed())
+    out.print(f"A starter farm is in {escape(str(started.folder))}.")
+    for step in started.next_steps:
+        out.print(f"  {escape(step)}")
 
 
 @click.command("check")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+import shutil
+import sys
 from pathlib import Path
 
 import click
@@ -34,6 +36,17 @@ class _Day(click.ParamType[dt.date]):
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 DAY = _Day()
 EDITION = click.Choice(EDITIONS)
+
+
+def as_typed() -> tuple[str, ...]:
+    """Return how the program was called, a word each; with its path only where it needs one."""
+    name = click.get_current_context().find_root().info_name or "binder"
+    typed = sys.argv[0]
+    found = shutil.which(name)
+    by_path = os.sep in typed and Path(typed).name == name
+    if by_path and (found is None or not Path(found).samefile(typed)):
+        return (typed,)
+    return tuple(name.split())
 
 
 def today() -> dt.date:

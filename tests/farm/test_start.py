@@ -41,9 +41,29 @@ def test_what_to_do_next_is_said_not_printed(
 ) -> None:
     """The caller gets the next steps; the terminal gets nothing."""
     started = start.start(tmp_path / "farm")
-    assert [step.split()[0] for step in started.next_steps] == ["Open", "Go", "Run:", "Run:"]
+    assert [step.split()[0] for step in started.next_steps] == ["Open", "Go", "Type:", "Type:"]
     assert str(tmp_path / "farm") in started.next_steps[-1]
     assert capsys.readouterr() == ("", "")
+
+
+def test_files_and_next_steps_say_the_commands_as_typed(tmp_path: Path) -> None:
+    """The program by the path it was called by, and this very folder, ready for a shell."""
+    started = start.start(tmp_path / "my farm", typed=("../.venv/bin/binder",))
+    text = (started.folder / "farm.yaml").read_text("utf-8")
+    for name in ("check", "build"):
+        line = f"../.venv/bin/binder {name} '{tmp_path / 'my farm'}'"
+        assert f" Type: {line}\n" in text
+        assert f"Type: {line}" in started.next_steps
+    assert "my-farm" not in text
+
+
+def test_the_starter_farm_says_the_commands_as_the_readme_does() -> None:
+    """So `start` finds them, and who reads the starter farm itself can type them."""
+    readme = (start.STARTER.parents[1] / "README.md").read_text("utf-8")
+    text = (start.STARTER / "farm.yaml").read_text("utf-8")
+    said = re.findall(r"Type: (\S*binder (?:check|build) \S+)\n", text)
+    assert len(said) == 2
+    assert [line for line in said if f"`{line}`" not in readme] == []
 
 
 def test_every_line_that_is_ready_to_use_can_be_used(tmp_path: Path) -> None:
