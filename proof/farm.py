@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, get_args, get_origin
 
 from binder.farm.model import SPECIES
+from binder.farm.model.lists import LISTS, MODELS
 from binder.farm.references import POINTERS
-from binder.farm.schema import LISTS, MODELS
 from binder.farm.sense import MALES, sexes
 from binder.yamlfile import value_at
 from proof import values

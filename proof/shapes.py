@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.farm.schema import MODELS
+from binder.farm.model.lists import MODELS
 from proof import values
 from proof.farm import NEVER, UNIQUE, Farm, Spot
 from proof.mutant import DAY, Mutant

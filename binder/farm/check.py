@@ -97,7 +97,7 @@ def check(written: Written) -> Farm:
         *reader.problems,
         *text.problems(written),
         *references.problems(written),
-        *pictures.problems(written),
+        *pictures.problems(written.documents, written.pictures),
         *sense.problems(written, about, animals, pens, stays),
     ]
     if problems or about is None:

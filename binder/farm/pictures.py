@@ -12,8 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from binder.farm.load import Written
-    from binder.yamlfile import Path_, Plain
+    from binder.yamlfile import Document, Path_, Plain
 
 FOLDER = "pictures"
 
@@ -105,14 +104,16 @@ def _jpeg_size(stream: BinaryIO) -> tuple[int, int] | None:
     return None
 
 
-def problems(written: Written) -> list[Problem]:
+def problems(
+    documents: Mapping[str, Document], pictures: Mapping[str, Picture]
+) -> list[Problem]:
     """Return pictures that are named and not there, and those that cannot be printed."""
     used: set[str] = set()
     found = []
-    for document in written.documents.values():
+    for document in documents.values():
         for path, name in _named(document.data, ()):
             used.add(name)
-            fault = _fault(written.pictures, name)
+            fault = _fault(pictures, name)
             if fault:
                 where = named(document.data, path)
                 found.append(
@@ -120,7 +121,7 @@ def problems(written: Written) -> list[Problem]:
                 )
     return found + [
         Problem(Place(f"{FOLDER}/{quotable(name)}"), "", picture.fault)
-        for name, picture in written.pictures.items()
+        for name, picture in pictures.items()
         if picture.fault and name not in used and name.lower().endswith(ENDINGS)
     ]
 

@@ -9,6 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from binder.farm.model.equipment import WATER
+from binder.farm.model.fit import keys_of
+from binder.farm.model.lists import LISTS, MODELS, called_by, inner, kinds, pointers
 from binder.problems import Problem, did_you_mean, quotable
 from binder.yamlfile import named
 
@@ -16,33 +19,22 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from binder.farm.load import Written
+    from binder.farm.model import Refers, Shape
     from binder.yamlfile import Document, Path_, Plain
 
-WATER = ("water_sources", "tanks", "hoses")
-POWERED = ("water_sources", "circuits", "fans")
-EQUIPMENT = (*WATER, "circuits", "cords", "generators", "products", "feeds", "buckets")
-IN_PENS = ("drinkers", "fans", "wallow")
 # Each has names of its own; all else on the farm shares one set of ids, as its tags do.
 SETS_APART = frozenset({"pens", "stays", "animals"})
 
-# list in a file -> the keys that name something else, and what they may name
+
+def _named_by(model: Shape) -> dict[str, tuple[str, ...]]:
+    """Return the keys of a model that name something, and the kinds that it has to be."""
+    found = pointers(model, must_exist=True)
+    return {key: note.kinds for key, (_, note) in found.items()}
+
+
+# kind of thing -> the keys that name something else, and the kinds that they may name
 POINTERS: Mapping[str, Mapping[str, tuple[str, ...]]] = {
-    "animals": {"pen": ("pens",), "feed": ("feeds",)},
-    "wallow": {"fed_by": WATER},
-    "drinkers": {"fed_by": WATER},
-    "fans": {"circuit": ("circuits",)},
-    "water_sources": {"circuit": ("circuits",)},
-    "tanks": {"fed_by": WATER},
-    "hoses": {"fed_by": WATER},
-    "cords": {"feeds": POWERED},
-    "generators": {"runs": POWERED},
-}
-_SAID = {
-    ("pens",): "a pen in pens.yaml",
-    ("feeds",): "a feed in equipment.yaml",
-    ("circuits",): "a circuit in equipment.yaml",
-    WATER: "a water source, tank or hose in equipment.yaml",
-    POWERED: "a water source or circuit in equipment.yaml, nor a fan in pens.yaml",
+    kind.key: found for kind in kinds() if (found := _named_by(kind.model))
 }
 _MOST_SUGGESTIONS = (
     200  # misspelt names whose nearest is looked for, which takes time: our choice
@@ -58,6 +50,7 @@ class _Item:
     document: Document
     path: Path_
     data: dict[str, Plain]
+    model: Shape
 
     def text(self, key: str) -> str | None:
         """Return what is written at a key, None where that is no text."""
@@ -94,57 +87,49 @@ def problems(written: Written) -> list[Problem]:
 
 def _items(written: Written) -> Iterator[_Item]:
     """Yield everything that has a name or names something, sound or not."""
-    documents = written.documents
-    for kind in ("animals", "pens", "stays"):
-        document = documents.get(f"{kind}.yaml")
-        if document is None:
-            continue
-        for item in _listed(kind, document, (), document.data):
-            yield item
-            if kind == "pens":
-                yield from _in_pen(item)
-    document = documents.get("equipment.yaml")
-    if document and isinstance(document.data, dict):
-        for kind in EQUIPMENT:
-            yield from _listed(kind, document, (kind,), document.data.get(kind))
+    for file, model in MODELS.items():
+        document = written.documents.get(f"{file}.yaml")
+        if document is not None:
+            yield from _held(file, document, (), document.data, model)
 
 
-def _in_pen(pen: _Item) -> Iterator[_Item]:
-    for kind in IN_PENS:
-        inner = pen.data.get(kind)
-        if isinstance(inner, dict):
-            yield _Item(kind, pen.document, (*pen.path, kind), inner)
-        else:
-            yield from _listed(kind, pen.document, (*pen.path, kind), inner)
-
-
-def _listed(kind: str, document: Document, start: Path_, data: Plain) -> Iterator[_Item]:
-    for number, item in enumerate(data if isinstance(data, list) else ()):
-        if isinstance(item, dict):
-            yield _Item(kind, document, (*start, number), item)
+def _held(
+    kind: str, document: Document, path: Path_, data: Plain, model: Shape
+) -> Iterator[_Item]:
+    """Yield the items of a kind that stand at a path, alone or in a list, and those inside."""
+    if isinstance(data, list):
+        for number, each in enumerate(data):
+            if isinstance(each, dict):
+                yield from _held(kind, document, (*path, number), each, model)
+    elif isinstance(data, dict):
+        yield _Item(kind, document, path, data, model)
+        for key, held in inner(model).items():
+            if key in data:
+                yield from _held(key, document, (*path, key), data[key], held)
 
 
 def _unknowable(written: Written) -> frozenset[str]:
     """Return the kinds whose names cannot be known, because what lists them is itself wrong."""
-    unknown: set[str] = set()
     unread = {problem.place.file for problem in written.problems} - {*written.documents}
-    pens, equipment = (written.documents.get(f"{name}.yaml") for name in ("pens", "equipment"))
-    if "pens.yaml" in unread or (pens and not isinstance(pens.data, list)):
-        unknown |= {"pens", "fans"}
-    if equipment is None:
-        return frozenset(unknown | set(EQUIPMENT if "equipment.yaml" in unread else ()))
-    lists = equipment.data if isinstance(equipment.data, dict) else {}
-    all_known = isinstance(equipment.data, dict | None) and lists.keys() <= {
-        *EQUIPMENT,
-        *_PLAIN,
-    }
-    if not all_known:
-        return frozenset(unknown | set(EQUIPMENT))
-    bad = (kind for kind in EQUIPMENT if not isinstance(lists.get(kind), list | None))
-    return frozenset(unknown.union(bad))
+    return frozenset(
+        kind
+        for file, model in MODELS.items()
+        for kind in _unlisted(file, model, written, unread)
+    )
 
 
-_PLAIN = ("notes", "private", "picture", "strips_read_from")
+def _unlisted(file: str, model: Shape, written: Written, unread: set[str]) -> set[str]:
+    """Return the kinds of one file whose names cannot be known."""
+    everything = {kind.key for kind in kinds() if kind.file == file}
+    document = written.documents.get(f"{file}.yaml")
+    if document is None:
+        return everything if f"{file}.yaml" in unread else set()
+    data = document.data
+    if isinstance(data, list) if file in LISTS else data is None:
+        return set()
+    if file in LISTS or not isinstance(data, dict) or not data.keys() <= {*keys_of(model)}:
+        return everything
+    return {key for key in inner(model) if not isinstance(data.get(key), list | dict | None)}
 
 
 def _twice(items: Iterable[_Item]) -> list[Problem]:
@@ -152,8 +137,7 @@ def _twice(items: Iterable[_Item]) -> list[Problem]:
     first: dict[tuple[str, str], str] = {}
     found = []
     for item in items:
-        keys = ("name", "group") if item.kind == "animals" else ("id",)
-        key = next((key for key in keys if item.text(key)), None)
+        key = next((key for key in called_by(item.model) if item.text(key)), None)
         if key is None:
             continue
         name = item.text(key) or ""
@@ -174,16 +158,31 @@ def _nowhere(items: Iterable[_Item], unknowable: frozenset[str]) -> list[Problem
     hints = _Hints()
     found = []
     for item in items:
-        for key, kinds in POINTERS.get(item.kind, {}).items():
-            if not unknowable.isdisjoint(kinds):
+        for key, (_, note) in pointers(item.model, must_exist=True).items():
+            if not unknowable.isdisjoint(note.kinds):
                 continue
             for path, word in _words(item, key):
-                if any(word in names.get(kind, ()) for kind in kinds):
+                if any(word in names.get(kind, ()) for kind in note.kinds):
                     continue
-                known = (name for kind in kinds for name in names.get(kind, ()) if name)
-                message = f'"{quotable(word)}" is not {_SAID[kinds]}'
-                found.append(item.problem(path, message + hints.tail(word, kinds, known)))
+                known = (name for kind in note.kinds for name in names.get(kind, ()) if name)
+                message = f'"{quotable(word)}" is not {_said(note)}'
+                found.append(item.problem(path, message + hints.tail(word, note.kinds, known)))
     return found
+
+
+def _said(note: Refers) -> str:
+    """Return `a tank or hose in equipment.yaml, nor a fan in pens.yaml`."""
+    by_file: dict[str, list[str]] = {}
+    for kind in kinds():
+        if kind.key in note.kinds:
+            word = kind.key.removesuffix("s").replace("_", " ")
+            by_file.setdefault(kind.file, []).append(word)
+    order = sorted(by_file, key=lambda file: file in LISTS)
+    return ", nor ".join(f"a {_or(by_file[file])} in {file}.yaml" for file in order)
+
+
+def _or(words: list[str]) -> str:
+    return " or ".join(part for part in (", ".join(words[:-1]), words[-1]) if part)
 
 
 def _words(item: _Item, key: str) -> Iterator[tuple[Path_, str]]:

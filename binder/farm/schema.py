@@ -9,37 +9,16 @@ import json
 from typing import TYPE_CHECKING, cast
 
 from binder.data import CONTENT
-from binder.farm.model import (
-    Animal,
-    Contact,
-    EquipmentFile,
-    FarmFile,
-    Pen,
-    PrivateFile,
-    Stay,
-)
+from binder.farm.model.lists import LISTS, MODELS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
-    from binder.farm.model import Shape
-
     Node = dict[str, object]
 
 FOLDER = CONTENT / "schemas"
 DIALECT = "http://json-schema.org/draft-07/schema#"
-MODELS: Mapping[str, Shape] = {
-    "farm": FarmFile,
-    "animals": Animal,
-    "pens": Pen,
-    "equipment": EquipmentFile,
-    "contacts": Contact,
-    "stays": Stay,
-    "private": PrivateFile,
-}
-LISTS = frozenset({"animals", "pens", "contacts", "stays"})
-
 
 _SAID = frozenset({"description", "examples"})
 _LEFT_OUT = frozenset({"title", "default", "properties"})

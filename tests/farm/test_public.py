@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
 
 import pytest
 
 from binder.farm.check import check
 from binder.farm.load import read_folder
+from binder.farm.model import Animal, Pen, Refers, Thing
+from binder.farm.model.lists import kinds, pointers
 from binder.farm.model.public import amounts_differ, public
+from binder.farm.model.values import Id
 from tests import farm_data
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from binder.farm.model import Farm
@@ -135,3 +138,111 @@ def test_whole_files_may_be_private(farm: Change) -> None:
     assert not shown.equipment.hoses
     assert all(drinker.fed_by is None for pen in shown.pens for drinker in pen.drinkers)
     assert all(animal.feed is None for animal in shown.animals)
+
+
+# --- keys that are not there yet -------------------------------------------------------------
+
+HOLLOW = "hollow-under-the-oak"
+
+
+class Tied(Animal):
+    """An animal with keys made up for this test: in one, in several, and one it must have."""
+
+    winters_in: Annotated[Id | None, Refers("pens")] = None
+    graze: Annotated[tuple[Id, ...], Refers("pens")] = ()
+
+
+class Housed(Animal):
+    """An animal that cannot be without its pen."""
+
+    home: Annotated[Id, Refers("pens")]
+
+
+class Annex(Pen):
+    """A pen that cannot be without another."""
+
+    beside: Annotated[Id, Refers("pens")]
+
+
+def with_secret_pen(farm: Farm, *animals: Animal, pens: tuple[Pen, ...] = ()) -> Farm:
+    """Return the farm with a private pen, and animals and pens that name it."""
+    hidden = Pen.model_validate({"id": HOLLOW, "name": "H", "kind": "run", "private": "yes"})
+    return farm.model_copy(
+        update={
+            "animals": (*farm.animals, *animals),
+            "pens": (*farm.pens, hidden, *pens),
+        }
+    )
+
+
+def test_a_made_up_reference_cannot_leak(farm: Change) -> None:
+    """A key that says what it refers to needs no more to keep a private pen off screens."""
+    tied = Tied(name="Heather", species="goat", winters_in=HOLLOW, graze=("creek", HOLLOW))
+    whole = with_secret_pen(farm(lambda _: None), tied)
+    assert repr(whole).count(HOLLOW) == 3
+    shown = public(whole)
+    assert HOLLOW not in repr(shown)
+    heather = next(animal for animal in shown.animals if animal.called == "Heather")
+    assert isinstance(heather, Tied)
+    assert (heather.winters_in, heather.graze) == (None, ("creek",))
+
+
+def test_what_cannot_be_without_a_private_thing_is_private_too(farm: Change) -> None:
+    """Its own name goes as well, wherever that stands, and so on down the chain."""
+    annex = Annex(id="annex", name="Annex", kind="run", beside=HOLLOW)
+    housed = Housed(name="Ivy", species="goat", home="annex")
+    kid = Animal(name="Moss", species="goat", pen="annex", bred_to="Ivy")
+    whole = with_secret_pen(farm(lambda _: None), housed, kid, pens=(annex,))
+    text = repr(public(whole))
+    assert "Moss" in text
+    for name in (HOLLOW, "annex", "Annex", "Ivy"):
+        assert name in repr(whole)
+        assert name not in text
+
+
+def test_a_name_is_withheld_only_where_it_is_that_thing(farm: Change) -> None:
+    """A feed may be called as a private pen is: what names the feed keeps it."""
+
+    def hide(data: farm_data.Data) -> None:
+        named(data["pens.yaml"], "woods")["private"] = "yes"
+        named(data["equipment.yaml"]["feeds"], "grower-feed")["id"] = "woods"
+        for animal in data["animals.yaml"]:
+            if animal.get("feed") == "grower-feed":
+                animal["feed"] = "woods"
+
+    shown = public(farm(hide))
+    growers = next(animal for animal in shown.animals if animal.group == "Growers")
+    assert (growers.pen, growers.feed) == (None, "woods")
+
+
+def ids_that_name(model: type[Thing]) -> Iterator[str]:
+    """Yield the keys of a model that hold ids of other things."""
+    for key, field in model.model_fields.items():
+        inside = str(field.annotation) + str(field.metadata)
+        if key != "id" and "_id at" in inside:
+            yield field.alias or key
+
+
+def test_every_id_says_what_it_names() -> None:
+    """No key that holds another thing's id comes without saying whose."""
+    found = {
+        (kind.key, key) for kind in kinds() for key in ids_that_name(kind.model)
+    }  # seen by the reader that all ids share
+    assert ("animals", "pen") in found
+    assert ("generators", "runs") in found
+    assert [(key, name) for key, name in found if name not in pointers(model_of(key))] == []
+
+
+def model_of(key: str) -> type[Thing]:
+    """Return the model of a kind of thing."""
+    return next(kind.model for kind in kinds() if kind.key == key)
+
+
+def test_what_is_named_is_one_or_a_tuple() -> None:
+    """Names stand alone or in a tuple: in nothing else would they be looked for."""
+    for kind in kinds():
+        for name, _ in pointers(kind.model).values():
+            shape = kind.model.model_fields[name].annotation
+            inside = [each for each in get_args(shape) if each is not type(None)] or [shape]
+            one = get_origin(shape) is tuple or get_args(inside[0])[:1] == (str,)
+            assert one or inside == [str], (kind.key, name, shape)

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from textwrap import dedent
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import pytest
+
+from binder.farm import references
+from binder.farm.model import Contact, Refers
+from binder.farm.model.lists import MODELS
+from binder.farm.model.values import Id
 
 if TYPE_CHECKING:
     from tests.farm.conftest import Checked, Said
@@ -259,3 +264,19 @@ def test_so_many_misspelt_names_are_not_all_looked_for(said: Said) -> None:
     assert [line.endswith("did you mean creek?") for line in found] == [True] * 200 + [
         False
     ] * 5
+
+
+def test_a_made_up_reference_is_looked_up(said: Said, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A key that says what it refers to is checked without another line anywhere."""
+
+    class Friend(Contact):
+        """Somebody who knows one pen best, a key made up for this test."""
+
+        knows: Annotated[Id | None, Refers("pens", "feeds")] = None
+
+    monkeypatch.setattr(references, "MODELS", {**MODELS, "contacts": Friend})
+    contacts = "- {name: Ann Example, role: owner, phone: 555-0100, knows: creak}\n"
+    assert (
+        'contacts.yaml:1:60  Ann Example > knows: "creak" is not a feed in equipment.yaml, '
+        "nor a pen in pens.yaml; did you mean creek?"
+    ) in said({**WHOLE, "contacts.yaml": contacts})

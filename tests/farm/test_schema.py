@@ -17,6 +17,7 @@ from binder import yamlfile
 from binder.data import CONTENT
 from binder.farm import schema
 from binder.farm.load import FILES
+from binder.farm.model.lists import MODELS
 from binder.farm.model.values import written
 from binder.kinds import KINDS
 from binder.units import UnitError, parse
@@ -59,10 +60,10 @@ def test_the_schemas_on_file_are_current() -> None:
 
 def test_every_file_has_a_schema() -> None:
     """The schemas are those of the farm's files."""
-    assert [f"{name}.yaml" for name in schema.MODELS] == list(FILES)
+    assert [f"{name}.yaml" for name in MODELS] == list(FILES)
 
 
-@pytest.mark.parametrize("name", list(schema.MODELS))
+@pytest.mark.parametrize("name", list(MODELS))
 def test_each_schema_is_one(name: str) -> None:
     """Draft 7 takes it, and it leads to nothing outside itself."""
     text = schema.schemas()[schema.file_name(name)]
@@ -97,7 +98,7 @@ def properties(node: object) -> list[tuple[str, dict[str, object]]]:
     return found
 
 
-@pytest.mark.parametrize("name", list(schema.MODELS))
+@pytest.mark.parametrize("name", list(MODELS))
 def test_every_key_is_described(name: str) -> None:
     """An editor has something to show for each key."""
     every = properties(json.loads(schema.schemas()[schema.file_name(name)]))
@@ -161,4 +162,4 @@ def test_every_unit_that_is_read_fits_the_pattern(kind: str) -> None:
 def test_writing_makes_the_folder(tmp_path: Path) -> None:
     """All schemas are written, the folder made where it is missing."""
     schema.write(tmp_path / "a" / "b")
-    assert len(list((tmp_path / "a" / "b").iterdir())) == len(schema.MODELS)
+    assert len(list((tmp_path / "a" / "b").iterdir())) == len(MODELS)

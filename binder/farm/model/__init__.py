@@ -24,6 +24,7 @@ from binder.farm.model.farm import Farm
 from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, PrivateFile, Role, Stay
+from binder.farm.model.refers import Refers, Withheld
 from binder.farm.model.thing import Thing
 
 __all__ = [
@@ -52,6 +53,7 @@ __all__ = [
     "PrivateFile",
     "Product",
     "Purpose",
+    "Refers",
     "Role",
     "Sex",
     "Shade",
@@ -66,6 +68,7 @@ __all__ = [
     "Wallow",
     "WaterSource",
     "Weather",
+    "Withheld",
     "example",
     "fit",
     "keys_of",

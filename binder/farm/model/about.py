@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from binder.farm.model.refers import Withheld
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Celsius,
@@ -83,17 +84,21 @@ def _address_alone(value: object) -> object:
 class FarmFile(Thing):
     """`farm.yaml`: the farm itself."""
 
-    name: Line = Field(description="What the farm is called.", examples=["Quiet Acre"])
+    name: Annotated[Line, Withheld("Farm")] = Field(
+        description="What the farm is called.", examples=["Quiet Acre"]
+    )
     place: Annotated[
         Spot, BeforeValidator(_address_alone, json_schema_input_type=Spot | str)
     ] = Field(
         description="Where it is: an address alone, or keys below it.",
         examples=["12 Example Road, Somewhere, Georgia"],
     )
-    units: Literal["us", "metric"] = Field(
+    units: Annotated[Literal["us", "metric"], Withheld()] = Field(
         default="us", description="The measures that the binder prints first."
     )
-    paper: Literal["letter", "a4"] = Field(default="letter", description="Paper of the print.")
+    paper: Annotated[Literal["letter", "a4"], Withheld()] = Field(
+        default="letter", description="Paper of the print."
+    )
     site_address: Link | None = Field(
         default=None, description="Where the site is hosted on the farm."
     )

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
+from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Date,
@@ -20,21 +21,10 @@ from binder.farm.model.values import (
     WholeOrNone,
 )
 
-SPECIES = (
-    "pig",
-    "chicken",
-    "turkey",
-    "duck",
-    "goat",
-    "sheep",
-    "cattle",
-    "horse",
-    "rabbit",
-    "dog",
-)
 Species = Literal[
     "pig", "chicken", "turkey", "duck", "goat", "sheep", "cattle", "horse", "rabbit", "dog"
 ]  # fmt: skip
+SPECIES: tuple[str, ...] = get_args(Species)
 # The trade's own words for sex, by species; the class on a date follows from them.
 Sex = Literal[
     "sow", "gilt", "boar", "barrow", "hen", "pullet", "rooster", "doe", "buck", "wether",
@@ -63,7 +53,9 @@ class Animal(Thing):
         default=None, description="Ear tag, band, colour: how to know it."
     )
     count: Whole | None = Field(default=None, description="How many there are in the group.")
-    pen: Id | None = Field(default=None, description="The id of a pen in pens.yaml.")
+    pen: Annotated[Id | None, Refers("pens")] = Field(
+        default=None, description="The id of a pen in pens.yaml."
+    )
     born: Date | None = Field(
         default=None, description="Day of birth, a guess if need be.", examples=["2026-02-20"]
     )
@@ -75,7 +67,9 @@ class Animal(Thing):
         default=None, alias="gain", description="What one gains a day."
     )
     bred: Date | None = Field(default=None, description="First day she was bred.")
-    bred_to: Line | None = Field(default=None, description="The sire.", examples=["Hector"])
+    bred_to: Annotated[Line | None, Refers("animals", must_exist=False)] = Field(
+        default=None, description="The sire.", examples=["Hector"]
+    )
     farrowed: Date | None = Field(
         default=None, description="Last farrowing, kidding, lambing or calving."
     )
@@ -84,7 +78,7 @@ class Animal(Thing):
     ration_kg_day: KilogramsPerDay | None = Field(
         default=None, alias="ration", description="Feed for one a day.", examples=["5 lb/day"]
     )
-    feed: Id | None = Field(
+    feed: Annotated[Id | None, Refers("feeds")] = Field(
         default=None, description="The id of a feed in equipment.yaml.", examples=["sow-feed"]
     )
     soak_ratio: Ratio | None = Field(

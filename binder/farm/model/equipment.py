@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     ABOVE_0,
@@ -31,6 +32,8 @@ from binder.farm.model.values import (
     written,
 )
 
+WATER = ("water_sources", "tanks", "hoses")  # what water comes through
+POWERED = ("water_sources", "circuits", "fans")  # what needs current
 MG_L_PER_PERCENT = 10_000.0  # 1 % of a litre of water is 10 g: by definition
 
 
@@ -57,7 +60,7 @@ class Hose(Thing):
         default=None, alias="flow", description="Measured flow with the end open."
     )
     bypass: Line | None = Field(default=None, description="Where warm water is let out.")
-    fed_by: Id | None = Field(
+    fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None, description="A water source, tank or hose id.", examples=["well"]
     )
 
@@ -82,7 +85,7 @@ class WaterSource(Thing):
     pump_w: Watts | None = Field(
         default=None, alias="pump", description="Running power of its pump, from the label."
     )
-    circuit: Id | None = Field(
+    circuit: Annotated[Id | None, Refers("circuits")] = Field(
         default=None, description="The breaker of its pump.", examples=["well-house"]
     )
     shut_off: Line | None = Field(default=None, description="Where it is shut off.")
@@ -94,7 +97,7 @@ class Tank(Thing):
     id: Id = Field(description="A short name of its own.", examples=["hill-tank"])
     name: Line = Field(description="What people call it.", examples=["Tank on the rise"])
     holds_l: Litres = Field(alias="holds", description="What it holds.", examples=["275 gal"])
-    fed_by: Id | None = Field(
+    fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None, description="A water source, tank or hose id.", examples=["well"]
     )
     needs_power: YesNo | None = Field(
@@ -126,7 +129,7 @@ class Cord(Thing):
     id: Id = Field(description="A short name of its own.", examples=["cord-1"])
     length_m: Metres = Field(alias="length", description="Its length.", examples=["50 ft"])
     gauge_awg: Gauge = Field(alias="gauge", description="Wire gauge (AWG), printed on it.")
-    feeds: Id | None = Field(
+    feeds: Annotated[Id | None, Refers(*POWERED)] = Field(
         default=None, description="The fan, pump or circuit it feeds.", examples=["fan-1"]
     )
 
@@ -149,7 +152,7 @@ class Generator(Thing):
         default=None, alias="fuel_rate", description="What it burns, as you timed it."
     )
     where: Line | None = Field(default=None, description="Where it is kept.")
-    runs: tuple[Id, ...] = Field(
+    runs: Annotated[tuple[Id, ...], Refers(*POWERED)] = Field(
         default=(), description="Ids of what it must run: water sources, circuits, fans."
     )
     connection: Line | None = Field(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from binder.farm.model.about import BandKey
+from binder.farm.model.equipment import WATER
+from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     CubicMetresPerHour,
@@ -85,7 +87,7 @@ class Wallow(Thing):
         default=None, alias="to_stream", description="Distance to the nearest stream or pond."
     )
     next_place: Line | None = Field(default=None, description="Where the next one will be dug.")
-    fed_by: Id | None = Field(
+    fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None,
         description="The hose, tank or water source that fills it.",
         examples=["h1"],
@@ -104,7 +106,7 @@ class Drinker(Thing):
         default=None, alias="flow", description="Measured flow of one.", examples=["3 cup/min"]
     )
     holds_l: Litres | None = Field(default=None, alias="holds", description="What one holds.")
-    fed_by: Id | None = Field(
+    fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None,
         description="A hose, tank or water source id; leave out if filled by hand.",
         examples=["h1"],
@@ -126,7 +128,7 @@ class Fan(Thing):
     power_w: Watts | None = Field(
         default=None, alias="power", description="Power from its label."
     )
-    circuit: Id | None = Field(
+    circuit: Annotated[Id | None, Refers("circuits")] = Field(
         default=None, description="The breaker it hangs on.", examples=["barn-fans"]
     )
     switch: Line | None = Field(default=None, description="Where its switch is.")

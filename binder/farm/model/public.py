@@ -1,62 +1,48 @@
 """The farm without what the owner marked `private: true`: all that screens ever get to know.
 
 Pages for the site and the phone are made from this farm alone, so that nothing private can slip
-in by way of a list, a sum, a title or the search. What it leaves out, the print shows.
+in by way of a list, a sum, a title or the search. What it leaves out, the print shows. Which
+fields name something else, and what stands in for what is withheld, is said on the fields
+(`Refers`, `Withheld`).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeVar
 
-from binder.farm.model import EquipmentFile, FarmFile, Spot, Thing
+from binder.farm.model.lists import called_by, pointers
+from binder.farm.model.refers import Refers, Withheld
+from binder.farm.model.thing import Thing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.farm.model import Farm
 
+    Gone = dict[str, set[str]]  # kind of thing -> small letters of the names that are left out
+
 _Thing = TypeVar("_Thing", bound=Thing)
-_NAMES = ("id", "name", "group")
-_TO_THINGS = ("feed", "fed_by", "circuit", "feeds")
-_UNNAMED = "Farm"  # where the owner marked the whole of farm.yaml private
-
-
-@dataclass(frozen=True, slots=True)
-class _Gone:
-    """Names of what is left out: nothing that stays may speak of them."""
-
-    pens: set[str] = field(default_factory=set)
-    animals: set[str] = field(default_factory=set)
-    things: set[str] = field(default_factory=set)
 
 
 def public(farm: Farm) -> Farm:
     """Return the farm without its private things and its codes; itself where it has none.
 
-    Animals of a private pen stay, without a pen; what named a private thing names nothing.
+    Animals of a private pen stay, without a pen; what named a private thing names nothing, and
+    what cannot be without it is left out as well.
     """
-    gone = _Gone()
-    about = _about(farm.about)
-    pens = _kept(farm.pens, gone.pens, gone.things)
-    animals = _kept(farm.animals, gone.animals, gone.things)
-    equipment = _open(farm.equipment, gone.things)
-    if farm.equipment.private:
-        gone.things.update(_names(farm.equipment))
-        equipment = EquipmentFile()
-    contacts = _kept(farm.contacts, set(), set())
-    stays = _kept(farm.stays, set(), set())
+    gone: Gone = {}
+    parts, known = _parts(farm, gone), 0
+    while (size := sum(map(len, gone.values()))) != known:
+        parts, known = _parts(farm, gone), size
     found = farm.model_copy(
-        update={
-            "about": about,
-            "pens": tuple(_freed(pen, gone) for pen in pens),
-            "animals": tuple(_freed(animal, gone) for animal in animals),
-            "equipment": _freed(equipment, gone),
-            "contacts": contacts,
-            "stays": stays,
-        }
+        update={part: _freed_from(value, gone) for part, value in parts.items()}
     )
     return farm if found == farm else found.model_copy(update={"codes": ()})
+
+
+def _parts(farm: Farm, gone: Gone) -> dict[str, object]:
+    """Return each part of the farm without what is hidden as far as `gone` is known."""
+    return {part: _open(part, getattr(farm, part), gone) for part in type(farm).model_fields}
 
 
 def amounts_differ(farm: Farm, shown: Farm) -> bool:
@@ -66,80 +52,115 @@ def amounts_differ(farm: Farm, shown: Farm) -> bool:
     )
 
 
-def _about(about: FarmFile) -> FarmFile:
-    if about.private:
-        return FarmFile(name=_UNNAMED, place=Spot(), units=about.units, paper=about.paper)
-    place = Spot() if about.place.private else about.place
-    return _open(about.model_copy(update={"place": place}), set())
+def _open(kind: str, value: object, gone: Gone) -> object:
+    """Return what a field holds without what is hidden of it, whose names go into `gone`."""
+    if isinstance(value, Thing):
+        return _blank(type(value), value) if _hides(kind, value, gone) else _inside(value, gone)
+    if isinstance(value, tuple):
+        return tuple(
+            _inside(each, gone) if isinstance(each, Thing) else each
+            for each in value
+            if not (isinstance(each, Thing) and _hides(kind, each, gone))
+        )
+    if isinstance(value, dict):
+        return {
+            key: _inside(each, gone) if isinstance(each, Thing) else each
+            for key, each in value.items()
+            if not (isinstance(each, Thing) and _hides(kind, each, gone))
+        }
+    return value
 
 
-def _kept(
-    things: tuple[_Thing, ...], gone: set[str], gone_inside: set[str]
-) -> tuple[_Thing, ...]:
-    """Return the things that are not private; names of the others go into the two sets."""
-    for thing in things:
-        if thing.private:
-            gone.update(_own_names(thing))
-            gone_inside.update(_names(thing) - _own_names(thing))
-    return tuple(_open(thing, gone_inside) for thing in things if not thing.private)
-
-
-def _open(thing: _Thing, gone: set[str]) -> _Thing:
-    """Return a thing without the private things inside it, whose names go into `gone`."""
+def _inside(thing: _Thing, gone: Gone) -> _Thing:
+    """Return a thing without what is hidden inside it."""
     changed: dict[str, object] = {}
-    for name in type(thing).model_fields:
+    for name, field in type(thing).model_fields.items():
         value = getattr(thing, name)
-        if isinstance(value, Thing):
-            gone.update(_names(value) if value.private else ())
-            changed[name] = None if value.private else _open(value, gone)
-        elif isinstance(value, tuple) and any(isinstance(each, Thing) for each in value):
-            gone.update(*(_names(each) for each in value if each.private))
-            changed[name] = tuple(_open(each, gone) for each in value if not each.private)
-        elif isinstance(value, dict) and any(
-            isinstance(each, Thing) for each in value.values()
-        ):
-            changed[name] = {
-                key: _open(each, gone) for key, each in value.items() if not each.private
-            }
+        shown = _open(field.alias or name, value, gone)
+        if shown != value:
+            may_be_none = isinstance(value, Thing) and not field.is_required()
+            changed[name] = None if may_be_none and _is_hidden(value, gone) else shown
     return thing.model_copy(update=changed)
 
 
-def _freed(thing: _Thing, gone: _Gone) -> _Thing:
-    """Return a thing, and the things inside it, that name nothing of what is gone."""
-    changed: dict[str, object] = {}
-    for name in type(thing).model_fields:
+def _hides(kind: str, thing: Thing, gone: Gone) -> bool:
+    """Return whether a thing is hidden; if so its name and those inside it are gone."""
+    if not _is_hidden(thing, gone):
+        return False
+    for each, one in _all_in(kind, thing):
+        for key in called_by(type(one)):
+            if isinstance(name := getattr(one, key), str):
+                gone.setdefault(each, set()).add(name.casefold())
+    return True
+
+
+def _is_hidden(thing: object, gone: Gone) -> bool:
+    """Return whether a thing is private, or cannot be without something that is."""
+    if not isinstance(thing, Thing):
+        return False
+    fields = type(thing).model_fields
+    return thing.private or any(
+        fields[name].is_required() and _speaks_of(getattr(thing, name), note, gone)
+        for name, note in pointers(type(thing)).values()
+    )
+
+
+def _all_in(kind: str, thing: Thing) -> Iterator[tuple[str, Thing]]:
+    """Yield a thing and all that is inside it, each with its kind."""
+    yield kind, thing
+    for name, field in type(thing).model_fields.items():
         value = getattr(thing, name)
-        if isinstance(value, Thing):
-            changed[name] = _freed(value, gone)
-        elif isinstance(value, tuple) and any(isinstance(each, Thing) for each in value):
-            changed[name] = tuple(_freed(each, gone) for each in value)
-        elif isinstance(value, tuple) and name == "runs":
-            changed[name] = tuple(each for each in value if each not in gone.things)
-        elif _speaks_of(name, value, gone):
+        held = value.values() if isinstance(value, dict) else value
+        for each in held if isinstance(value, tuple | dict) else (value,):
+            if isinstance(each, Thing):
+                yield from _all_in(field.alias or name, each)
+
+
+def _blank(model: type[Thing], whole: Thing) -> Thing:
+    """Return what screens get of a thing that is hidden where there has to be one."""
+    stays: dict[str, object] = {}
+    for name, field in model.model_fields.items():
+        value = getattr(whole, name)
+        notes = [note for note in field.metadata if isinstance(note, Withheld)]
+        if notes:
+            stays[name] = value if notes[0].instead is None else notes[0].instead
+        elif field.is_required() and isinstance(value, Thing):
+            stays[name] = _blank(type(value), value)
+    defaults = {
+        name: field.get_default(call_default_factory=True)
+        for name, field in model.model_fields.items()
+        if not field.is_required()
+    }
+    return model.model_construct(**{**defaults, **stays})
+
+
+def _freed_from(value: object, gone: Gone) -> object:
+    """Return what a field holds, naming nothing of what is gone."""
+    if isinstance(value, Thing):
+        return _freed(value, gone)
+    if isinstance(value, tuple):
+        return tuple(_freed_from(each, gone) for each in value)
+    if isinstance(value, dict):
+        return {key: _freed_from(each, gone) for key, each in value.items()}
+    return value
+
+
+def _freed(thing: _Thing, gone: Gone) -> _Thing:
+    """Return a thing, and the things inside it, that name nothing of what is gone."""
+    changed = {
+        name: _freed_from(getattr(thing, name), gone) for name in type(thing).model_fields
+    }
+    for name, note in pointers(type(thing)).values():
+        value = changed[name]
+        if isinstance(value, tuple):
+            changed[name] = tuple(each for each in value if not _speaks_of(each, note, gone))
+        elif _speaks_of(value, note, gone):
             changed[name] = None
     return thing.model_copy(update=changed)
 
 
-def _speaks_of(key: str, value: object, gone: _Gone) -> bool:
-    """Return whether a key names something that is gone."""
-    if key == "pen":
-        return value in gone.pens
-    if key == "bred_to" and isinstance(value, str):
-        return value.casefold() in {name.casefold() for name in gone.animals}
-    return key in _TO_THINGS and value in gone.things
-
-
-def _own_names(thing: Thing) -> set[str]:
-    return {value for key in _NAMES if isinstance(value := getattr(thing, key, None), str)}
-
-
-def _names(thing: Thing) -> set[str]:
-    """Return every name in a thing and in what it holds."""
-    return set(_own_names(thing)).union(*(_names(each) for each in _inside(thing)))
-
-
-def _inside(thing: Thing) -> Iterator[Thing]:
-    for name in type(thing).model_fields:
-        value = getattr(thing, name)
-        held = value if isinstance(value, tuple) else (value,)
-        yield from (each for each in held if isinstance(each, Thing))
+def _speaks_of(value: object, note: Refers, gone: Gone) -> bool:
+    """Return whether a value names something that is gone."""
+    return isinstance(value, str) and any(
+        value.casefold() in gone.get(kind, ()) for kind in note.kinds
+    )
