@@ -64,7 +64,8 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),
     "pikepdf": frozenset({"output.join"}),
-    "PIL": frozenset({"pages.pictures"}),
+    # Judged when read, made ready when shown.
+    "PIL": frozenset({"farm.pictures", "pages.pictures"}),
     "pint": frozenset({"units"}),
     "platformdirs": frozenset({"output.cache"}),
     "psychrolib": frozenset({"science.humidity"}),
