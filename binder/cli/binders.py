@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,8 @@ from binder.cli.terminal import DAY, EDITION, FOLDER, complaints, out, today
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
+
+_LONGEST_PASSPHRASE = 500  # characters that an `Authorization` header has room for: our choice
 
 
 @click.command("build")
@@ -87,9 +90,9 @@ def hand_over_command(
 
     From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
     """
-    from binder.build import book_of, build
+    from binder.build import book_of
     from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
-    from binder.output.write import Options
+    from binder.output.write import Options, write
     from binder.progress import progress
 
     day = on or today()
@@ -98,9 +101,10 @@ def hand_over_command(
         out.print(f"The binder of {escape(name)} is back.")
         return
     with undone_if_it_fails(folder, name), progress(complaints) as moved:
-        given = hand_over(folder, book_of(folder, day), name, day, edition)
+        book = book_of(folder, day)
+        given = hand_over(folder, book, name, day, edition)
         changes = () if given.changes is None else (given.changes,)
-        written = build(folder, into, day, Options(edition=edition, changes=changes), moved)
+        written = write(book, into, folder, Options(edition=edition, changes=changes), moved)
     sheets = len(given.hand_over.sheets)
     out.print(
         f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."
@@ -122,11 +126,14 @@ def hand_over_command(
 )
 @click.option("--only-this-machine", is_flag=True, help="Answer nobody else on the network.")
 @click.option(
-    "--passphrase",
-    default="",
-    envvar="BINDER_PASSPHRASE",
-    show_envvar=True,
-    help="What visitors must know; their phone asks for it, any name will do.",
+    "--ask-passphrase",
+    is_flag=True,
+    help="Ask here for what visitors must know; their phone asks for it, any name will do.",
+)
+@click.option(
+    "--passphrase-file",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="Read it from the first line of a file. Else from BINDER_PASSPHRASE, if that is set.",
 )
 @click.option(
     "--to",
@@ -137,31 +144,58 @@ def hand_over_command(
 )
 @click.option("--date", "on", type=DAY, default=None, help="Show this day, not today.")
 def host_command(
-    folder: Path, port: int, only_this_machine: bool, passphrase: str,  # noqa: FBT001
-    to: Path, on: dt.date | None,
+    folder: Path, port: int, only_this_machine: bool, ask_passphrase: bool,  # noqa: FBT001
+    passphrase_file: Path | None, to: Path, on: dt.date | None,
 ) -> None:  # fmt: skip
     """Show the site of the farm FOLDER on the farm's own network, and keep it up to date."""
     from binder.build import book_of
-    from binder.output.host.serve import Wishes, serve
+    from binder.output.host.serve import ServeOptions, serve
     from binder.output.write import Options, write
     from binder.pages.qr import qr_terminal
     from binder.progress import progress
 
-    def rebuild() -> Path:
-        build_now()
-        return to
+    passphrase = _passphrase(passphrase_file, asked=ask_passphrase)
 
-    def build_now() -> Book:
+    def build_site() -> Book:
         book = book_of(folder, on or today())
         with progress(complaints) as moved:
             write(book, to, folder, Options(site_only=True), moved)
         return book
 
+    def rebuild() -> Path:
+        build_site()
+        return to
+
     def opened(address: str) -> None:
         out.print(qr_terminal(address), style="bright_white on black", markup=False)
         out.print(f"The site is at {escape(address)}  (Ctrl-C stops it)")
 
-    book = build_now()
+    book = build_site()
     shown = book.screens or book
-    wishes = Wishes(port, only_this_machine, passphrase, shown.name, shown.site_address)
-    serve(folder, to, rebuild, wishes, lambda line: out.print(escape(line)), opened)
+    options = ServeOptions(port, only_this_machine, passphrase, shown.name, shown.site_address)
+    serve(folder, to, rebuild, options, lambda line: out.print(escape(line)), opened)
+
+
+def _passphrase(file: Path | None, *, asked: bool) -> str:
+    """Return the passphrase that was typed, written in a file or set; empty for none.
+
+    Never an argument of the command: other users of a computer see those.
+
+    Raises:
+        click.UsageError: an empty one.
+    """
+    if asked:
+        typed: str = click.prompt("Passphrase", hide_input=True, confirmation_prompt=True)
+        return typed
+    if file is None:
+        return os.environ.get("BINDER_PASSPHRASE", "")
+    try:
+        with file.open(encoding="utf-8") as stream:
+            first = stream.readline(_LONGEST_PASSPHRASE).strip()
+    except (OSError, UnicodeDecodeError) as error:
+        message = f"{file} cannot be read as text (UTF-8)"
+        raise click.UsageError(message) from error
+    if not first:
+        message = f"the first line of {file} is empty; write the passphrase there"
+        raise click.UsageError(message)
+    return first

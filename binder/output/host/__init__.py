@@ -1,1 +1,1 @@
-"""The site on the farm's own network: what is shown, to whom, and how it is found."""
+"""The site on the farm's own network: what is served, to whom, and how it is found."""
