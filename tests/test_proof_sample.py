@@ -16,8 +16,8 @@ import pytest
 from binder.build import book_of
 from binder.data import CONTENT
 from binder.problems import Place, Problem
-from proof import clocks, disks, judge, kills
-from proof.bench import ROOT, bench
+from tests.proof import clocks, disks, judge, kills
+from tests.proof.sandbox import ROOT, sandbox
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -32,7 +32,7 @@ COUNT = 240
 def test_wrong_and_odd_farms_end_in_problems_or_in_whole_pages() -> None:
     """None in a trace, a hang, a leftover on a page or a refusal without its place."""
     ran = subprocess.run(
-        [sys.executable, "-m", "proof.bad_input", "--count", str(COUNT), "--first", "1"],
+        [sys.executable, "-m", "tests.proof.bad_input", "--count", str(COUNT), "--first", "1"],
         cwd=ROOT, capture_output=True, text=True, check=False, timeout=600,
     )  # fmt: skip
     assert ran.returncode == 0, ran.stdout[-6000:] + ran.stderr[-2000:]
@@ -44,7 +44,7 @@ def test_wrong_and_odd_farms_end_in_problems_or_in_whole_pages() -> None:
     [
         pytest.param(lambda at: kills.builds(at, 8, 1), id="builds killed"),
         pytest.param(lambda at: kills.hand_overs(at, 4, 1), id="hand-overs killed"),
-        pytest.param(lambda at: kills.at_once(bench(at)), id="two at once"),
+        pytest.param(lambda at: kills.at_once(sandbox(at)), id="two at once"),
         pytest.param(disks.full_hand_over, id="disk full"),
         pytest.param(
             lambda at: clocks.changing_days(at / "farm", clocks.PLACES[:1]), id="other days"

@@ -29,9 +29,9 @@ from binder.farm.load import read_folder
 from binder.figures.figures import every, work_out
 from binder.output.sheet import CARDS
 from binder.output.write import Options, write
-from proof import farm as farms
-from proof import values
-from proof.mutant import write as write_farm
+from tests.proof import farm as farms
+from tests.proof import values
+from tests.proof.mutant import write as write_farm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

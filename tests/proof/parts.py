@@ -1,4 +1,4 @@
-"""Lists every library the project stands on with version and licence: `python -m proof.parts`.
+"""Lists every library we stand on with version and licence: `python -m tests.proof.parts`.
 
 Ends with 1 where what is installed is not what is pinned, where two libraries ask for different
 versions of a third, or where a licence is neither named nor known to us.
@@ -11,7 +11,7 @@ import subprocess
 import sys
 from importlib.metadata import PackageNotFoundError, metadata
 
-from proof.bench import ROOT
+from tests.proof.sandbox import ROOT
 
 _PIN = re.compile(r"([A-Za-z0-9_.-]+)(?:\[[^\]]*\])?==([^\s;\\]+)")
 # Licences under which we may use and pass on a library beside our own MIT code.

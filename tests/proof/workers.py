@@ -11,7 +11,7 @@ from multiprocessing.connection import Connection, wait
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from proof.trial import Outcome, mutant, tried
+from tests.proof.trial import Outcome, mutant, tried
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

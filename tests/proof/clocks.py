@@ -12,9 +12,9 @@ from binder.farm.load import read_folder
 from binder.figures.figures import every, work_out
 from binder.output import ledger_file
 from binder.problems import ProblemsError
-from proof import judge
-from proof.bench import bench
-from proof.mutant import Mutant, dumped, plain, write
+from tests.proof import judge
+from tests.proof.mutant import Mutant, dumped, plain, write
+from tests.proof.sandbox import sandbox
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -82,7 +82,7 @@ def leap_births(folder: Path) -> list[str]:
 
 def set_back(root: Path) -> list[str]:
     """Build and hand over with a clock that went back, among files from the future."""
-    here = bench(root)
+    here = sandbox(root)
     found = []
     for day in ("2026-07-15", "2026-06-01", "2025-12-31"):
         code, said = here.run(*here.giving("Dana", day))

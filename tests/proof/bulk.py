@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from proof.mutant import Mutant, texts
+from tests.proof.mutant import Mutant, texts
 
 if TYPE_CHECKING:
     import random

@@ -8,7 +8,7 @@ import subprocess
 from typing import TYPE_CHECKING
 
 from binder.output import ledger
-from proof.bench import Bench, bench, digest, is_told
+from tests.proof.sandbox import Sandbox, digest, is_told, sandbox
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,18 +27,18 @@ def small_disk(at: Path, size_kb: int) -> Iterator[bool]:
         yield done
     finally:
         if done:
-            subprocess.run(["umount", str(at)], check=False, capture_output=True)  # noqa: S607
+            subprocess.run(["umount", str(at)], check=False, capture_output=True)
 
 
 def _mounts(*arguments: str) -> bool:
-    made = subprocess.run(["mount", *arguments], check=False, capture_output=True)  # noqa: S607
+    made = subprocess.run(["mount", *arguments], check=False, capture_output=True)
     return made.returncode == 0
 
 
 def full_build(root: Path) -> list[str] | None:
     """Build onto a disk with room for one binder and a half; None where none can be mounted."""
-    here = bench(root, out=root / "disk" / "out")
-    code, said = bench(root / "measure").build(DAY)
+    here = sandbox(root, out=root / "disk" / "out")
+    code, said = sandbox(root / "measure").build(DAY)
     if code:
         return [f"the build before the trial failed: {said[-400:]}"]
     files = (path for path in (root / "measure" / "out").rglob("*") if path.is_file())
@@ -62,7 +62,7 @@ def full_hand_over(root: Path) -> list[str] | None:
     with small_disk(root / "disk", 160) as mounted:
         if not mounted:
             return None
-        here = bench(root, farm=root / "disk" / "farm")
+        here = sandbox(root, farm=root / "disk" / "farm")
         code, said = here.run(*here.giving("Dana", DAY))
         if code:
             return [f"the hand-over before the trial failed: {said[-400:]}"]
@@ -82,7 +82,7 @@ def read_only(root: Path) -> list[str] | None:
     with small_disk(root / "disk", 40_000) as mounted:
         if not mounted:
             return None
-        here = bench(root, farm=root / "disk" / "farm", out=root / "disk" / "out")
+        here = sandbox(root, farm=root / "disk" / "farm", out=root / "disk" / "out")
         code, said = here.build(DAY)
         if code:
             return [f"the build before the trial failed: {said[-400:]}"]
@@ -90,7 +90,7 @@ def read_only(root: Path) -> list[str] | None:
         _mounts("-o", "remount,ro", str(root / "disk"))
         found = is_told(*here.build(LATER), "Read-only", "cannot be written")
         found += is_told(*here.run(*here.giving("Dana", DAY)), "Read-only", "cannot be written")
-        elsewhere = Bench(root, here.farm, root / "out")
+        elsewhere = Sandbox(root, here.farm, root / "out")
         code, said = elsewhere.build(DAY)
         found += [f"a farm that may only be read is not built: {said[-400:]}"] if code else []
         return found if digest(here.out) == before else [*found, "the last binder changed"]

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 import yaml
 
-from proof import values
-from proof.mutant import Mutant, dumped, plain, texts
+from tests.proof import values
+from tests.proof.mutant import Mutant, dumped, plain, texts
 
 if TYPE_CHECKING:
     import random

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from binder.build import book_of
 from binder.farm.load import read_folder
 from binder.problems import ProblemsError
-from proof import bulk, damage, folders, judge, shapes
-from proof.mutant import Mutant, write
+from tests.proof import bulk, damage, folders, judge, shapes
+from tests.proof.mutant import Mutant, write
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -1,4 +1,4 @@
-"""Does harm while binders are written: `python -m proof.faults`. Ends with 1 where it shows.
+"""Does harm while binders are written: `python -m tests.proof.faults`. Ends with 1 if it shows.
 
 Kills builds and hand-overs, fills disks, forbids writing, starts two at once, sets clocks back.
 """
@@ -12,8 +12,8 @@ import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from proof import clocks, disks, kills
-from proof.bench import bench
+from tests.proof import clocks, disks, kills
+from tests.proof.sandbox import sandbox
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -35,7 +35,7 @@ def main() -> int:
         f"{given.hand_overs} hand-overs killed": lambda at: kills.hand_overs(
             at, given.hand_overs, given.seed
         ),
-        "two at once": lambda at: kills.at_once(bench(at)),
+        "two at once": lambda at: kills.at_once(sandbox(at)),
         "disk full while building": disks.full_build,
         "disk full while handing over": disks.full_hand_over,
         "folders that may only be read": disks.read_only,

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from binder.output import ledger_file
 from binder.problems import ProblemsError
-from proof.bench import Bench, bench, digest
+from tests.proof.sandbox import Sandbox, digest, sandbox
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -27,7 +27,7 @@ def builds(root: Path, count: int, seed: int) -> list[str]:
     Half are killed at any moment of the run, half once writing has begun.
     """
     rng = random.Random(seed)
-    here = bench(root)
+    here = sandbox(root)
     whole: dict[str, str] = {}
     longest_s = 0.0
     for day in (*DAYS, *DAYS):  # the second time from a warm cache, as the trials will be
@@ -60,7 +60,7 @@ def builds(root: Path, count: int, seed: int) -> list[str]:
 def hand_overs(root: Path, count: int, seed: int) -> list[str]:
     """Kill `count` hand-overs; the ledger before or the one after must stand, whole."""
     rng = random.Random(seed)
-    here = bench(root)
+    here = sandbox(root)
     began = time.monotonic()
     code, said = here.run(*here.giving("Dana", DAYS[0]))
     if code:
@@ -108,7 +108,7 @@ def _kill(process: subprocess.Popen[str]) -> None:
     process.communicate()
 
 
-def at_once(here: Bench) -> list[str]:
+def at_once(here: Sandbox) -> list[str]:
     """Start two builds to one folder and two hand-overs of one farm; return what went wrong."""
     both = [here.start(*here.building(day)) for day in DAYS]
     ends = [(process.communicate()[0], process.returncode) for process in both]

@@ -21,7 +21,7 @@ LONGEST_S = 300  # of one command, on a machine with other work
 
 
 @dataclass(frozen=True, slots=True)
-class Bench:
+class Sandbox:
     """Where a trial takes place: all of it below one folder.
 
     Attributes:
@@ -69,9 +69,9 @@ class Bench:
         return os.environ | {"XDG_CACHE_HOME": str(self.root / "cache"), "PYTHONWARNINGS": ""}
 
 
-def bench(root: Path, farm: Path | None = None, out: Path | None = None) -> Bench:
-    """Return a bench below `root` with a fresh farm; its folders may lie elsewhere."""
-    made = Bench(root, farm or root / "farm", out or root / "out")
+def sandbox(root: Path, farm: Path | None = None, out: Path | None = None) -> Sandbox:
+    """Return a sandbox below `root` with a fresh farm; its folders may lie elsewhere."""
+    made = Sandbox(root, farm or root / "farm", out or root / "out")
     shutil.copytree(FARM, made.farm, dirs_exist_ok=True)
     return made
 

@@ -11,8 +11,8 @@ from binder.farm.model.lists import LISTS, MODELS
 from binder.farm.references import POINTERS
 from binder.farm.sense import MALES, sexes
 from binder.yamlfile import value_at
-from proof import values
-from proof.mutant import DAY, Mutant, dumped, plain, texts
+from tests.proof import values
+from tests.proof.mutant import DAY, Mutant, dumped, plain, texts
 
 if TYPE_CHECKING:
     import random

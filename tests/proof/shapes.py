@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.lists import MODELS
-from proof import values
-from proof.farm import NEVER, UNIQUE, Farm, Spot
-from proof.mutant import DAY, Mutant
+from tests.proof import values
+from tests.proof.farm import NEVER, UNIQUE, Farm, Spot
+from tests.proof.mutant import DAY, Mutant
 
 if TYPE_CHECKING:
     import random

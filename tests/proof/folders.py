@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image
 
-from proof.mutant import Content, Link, Mutant, Odd, dumped, plain, texts
+from tests.proof.mutant import Content, Link, Mutant, Odd, dumped, plain, texts
 
 if TYPE_CHECKING:
     import random

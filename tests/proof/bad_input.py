@@ -1,4 +1,4 @@
-"""Tries thousands of farms that are wrong, odd or extreme: `python -m proof.bad_input`.
+"""Tries thousands of farms that are wrong, odd or extreme: `python -m tests.proof.bad_input`.
 
 Each must end in a list of problems with file and line, or in a binder without a leftover. Ends
 with 1 where one did not; the number that is printed makes that one again (`--only`).
@@ -15,14 +15,14 @@ from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from proof.mutant import write
-from proof.trial import BOOK, REFUSED, mutant, tried
-from proof.workers import outcomes
+from tests.proof.mutant import write
+from tests.proof.trial import BOOK, REFUSED, mutant, tried
+from tests.proof.workers import outcomes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from proof.trial import Outcome
+    from tests.proof.trial import Outcome
 
 SEED = 20260601
 COUNT = 6000

@@ -1,4 +1,4 @@
-"""Puts slips into formulas and counts what no test notices: `python -m proof.mutate`.
+"""Puts slips into formulas and counts what no test notices: `python -m tests.proof.mutate`.
 
 Each slip is tried in a copy of the project, in a process of its own. Ends with 1 where fewer
 than nine in ten are noticed.
@@ -25,13 +25,13 @@ from pathlib import Path
 
 import pytest
 
-from proof.bench import ROOT
-from proof.slips import Slip, slips
+from tests.proof.sandbox import ROOT
+from tests.proof.slips import Slip, slips
 
 LEAST_NOTICED = 0.9
 LONGEST_S = 600.0  # of the tests of one slip, which may make a loop endless
 SEED = 20260601
-_TAKEN = ("binder", "content", "proof", "templates", "tests", "pyproject.toml")
+_TAKEN = ("binder", "content", "templates", "tests", "pyproject.toml")
 # What tests load that takes long; loaded once, before processes part.
 _WARM = ("pint", "pydantic", "psychrolib", "astral.sun", "CoolProp.CoolProp")
 _POLL_S = 0.02
@@ -84,7 +84,7 @@ def main() -> int:
 def every_slip(layer: str, module: str | None) -> list[Slip]:
     """Return every slip in the modules of a layer, or in one of them."""
     folder = ROOT / "binder" / layer
-    paths = [folder / f"{module}.py"] if module else sorted(folder.glob("*.py"))
+    paths = [folder / f"{module}.py"] if module else sorted(folder.rglob("*.py"))
     return [
         slip
         for path in paths
@@ -98,13 +98,14 @@ def _unchanged(slip: Slip) -> Slip:
 
 def tests_of(slip: Slip) -> tuple[list[str], list[str]]:
     """Return the tests that may notice a slip: the likeliest, and the others."""
-    layer, module = slip.file.parent.name, slip.file.stem
+    layer, *inside = slip.file.with_suffix("").parts[1:]
+    module = inside[-1]
     own = [str(slip.file)] if layer == "science" else []
     rows = "test_science_rows.py" if layer == "science" else "test_published_rows.py"
     named = {
-        path: f"{layer}.{module}" in (text := path.read_text(encoding="utf-8"))
+        path: ".".join([layer, *inside]) in (text := path.read_text(encoding="utf-8"))
         or f"import {module}" in text
-        for path in sorted((ROOT / "tests" / layer).glob("test_*.py"))
+        for path in sorted((ROOT / "tests" / layer).rglob("test_*.py"))
     }
     likely = [str(path.relative_to(ROOT)) for path, is_named in named.items() if is_named]
     others = [str(path.relative_to(ROOT)) for path, is_named in named.items() if not is_named]
