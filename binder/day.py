@@ -8,17 +8,19 @@ from typing import TYPE_CHECKING
 from binder import fetch, units
 from binder.farm.check import check
 from binder.farm.load import read_folder
-from binder.figures.daylight import day_of
-from binder.figures.farm_day import position_of
+from binder.figures.day.farm_day import position_of
 from binder.figures.figures import work_out
-from binder.figures.forecast import day_air, read_hours
-from binder.figures.sun_times import NoDayError
-from binder.figures.weather import DayWeather, hours
+from binder.figures.weather.daylight import day_of
+from binder.figures.weather.forecast import day_air, read_hours
+from binder.figures.weather.hot_days import DayWeather, hours
+from binder.figures.weather.sun_times import NoDayError
 from binder.output.day import write_day
-from binder.pages import findings, readiness, words
+from binder.pages import findings
 from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.plan import outdated
+from binder.pages.readiness import readiness_sheet
+from binder.pages.text import words
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
@@ -27,11 +29,11 @@ if TYPE_CHECKING:
 
     from binder.farm.load import Written
     from binder.farm.model import Farm
-    from binder.figures.daylight import DayAir
     from binder.figures.figures import Figures
-    from binder.figures.readiness import Severity
-    from binder.figures.stays import StayPlan
-    from binder.figures.sun_times import Position
+    from binder.figures.readiness.ranking import Severity
+    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.weather.daylight import DayAir
+    from binder.figures.weather.sun_times import Position
 
 ASKED = "asked"
 COMMAND = Place("binder day")
@@ -69,7 +71,7 @@ def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
     return tuple(
         (line.severity, findings.told(context, line.finding))
-        for line in readiness.lines(context, outdated(owner.protocols))
+        for line in readiness_sheet.lines(context, outdated(owner.protocols))
     )
 
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import Literal
 
-if TYPE_CHECKING:
-    from binder.units import System
+System = Literal["us", "metric"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,15 +13,12 @@ import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import Literal
 
 import pint
 
-from binder.display import DISPLAY, MEASURED, PINT_NAMES, SAID, Said
+from binder.display import DISPLAY, MEASURED, PINT_NAMES, SAID, Said, System
 from binder.kinds import KINDS, Kind
 from binder.problems import nearest, quotable
-
-System = Literal["us", "metric"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ import pytest
 
 from binder import cli
 from binder.figures import catalogue
-from binder.pages import words
+from binder.pages.text import words
 
 if TYPE_CHECKING:
     from collections.abc import Callable

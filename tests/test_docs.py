@@ -19,14 +19,14 @@ from binder.cli import commands
 from binder.data import CONTENT
 from binder.farm.model import SPECIES
 from binder.figures import catalogue
-from binder.figures.band_rule import Band
+from binder.figures.bands.band_rule import Band
 from binder.figures.entry import COMMAND, read_arguments
-from binder.pages import words
-from binder.pages.heat import CHARTS
+from binder.pages.bands.heat_sheets import CHARTS
 from binder.pages.plan import TABS
+from binder.pages.text import words
 
 if TYPE_CHECKING:
-    from binder.units import System
+    from binder.display import System
 
 ROOT = Path(__file__).resolve().parents[1]
 DOCUMENTS = ("README.md", "DEVELOPERS.md", "CHANGES.md")
@@ -191,7 +191,7 @@ def test_changes_speak_of_numbers_first() -> None:
 def test_published_tables_say_what_they_are() -> None:
     """Each CSV opens with what it holds, and every row names sources that exist."""
     known = sources.all_sources()
-    for path in sorted((CONTENT / "published").glob("*.csv")):
+    for path in sorted((CONTENT / "published").rglob("*.csv")):
         lines = path.read_text(encoding="utf-8").splitlines()
         assert lines[0].startswith("#"), path.name
         rows = [line for line in lines if line and not line.startswith("#")]

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from binder import fetch
-from binder.figures.weather_file import parse_hours
+from binder.figures.weather.readings import parse_hours
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:

@@ -10,6 +10,7 @@ import ast
 import re
 import sys
 import tomllib
+from collections import Counter
 from dataclasses import dataclass
 from functools import cache
 from importlib.metadata import packages_distributions
@@ -17,6 +18,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+
+from binder.figures.areas import AREAS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -33,7 +36,9 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "science": frozenset(),
     "farm": BASE,
     # What figures know of files comes through `published`, and only that reads them.
-    "figures": frozenset({"problems", "units", "kinds", "sources", "farm.model", "science"}),
+    "figures": frozenset(
+        {"problems", "units", "kinds", "display", "sources", "farm.model", "science"}
+    ),
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.
@@ -59,19 +64,18 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
         {"output.fonts", "output.print", "output.render"}
     ),
     "httpx": frozenset({"fetch"}),
-    "jinja2": frozenset({"pages.template"}),
-    "markdown": frozenset({"pages.protocol"}),
+    "jinja2": frozenset({"pages.text.template"}),
+    "markdown": frozenset({"pages.text.protocol"}),
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),
     "pikepdf": frozenset({"output.join"}),
-    # Judged when read, made ready when shown.
-    "PIL": frozenset({"farm.pictures", "pages.pictures"}),
+    "PIL": frozenset({"pages.art.pictures"}),
     "pint": frozenset({"units"}),
     "platformdirs": frozenset({"output.cache"}),
     "psychrolib": frozenset({"science.humidity"}),
     "pydantic": frozenset({"farm.model", "farm.load"}),
     "rich": frozenset({"cli", "progress"}),
-    "segno": frozenset({"pages.qr"}),
+    "segno": frozenset({"pages.art.qr"}),
     "uvicorn": frozenset({"output.host"}),
     "watchfiles": frozenset({"output.host"}),
     "weasyprint": frozenset({"output.print", "output.render"}),
@@ -127,6 +131,10 @@ RUNS_BY_NAME = frozenset(
 LOADERS = frozenset({"importlib", "pkgutil", "runpy", "zipimport"})
 LOADS_NOTHING = frozenset({"importlib.metadata", "importlib.resources"})
 CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
+
+# Folders of pages that serve all areas.
+SERVES_ALL = frozenset({"text", "art"})
+MOST_IN_A_FOLDER = 17  # sixteen and the folder's own __init__
 
 # Names that say nothing about what is inside.
 EMPTY_NAMES = frozenset({"base", "common", "helpers", "manager", "misc", "util", "utils"})
@@ -278,6 +286,26 @@ def breaches_by_name(tree: ast.Module) -> list[str]:
     return found
 
 
+def area_of(module: str) -> str:
+    """Return the area that a module of figures lies in, empty for what serves all areas."""
+    layer, _, rest = module.partition(".")
+    area = rest.partition(".")[0]
+    return area if layer == "figures" and area in AREAS else ""
+
+
+def breaches_between_areas(module: str, tree: ast.Module) -> list[str]:
+    """Return where an area of figures knows one that comes after it in the list."""
+    area = area_of(module)
+    if not area:
+        return []
+    later = AREAS[AREAS.index(area) + 1 :]
+    return [
+        f"line {each.line}: {area} may not know {area_of(each.module)}"
+        for each in imports(tree)
+        if each.ours and area_of(each.module) in later
+    ]
+
+
 @cache
 def parsed(module: str) -> ast.Module:
     """Return the syntax tree of one of our modules."""
@@ -294,6 +322,40 @@ def breaches(law: Callable[[str, ast.Module], list[str]]) -> list[str]:
 def test_imports_point_one_way() -> None:
     """No module knows a layer that comes after its own."""
     assert breaches(breaches_between_layers) == []
+
+
+def test_areas_point_one_way() -> None:
+    """No area of figures knows one that comes after it, in types either."""
+    assert breaches(breaches_between_areas) == []
+
+
+def test_areas_have_one_name_in_every_layer() -> None:
+    """A folder of figures, pages, tables, words or tests is one of the areas in the list."""
+    content = PACKAGE.parent / "content"
+    folders = {
+        "figures": {p.name for p in (PACKAGE / "figures").iterdir() if p.is_dir()},
+        "published": {p.name for p in (content / "published").iterdir()},
+        "pages": {p.name for p in (PACKAGE / "pages").iterdir() if p.is_dir()} - SERVES_ALL,
+        "tests": {p.name for p in (ROOT / "tests/figures").iterdir() if p.is_dir()},
+    }
+    strange = {
+        layer: names - set(AREAS) - {"__pycache__", "farm"} for layer, names in folders.items()
+    }
+    assert set(AREAS) <= folders["figures"]
+    assert not any(strange.values()), strange
+    words = {p.stem for p in (content / "words/en").glob("*.yaml")}
+    assert set(AREAS) <= words
+
+
+def test_no_folder_holds_more_than_one_can_see() -> None:
+    """At most sixteen modules stand in a folder of figures or pages."""
+    counted = Counter(path.parent for path in MODULES.values())
+    crowded = {
+        str(folder.relative_to(PACKAGE)): count
+        for folder, count in counted.items()
+        if count > MOST_IN_A_FOLDER and folder.relative_to(PACKAGE).parts[0] != "output"
+    }
+    assert crowded == {}
 
 
 def test_each_library_has_one_gatekeeper() -> None:
@@ -371,6 +433,13 @@ def test_a_breach_between_layers_is_seen(module: str, source: str) -> None:
     assert len(breaches_between_layers(module, ast.parse(source))) == 1
 
 
+def test_a_breach_between_areas_is_seen() -> None:
+    """An area that knows a later one is found, also where only the type checker looks."""
+    source = "if TYPE_CHECKING:\n    from binder.figures.stays import StayPlan"
+    assert len(breaches_between_areas("figures.water.drinkers", ast.parse(source))) == 1
+    assert breaches_between_areas("figures.readiness.records", ast.parse(source)) == []
+
+
 @pytest.mark.parametrize(
     ("module", "source"),
     [
@@ -443,7 +512,7 @@ def test_an_impure_figure_is_seen(source: str) -> None:
         ("output.site", "import urllib"),
         ("output.print", "import subprocess"),
         ("fetch", "import socket"),
-        ("pages.qr", "from random import shuffle"),
+        ("pages.art.qr", "from random import shuffle"),
     ],
 )
 def test_a_module_that_reaches_out_unasked_is_seen(module: str, source: str) -> None:

@@ -151,7 +151,7 @@ def host_command(
     from binder.build import book_of
     from binder.output.host.serve import ServeOptions, serve
     from binder.output.write import Options, write
-    from binder.pages.qr import qr_terminal
+    from binder.pages.art.qr import qr_terminal
     from binder.progress import progress
 
     passphrase = _passphrase(passphrase_file, asked=ask_passphrase)

@@ -10,7 +10,7 @@ import click
 from rich.markup import escape
 
 from binder.cli.terminal import DAY, FARM_AT_FAULT, FOLDER, as_typed, out, today
-from binder.pages import words
+from binder.pages.text import words
 
 
 @click.command()
@@ -39,7 +39,7 @@ def start(folder: Path) -> None:
 def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
     """Say what is wrong in FOLDER, then what the farm lacks, worst first."""
     from binder.day import shortfalls
-    from binder.figures.readiness import Severity
+    from binder.figures.readiness.ranking import Severity
 
     found = shortfalls(folder, on or today())
     said = words.load()

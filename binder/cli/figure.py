@@ -14,12 +14,12 @@ from binder import units
 from binder.cli.terminal import out
 from binder.figures import catalogue
 from binder.figures.entry import example
-from binder.pages import words
+from binder.pages.text import words
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
+    from binder.display import System
     from binder.figures.figure import Figure
-    from binder.units import System
 
 _WIDE = 200  # columns where no terminal sets them: a figure a line, for searching
 

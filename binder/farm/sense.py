@@ -37,7 +37,7 @@ MALES = frozenset(
 @lru_cache(maxsize=1)
 def sexes() -> Mapping[str, tuple[str, ...]]:
     """Return the trade's words for sex that fit each species."""
-    path = CONTENT / "published" / "sex_words.csv"
+    path = CONTENT / "published" / "herd" / "sex_words.csv"
     with path.open(encoding="utf-8", newline="") as stream:
         rows = csv.DictReader(line for line in stream if not line.startswith("#"))
         return {row["species"]: tuple(row["sexes"].split()) for row in rows}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.areas import AREAS
 from binder.figures.entry import COMMAND, Entry, read_arguments
 from binder.problems import Problem, ProblemsError, did_you_mean
 
@@ -16,35 +17,33 @@ if TYPE_CHECKING:
 def entries() -> Mapping[str, Entry]:
     """Return every figure that can be asked for, by name, in the order they are listed."""
     from binder.figures import (  # noqa: PLC0415 -- `binder --help` answers without them
-        air,
         bands,
         bleach,
-        bleach_age,
-        cleaning,
         day,
-        drinkers,
         feed,
         herd,
-        hose_heat,
         hoses,
+        housing,
         people,
         power,
-        reserve,
         rounds,
-        shade,
         stays,
-        wallow_plan,
-        wallow_site,
+        supply,
         wallows,
         water,
-    )  # fmt: skip
+    )
 
-    listed = (
-        bands, day, herd, water, drinkers, reserve, hoses, hose_heat, wallows, wallow_site,
-        wallow_plan, bleach, bleach_age, cleaning, shade, air, feed, power, people, rounds,
-        stays,
-    )  # fmt: skip
-    return {entry.name: entry for module in listed for entry in module.ENTRIES}
+    of_area = {
+        "herd": herd, "bands": bands, "people": people, "day": day, "water": water,
+        "hoses": hoses, "wallows": wallows, "bleach": bleach, "supply": supply,
+        "housing": housing, "feed": feed, "power": power, "rounds": rounds, "stays": stays,
+    }  # fmt: skip
+    return {
+        entry.name: entry
+        for area in AREAS
+        if area in of_area
+        for entry in of_area[area].ENTRIES
+    }
 
 
 def compute(name: str, given: Mapping[str, str]) -> Figure:

@@ -6,44 +6,26 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.public import public
-from binder.figures import (
-    air,
-    bands,
-    breeding,
-    cleaning_plan,
-    drinkers,
-    farm_day,
-    feed,
-    finder,
-    herd,
-    hose_plan,
-    people,
-    power,
-    rounds,
-    shade,
-    stay_check,
-    stay_days,
-    stay_load,
-    stays,
-    supply,
-    wallow_plan,
-    water,
-    water_store,
-    weather,
-    weather_file,
-)
+from binder.figures import bands, bleach, day, feed, herd, hoses, power, rounds, wallows
+from binder.figures.herd import breeding
+from binder.figures.housing import shade, stall_air
 from binder.figures.nested import APART, every
+from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
+from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
+from binder.figures.supply import farm_supply, water_store
+from binder.figures.water import drinkers, drinking_water
+from binder.figures.weather import hot_days, readings
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm
-    from binder.figures.daylight import DayAir
     from binder.figures.figure import Figure
-    from binder.figures.herd import Herd
-    from binder.figures.weather import DayWeather, HourRow
+    from binder.figures.herd.groups import Herd
+    from binder.figures.weather.daylight import DayAir
+    from binder.figures.weather.hot_days import DayWeather, HourRow
 
 __all__ = ["Figures", "every", "work_out"]
 
@@ -72,23 +54,23 @@ class Figures:
     severe: DayWeather
     herd: herd.Herd
     bands: bands.BandFigures
-    day: farm_day.DayFigures
-    people: people.PeopleFigures
-    water: water.WaterFigures
+    day: day.DayFigures
+    people: in_heat.PeopleFigures
+    water: drinking_water.WaterFigures
     drinkers: drinkers.DrinkerFigures
-    hoses: Mapping[str, hose_plan.HoseSheet]
-    wallows: Mapping[str, wallow_plan.WallowSheet]
-    supply: supply.SupplyFigures
-    cleaning: cleaning_plan.CleaningFigures
+    hoses: Mapping[str, hoses.HoseSheet]
+    wallows: Mapping[str, wallows.WallowSheet]
+    supply: farm_supply.SupplyFigures
+    cleaning: bleach.CleaningFigures
     shade: shade.FarmShade
-    air: air.FarmAir
+    air: stall_air.FarmAir
     feed: feed.FarmFeed
     power: power.FarmPower
     rounds: rounds.RoundFigures
     finder_minutes: Mapping[str, object]
     stores: Mapping[str, water_store.PenStore]
     boars: Mapping[str, Figure]
-    stays: Mapping[str, stays.StayPlan]
+    stays: Mapping[str, stay_plan.StayPlan]
     stay_checks: Mapping[str, stay_check.StayCheck]
     shown: Figures | None = field(default=None, metadata={APART: True})
 
@@ -107,7 +89,7 @@ def work_out(
     Raises:
         ProblemsError: the weather record cannot be read.
     """
-    rows = weather_file.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
     whole, open_part = _figures(farm, on, rows, air_of_day), public(farm)
     if open_part is farm:
         return whole
@@ -118,16 +100,16 @@ def _figures(
     farm: Farm, on: dt.date, rows: Sequence[HourRow], air_of_day: DayAir | None
 ) -> Figures:
     """Return all figures of a farm, or of its public part."""
-    hot, severe = weather.hot_day(farm, rows), weather.severe_day(farm, rows)
+    hot, severe = hot_days.hot_day(farm, rows), hot_days.severe_day(farm, rows)
     if air_of_day is not None:
         hot = air_of_day.weather
-    animals = herd.herd(farm, on)
+    animals = herd.for_farm(farm, on)
     banded = bands.for_farm(farm, animals, hot)
-    drinking = water.for_farm(farm, animals, hot)
-    hoses = hose_plan.for_farm(farm, drinking, hot)
-    dug = wallow_plan.for_farm(farm, animals)
+    drinking = drinking_water.for_farm(farm, animals, hot)
+    lines = hoses.for_farm(farm, drinking, hot)
+    dug = wallows.for_farm(farm, animals)
     days = _longest_stay(farm, on)
-    day = farm_day.for_farm(farm, animals, hot, rows, air_of_day)
+    hours = day.for_farm(farm, animals, hot, rows, air_of_day)
     meals = feed.for_farm(farm, animals)
     found = Figures(
         farm=farm,
@@ -136,24 +118,24 @@ def _figures(
         severe=severe,
         herd=animals,
         bands=banded,
-        day=day,
-        people=people.for_farm(farm, hot),
+        day=hours,
+        people=in_heat.for_farm(farm, hot),
         water=drinking,
         drinkers=drinkers.for_farm(farm, animals),
-        hoses=hoses,
+        hoses=lines,
         wallows=dug,
-        supply=supply.for_farm(
-            farm, animals, hot, drinking, hoses, dug, _soaking_l_day(meals), _wet_hours(day)
+        supply=farm_supply.for_farm(
+            farm, animals, hot, drinking, lines, dug, _soaking_l_day(meals), _wet_hours(hours)
         ),
-        cleaning=cleaning_plan.for_farm(farm, animals, hot, dug, days),
+        cleaning=bleach.for_farm(farm, animals, hot, dug, days),
         shade=shade.for_farm(farm, animals),
-        air=air.for_farm(farm, animals),
+        air=stall_air.for_farm(farm, animals),
         feed=meals,
         power=power.for_farm(farm, animals),
-        rounds=rounds.for_farm(farm, animals, hoses, dug),
-        finder_minutes=finder.minutes(banded.finder),
+        rounds=rounds.for_farm(farm, animals, lines, dug),
+        finder_minutes=finder_minutes.minutes(banded.finder),
         stores=water_store.pen_stores(farm, drinking.pens),
-        boars=_boars(animals, day.heat_waves),
+        boars=_boars(animals, hours.heat_waves),
         stays={},
         stay_checks={},
     )
@@ -164,7 +146,7 @@ def _with_stays(found: Figures, rows: Sequence[HourRow]) -> Figures:
     """Return the figures with the plans of stays, which rest on them."""
     known = {figure.key: figure for figure in every(found)}
     days = {stay_load.HOT: found.hot, stay_load.SEVERE: found.severe}
-    plans = stays.for_farm(found.farm, found.on, days, rows, found.hoses, known)
+    plans = stay_plan.for_farm(found.farm, found.on, days, rows, found.hoses, known)
     checks = stay_check.for_farm(found.farm, plans, found.hoses, found.power)
     return replace(found, stays=plans, stay_checks=checks)
 
@@ -174,11 +156,11 @@ def _longest_stay(farm: Farm, on: dt.date) -> int | None:
     return max((stay_days.length(stay) for stay in farm.stays if stay.last >= on), default=None)
 
 
-def _wet_hours(day: farm_day.DayFigures) -> float | None:
+def _wet_hours(day: day.DayFigures) -> float | None:
     """Return the hours of the hot day in which pigs are wetted [h], None where not drawn."""
     if day.day is None:
         return None
-    return supply.warm_hours(hour.temp_c for hour in day.day.hours)
+    return farm_supply.warm_hours(hour.temp_c for hour in day.day.hours)
 
 
 def _boars(

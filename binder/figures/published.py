@@ -1,9 +1,9 @@
 """Published tables as data: the one place in `figures` that opens files.
 
-A table is `content/published/NAME.csv`. Lines that start with `#` are its head (what it is, the
-units of its columns, its range, disagreements); then a header row, then rows. Every row has a
-`sources` column with the ids it rests on, parted by spaces; `our-choice` and `derived` are ids
-too.
+A table is `content/published/AREA/NAME.csv`, and no two have one name. Lines that start with
+`#` are its head (what it is, the units of its columns, its range, disagreements); then a header
+row, then rows. Every row has a `sources` column with the ids it rests on, parted by spaces;
+`our-choice` and `derived` are ids too.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from binder.problems import did_you_mean
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True, eq=False)  # a row of a file is itself alone
@@ -55,11 +56,20 @@ class Row:
         return tuple(self.cells["sources"].split())
 
 
+@lru_cache(maxsize=1)
+def _paths() -> Mapping[str, Path]:
+    """Return where each table stands, by its name."""
+    return {path.stem: path for path in (CONTENT / "published").glob("*/*.csv")}
+
+
 @lru_cache(maxsize=128)
 def rows(table: str) -> tuple[Row, ...]:
-    """Return all rows of `content/published/TABLE.csv`, in order."""
-    path = CONTENT / "published" / f"{table}.csv"
-    with path.open(encoding="utf-8", newline="") as stream:
+    """Return all rows of the table, in order.
+
+    Raises:
+        KeyError: there is no such table.
+    """
+    with _paths()[table].open(encoding="utf-8", newline="") as stream:
         lines = [line for line in stream if line.strip() and not line.startswith("#")]
     return tuple(
         Row(table, {name: (cell or "").strip() for name, cell in record.items()})

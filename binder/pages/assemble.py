@@ -6,19 +6,19 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from binder.pages import protocol as protocols
-from binder.pages import template
 from binder.pages.page import Page
-from binder.pages.protocol import plain_text
-from binder.pages.rich import Link, rich
+from binder.pages.text import protocol as protocols
+from binder.pages.text import template
+from binder.pages.text.protocol import plain_text
+from binder.pages.text.rich import Link, rich
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from binder.pages.context import Context
-    from binder.pages.protocol_file import Protocol
     from binder.pages.sheet import Sheet
+    from binder.pages.text.protocol_file import Protocol
 
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 

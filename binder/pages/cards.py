@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.pages import template
 from binder.pages.page import PRINT_ONLY, Page
+from binder.pages.text import template
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -8,37 +8,28 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.public import amounts_differ
-from binder.pages import (
-    cards,
-    day_sheet,
-    facts,
-    finder,
-    front,
-    heat,
-    logs,
-    names,
-    numbers,
-    pen_facts,
-    pens,
-    words,
-)
+from binder.pages import cards, facts, front, numbers, pen_facts, pens
+from binder.pages.art.pictures import pocket, ready
 from binder.pages.assemble import page_of_protocol, page_of_sheet
+from binder.pages.bands import finder_table, heat_sheets
 from binder.pages.context import Context
+from binder.pages.day import day_sheet
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
-from binder.pages.pictures import pocket, ready
 from binder.pages.plan import TABS, choose, numbers_of, outdated, plan_of
-from binder.pages.protocol_file import Protocol
+from binder.pages.rounds import log_sheets
 from binder.pages.tags import tags
+from binder.pages.text import names, words
+from binder.pages.text.protocol_file import Protocol
 from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from pathlib import Path
 
-    from binder.figures.farm_day import Day
+    from binder.figures.day.farm_day import Day
     from binder.figures.figures import Figures
-    from binder.figures.stays import StayPlan
-    from binder.pages.words import Words
+    from binder.figures.stays.stay_plan import StayPlan
+    from binder.pages.text.words import Words
 
 _PICTURE = re.compile(r'src="picture:([^"]+)"')
 
@@ -85,8 +76,8 @@ def _book(
     tab_names = {letter: said.text(f"tab.{letter}") for letter in TABS}
     made = [
         *(planned.make(context) for planned in plan),
-        *heat.charts(context),
-        *logs.logs(context),
+        *heat_sheets.charts(context),
+        *log_sheets.logs(context),
         *numbers.workings(context),
     ]
     sheets = [sheet for sheet in made if sheet is not None]
@@ -123,7 +114,7 @@ def _book(
         ),
         foot=_foot(context),
         workings=numbers.popups(context),
-        finder=finder.table(context, pen_views),
+        finder=finder_table.table(context, pen_views),
         labels={
             **_labels(said),
             "site.made": context.day(figures.on),

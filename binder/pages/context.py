@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from binder import units
-from binder.figures.band_rule import Band
-from binder.pages.rich import Link, Rich, joined, rich
+from binder.figures.bands.band_rule import Band
+from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
-    from binder.pages.words import Words
+    from binder.pages.text.words import Words
 
     Text = str | Rich
 

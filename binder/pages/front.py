@@ -6,17 +6,18 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.pages import stays, template, visits
+from binder.pages.art.qr import qr_svg
 from binder.pages.page import PRINT_ONLY, Page
-from binder.pages.qr import qr_svg
-from binder.pages.rich import Link, Rich, joined, rich
 from binder.pages.sheet import Block, Paragraph, Sheet, Table
+from binder.pages.stays import stay_sheet, visit_cards
+from binder.pages.text import template
+from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.pages.views import CallView
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from binder.figures.stays import StayPlan
+    from binder.figures.stays.stay_plan import StayPlan
     from binder.pages.context import Context
     from binder.pages.page import Tab
     from binder.pages.views import PenView
@@ -180,10 +181,10 @@ def _stay(context: Context, plan: StayPlan) -> Rich:
     said = context.say(
         "start.stay_plan",
         sitter=rich(plan.stay.sitter),
-        dates=stays.dates(context, plan),
-        plan=context.sheet(stays.slug(plan)),
+        dates=stay_sheet.dates(context, plan),
+        plan=context.sheet(stay_sheet.slug(plan)),
     )
-    cards = [visits.slug(plan, visit) for visit in plan.visits]
+    cards = [visit_cards.slug(plan, visit) for visit in plan.visits]
     if not cards:
         return said
     named = context.sheet(cards[0]) if len(cards) == 1 else context.between(cards[0], cards[-1])

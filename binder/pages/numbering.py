@@ -9,7 +9,7 @@ from binder.problems import Place, Problem, ProblemsError, did_you_mean
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from binder.pages.protocol_file import Protocol
+    from binder.pages.text.protocol_file import Protocol
 
 
 def refuse_clashes(

@@ -8,9 +8,9 @@ from markupsafe import Markup
 
 from binder.figures.figures import every
 from binder.pages.page import working_anchor
-from binder.pages.rich import rich
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
-from binder.pages.text import upper_first
+from binder.pages.text.listing import upper_first
+from binder.pages.text.rich import rich
 from binder.sources import all_sources
 
 if TYPE_CHECKING:

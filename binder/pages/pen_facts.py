@@ -5,12 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder import units
-from binder.figures.band_charts import charts_of
-from binder.figures.bands import Band
-from binder.pages import drawings, feed_facts, heat, text, water_facts
+from binder.figures.bands.band_charts import charts_of
+from binder.figures.bands.farm_bands import Band
+from binder.pages.art import drawings
+from binder.pages.bands import heat_sheets
 from binder.pages.facts import BIRTHS
-from binder.pages.rich import joined, rich
+from binder.pages.feed import feed_facts
+from binder.pages.text import listing
+from binder.pages.text.rich import joined, rich
 from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
+from binder.pages.water import water_facts
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -19,10 +23,10 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from binder.farm.model import Drinker, Fan, Pen, Shade
-    from binder.figures.herd import Group
-    from binder.figures.rounds import Task
+    from binder.figures.herd.groups import Group
+    from binder.figures.rounds.farm_rounds import Task
     from binder.pages.context import Context
-    from binder.pages.rich import Rich
+    from binder.pages.text.rich import Rich
 
     Text = str | Rich
 
@@ -71,7 +75,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
-        chart=joined((context.sheet(heat.slug(chart)) for chart in charts), ", ")
+        chart=joined((context.sheet(heat_sheets.slug(chart)) for chart in charts), ", ")
         if charts
         else context.w("pen.no_chart"),
         charts=charts,
@@ -108,7 +112,7 @@ def _group(context: Context, group: Group) -> GroupView:
         mark=animal.mark or "",
         notes=animal.notes or "",
         medicine=animal.medicine or "",
-        due=text.upper_first("; ".join(due)),
+        due=listing.upper_first("; ".join(due)),
         weight=context.show(Amount(group.weight_kg, "kg"))
         if group.weight_kg
         else context.missing,
@@ -252,7 +256,7 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
     if task.key == "flush":
         sheet = context.figures.hoses[task.hose]
         bypass = sheet.hose.bypass
-        where = text.lower_first(bypass) if bypass else context.w("hose.far_end")
+        where = listing.lower_first(bypass) if bypass else context.w("hose.far_end")
         return (
             context.w("task.flush.task", hose=water_facts.hose_name(sheet)),
             context.w("task.flush.how", where=where),
@@ -286,7 +290,7 @@ def _asks(
         instead |= context.words.section(f"asks.without.{what}")
     for band in Band:
         lines = dict.fromkeys(context.w(f"asks.do.{chart}.{band.key}") for chart in charts)
-        said = (part for line in lines for part in text.sentences(line))
+        said = (part for line in lines for part in listing.sentences(line))
         sentences = dict.fromkeys(filter(None, (instead.get(part, part) for part in said)))
         rows.append(
             AskView(

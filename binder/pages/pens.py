@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.farm.model import SPECIES
-from binder.figures.band_rule import Band
-from binder.pages import template
+from binder.figures.bands.band_rule import Band
 from binder.pages.page import Page
-from binder.pages.text import chip, upper_first
+from binder.pages.text import template
+from binder.pages.text.listing import chip, upper_first
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -7,25 +7,21 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
-from binder.pages import (
-    calendar,
-    equipment,
-    feed,
-    front,
-    heat,
-    helper,
-    logs,
-    numbers,
-    pens,
-    readiness,
-    shade,
-    stays,
-    wallows,
-    water,
-)
+from binder.pages import front, numbers, pens
+from binder.pages.bands import heat_sheets
 from binder.pages.context import in_order
+from binder.pages.feed import feed_sheet
+from binder.pages.herd import calendar_sheet
+from binder.pages.housing import shade_sheet
 from binder.pages.numbering import other_numbers, refuse_clashes
-from binder.pages.protocol_file import Protocol, load_folder, load_texts
+from binder.pages.people import work_sheet
+from binder.pages.power import equipment_sheet
+from binder.pages.readiness import readiness_sheet
+from binder.pages.rounds import log_sheets
+from binder.pages.stays import stay_sheet
+from binder.pages.text.protocol_file import Protocol, load_folder, load_texts
+from binder.pages.wallows import wallow_sheets
+from binder.pages.water import water_sheets
 from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
@@ -58,26 +54,31 @@ def plan_of(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ..
     has_due = any(group.dates for group in figures.herd.groups)
     private = farm.codes or any(contact.private for contact in farm.contacts)
     every: tuple[tuple[bool, str, str, Callable[[Context], Sheet | None]], ...] = (
-        (True, "hand-over", "A4", logs.hand_over),
-        (True, readiness.SLUG, readiness.NUMBER, partial(readiness.sheet, more=changed)),
-        (True, "what-each-band-asks", heat.ASKS, heat.what_each_band_asks),
-        (True, "typical-days", heat.TYPICAL, heat.typical_days),
-        (True, "water-today", "W1", water.today),
-        (bool(farm.equipment.hoses), "hoses", "W2", water.hoses),
-        (has_wallow, "wallows", "M1", wallows.wallows),
-        (has_bleach or has_wallow, "mixing-bleach", "M2", wallows.mixing_bleach),
-        (True, "shade-and-air", "S1", shade.shade_and_air),
-        (True, "feed-today", "F1", feed.today),
-        (has_due, "calendar", "B1", calendar.calendar),
-        (True, "equipment", "Q1", equipment.equipment),
+        (True, "hand-over", "A4", log_sheets.hand_over),
+        (
+            True,
+            readiness_sheet.SLUG,
+            readiness_sheet.NUMBER,
+            partial(readiness_sheet.sheet, more=changed),
+        ),
+        (True, "what-each-band-asks", heat_sheets.ASKS, heat_sheets.what_each_band_asks),
+        (True, "typical-days", heat_sheets.TYPICAL, heat_sheets.typical_days),
+        (True, "water-today", "W1", water_sheets.today),
+        (bool(farm.equipment.hoses), "hoses", "W2", water_sheets.hoses),
+        (has_wallow, "wallows", "M1", wallow_sheets.wallows),
+        (has_bleach or has_wallow, "mixing-bleach", "M2", wallow_sheets.mixing_bleach),
+        (True, "shade-and-air", "S1", shade_sheet.shade_and_air),
+        (True, "feed-today", "F1", feed_sheet.today),
+        (has_due, "calendar", "B1", calendar_sheet.calendar),
+        (True, "equipment", "Q1", equipment_sheet.equipment),
         (True, "contacts", "C1", front.contacts),
-        (True, "work-and-rest", "C7", helper.work_and_rest),
+        (True, "work-and-rest", "C7", work_sheet.work_and_rest),
         (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
         (True, "numbers", "N1", numbers.introduction),
         (True, "open-points", "N3", numbers.open_points),
     )
     made = [(slug, number, make) for shown, slug, number, make in every if shown]
-    return tuple(Planned(*one) for one in (*made, *stays.planned(figures)))
+    return tuple(Planned(*one) for one in (*made, *stay_sheet.planned(figures)))
 
 
 _FIXED = (
@@ -119,7 +120,7 @@ def outdated(owner_texts: Mapping[str, str]) -> tuple[Finding, ...]:
     own = tuple(load_texts(owner_texts, owner=True))
     if not own:
         return ()
-    return readiness.changed(own, load_folder(CONTENT / "protocols" / "en", MAINTAINED))
+    return readiness_sheet.changed(own, load_folder(CONTENT / "protocols" / "en", MAINTAINED))
 
 
 def numbers_of(
@@ -139,7 +140,7 @@ def numbers_of(
     numbered = {page.slug: page.sheet for page in whole.pages} if whole else {}
     found = dict(_FIXED)
     found |= {one.slug: numbered.get(one.slug, one.number) for one in plan}
-    found |= {heat.slug(name): heat.CHARTS[name] for name in figures.bands.charts}
+    found |= {heat_sheets.slug(name): heat_sheets.CHARTS[name] for name in figures.bands.charts}
     found |= numbers.planned(figures)
     found |= {
         pens.slug(pen.id): numbered.get(pens.slug(pen.id), f"P{place}")

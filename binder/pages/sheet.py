@@ -10,7 +10,7 @@ from binder.pages.page import EDITIONS, EVERYWHERE
 if TYPE_CHECKING:
     from markupsafe import Markup
 
-    from binder.pages.rich import Rich
+    from binder.pages.text.rich import Rich
 
     Text = str | Rich | Markup
 

@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.farm.model import Farm
-    from binder.figures.herd import Herd
+    from binder.figures.herd.groups import Herd
 
 _POULTRY = frozenset({"chicken", "turkey", "duck"})
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.pages.rich import Rich
+from binder.pages.text.rich import Rich
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

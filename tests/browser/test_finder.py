@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from binder import units
-from binder.figures.bands import band, is_banded, people_band
+from binder.figures.bands.farm_bands import band, is_banded, people_band
 from binder.science.humidity import relative_humidity_pct
 from tests.browser.conftest import EXAMPLE, PHONE, Built, build_screens, visit
 

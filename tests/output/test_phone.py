@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 from PIL import Image
 
 from binder.output.phone import phone_file, write_phone
+from binder.pages.art.pictures import POCKET_BYTES, pocket
 from binder.pages.page import PRINT, SITE
-from binder.pages.pictures import POCKET_BYTES, pocket
 from tests.output.test_site import screens  # noqa: F401 -- a fixture
 
 if TYPE_CHECKING:

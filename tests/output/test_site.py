@@ -46,7 +46,7 @@ def labels() -> dict[str, str]:
             else:
                 found[f"{name}{key}"] = str(below)
 
-    things: Any = yamlfile.read(words / "things.yaml").data
+    things: Any = yamlfile.read(words / "pages.yaml").data
     site: Any = yamlfile.read(words / "site.yaml").data
     walk(things["labels"], "")
     walk(site["site"], "site.")

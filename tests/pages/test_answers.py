@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from binder.pages.protocol import plain_text
+from binder.pages.text.protocol import plain_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

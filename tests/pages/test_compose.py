@@ -10,7 +10,7 @@ import pytest
 
 from binder.build import book_of
 from binder.pages.page import PRINT_ONLY, working_anchor
-from binder.pages.protocol import plain_text
+from binder.pages.text.protocol import plain_text
 from tests import farm_data
 
 if TYPE_CHECKING:

@@ -9,9 +9,9 @@ import pytest
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import work_out
-from binder.pages import words
 from binder.pages.context import Context, in_order
-from binder.pages.rich import Link, rich
+from binder.pages.text import words
+from binder.pages.text.rich import Link, rich
 from tests import farm_data
 
 DAY = dt.date(2026, 6, 1)

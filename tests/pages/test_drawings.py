@@ -8,10 +8,18 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from binder.farm.model import SPECIES
-from binder.figures.band_rule import Band
-from binder.pages import words
-from binder.pages.charts import DIGITS, FILLS, Mark, Strip, Timeline, bands_table, timeline
-from binder.pages.drawings import Store, animal, store
+from binder.figures.bands.band_rule import Band
+from binder.pages.art.drawings import Store, animal, store
+from binder.pages.bands.charts import (
+    DIGITS,
+    FILLS,
+    Mark,
+    Strip,
+    Timeline,
+    bands_table,
+    timeline,
+)
+from binder.pages.text import words
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -14,17 +14,13 @@ import pytest
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import work_out
-from binder.pages import (
-    equipment_facts,
-    facts,
-    feed_facts,
-    names,
-    pen_facts,
-    water_facts,
-    words,
-)
+from binder.pages import facts, pen_facts
 from binder.pages.context import Context, in_order
+from binder.pages.feed import feed_facts
+from binder.pages.power import equipment_facts
 from binder.pages.tags import tags
+from binder.pages.text import names, words
+from binder.pages.water import water_facts
 from tests import farm_data
 
 if TYPE_CHECKING:

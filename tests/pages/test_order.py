@@ -11,8 +11,9 @@ from fontTools.ttLib import TTFont
 
 from binder.data import CONTENT
 from binder.figures.limits import limits
-from binder.pages import charts, words
-from binder.pages.protocol import plain_text
+from binder.pages.bands import charts
+from binder.pages.text import words
+from binder.pages.text.protocol import plain_text
 from binder.units import Amount, measure, measure_both, show
 
 if TYPE_CHECKING:

@@ -13,9 +13,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder.pages.protocol import plain_text, to_html
-from binder.pages.protocol_file import Protocol, load_texts
-from binder.pages.rich import inert
+from binder.pages.text.protocol import plain_text, to_html
+from binder.pages.text.protocol_file import Protocol, load_texts
+from binder.pages.text.rich import inert
 from binder.problems import ProblemsError
 
 SIGNALS = {name: name.upper() for name in ("danger", "warning", "caution", "notice")}

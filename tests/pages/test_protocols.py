@@ -21,8 +21,8 @@ from binder.output.cache import Cache
 from binder.output.print import PrintOptions, render_book
 from binder.pages.page import SITE
 from binder.pages.plan import TABS
-from binder.pages.protocol import SIGNALS
-from binder.pages.protocol_file import load_folder
+from binder.pages.text.protocol import SIGNALS
+from binder.pages.text.protocol_file import load_folder
 from binder.sources import all_sources
 from tests.pages.reading import actions, reading
 
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from binder.pages.page import Book, Page
-    from binder.pages.protocol_file import Protocol
+    from binder.pages.text.protocol_file import Protocol
 
 FOLDER = CONTENT / "protocols" / "en"
 PROTOCOLS = load_folder(FOLDER, "content/protocols/en")

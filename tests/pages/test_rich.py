@@ -6,8 +6,8 @@ import html
 
 import pytest
 
-from binder.pages.protocol import to_html
-from binder.pages.rich import Link, inert, joined, link_class, rich
+from binder.pages.text.protocol import to_html
+from binder.pages.text.rich import Link, inert, joined, link_class, rich
 
 LINE = rich(
     "Call ", Link("A & B", "tel:1"), ", or ", Link("E7", "sheet:no-water-now"), " <now>"

@@ -13,15 +13,19 @@ import textstat
 from binder.build import book_of
 from binder.farm.check import check
 from binder.farm.load import read_folder
-from binder.figures.fails_first import fails_first
 from binder.figures.figures import work_out
 from binder.figures.finding import finding
 from binder.figures.published import rows
-from binder.figures.readiness import Line, Severity
-from binder.pages import calendar, day_sheet, findings, readiness, words
+from binder.figures.readiness.fails_first import fails_first
+from binder.figures.readiness.ranking import Line, Severity
+from binder.pages import findings
 from binder.pages.compose import day_book
 from binder.pages.context import Context
+from binder.pages.day import day_sheet
+from binder.pages.herd import calendar_sheet
 from binder.pages.page import PHONE
+from binder.pages.readiness import readiness_sheet
+from binder.pages.text import words
 from binder.units import Amount
 from tests.pages.conftest import EXAMPLE
 
@@ -304,7 +308,9 @@ def test_readiness_numbers_its_lines_worst_first(books: Mapping[str, Book]) -> N
 def test_the_bar_says_in_words_what_it_draws(context: Context) -> None:
     """Its description counts each part; a part that is empty is not drawn."""
     one = finding("ready", "no-vet", "")
-    drawn = str(readiness.bar(context, [Line(Severity.HOURS, one), Line(Severity.WEEK, one)]))
+    drawn = str(
+        readiness_sheet.bar(context, [Line(Severity.HOURS, one), Line(Severity.WEEK, one)])
+    )
     assert 'aria-label="hours 1, week 1"' in drawn
     assert drawn.count("<rect") == 2
 
@@ -324,22 +330,22 @@ def test_the_next_morning_is_said_to_be_the_next(
     assert day is not None
     (late, *_) = fails_first(context.figures, day)
     moved = type(late)(26.0, late.finding)
-    monkeypatch.setattr(readiness, "fails_first", lambda *_: (moved,))
-    _, table = readiness.fails(context, day)
+    monkeypatch.setattr(readiness_sheet, "fails_first", lambda *_: (moved,))
+    _, table = readiness_sheet.fails(context, day)
     assert "2 am next day" in str(table)
 
 
 def test_a_farm_in_order_has_an_empty_sheet(context: Context, monkeypatch: Any) -> None:
     """It says that nothing is missing, and draws no bar."""
-    monkeypatch.setattr("binder.figures.readiness.findings_of", lambda _: ())
-    sheet = readiness.sheet(Context(context.figures, context.words, {}, frozenset()))
+    monkeypatch.setattr("binder.figures.readiness.ranking.findings_of", lambda _: ())
+    sheet = readiness_sheet.sheet(Context(context.figures, context.words, {}, frozenset()))
     assert sheet.answer == ("Nothing is missing that this binder can see.",)
     assert not [one for one in sheet.blocks if one.block == "drawing"]
 
 
 def test_a_farm_without_a_place_has_no_hours_to_fail_in(context: Context) -> None:
     """And the sheet says so."""
-    (line,) = readiness.fails(context, None)
+    (line,) = readiness_sheet.fails(context, None)
     assert "not recorded" in str(line)
 
 
@@ -483,6 +489,6 @@ def test_a_hot_spell_on_record_is_told_of_the_boar() -> None:
     record = "\n".join(["time,temperature (F),dew_point (F)", *lines])
     found = work_out(check(read_folder(EXAMPLE)), dt.date(2026, 6, 1), record)
     context = Context(found, words.load(), {}, frozenset({"boar"}))
-    said = " ".join(str(block) for block in calendar.calendar(context).blocks)
+    said = " ".join(str(block) for block in calendar_sheet.calendar(context).blocks)
     assert "Do not count on his matings until 15 July." in said
     assert "boar-fertility.Hector" in said

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from binder.pages import template
-from binder.pages.rich import Link, rich
+from binder.pages.text import template
+from binder.pages.text.rich import Link, rich
 from binder.pages.views import PlainView
 from binder.problems import ProblemsError
 

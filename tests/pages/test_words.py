@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.figures.figure import Figure, step
-from binder.pages import words
-from binder.pages.words import Words
+from binder.pages.text import words
+from binder.pages.text.words import Words
 from binder.problems import ProblemsError
 from binder.units import Amount
 

@@ -24,6 +24,7 @@ from binder.sources import all_sources
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from binder.display import System
     from binder.figures.figure import Figure
 
 NUMBER = re.compile(r"(?:(?P<hour>\d+)h )?(?P<number>-?\d+(?:\.\d+)?)")
@@ -55,7 +56,7 @@ def test_published_row(figure_row: Mapping[str, str]) -> None:
         return
     figure = catalogue.compute(figure_row["figure"], given)
     if number := NUMBER.fullmatch(expected):
-        system: units.System = "metric" if figure_row["units"] == "metric" else "us"
+        system: System = "metric" if figure_row["units"] == "metric" else "us"
         found = units.convert(_amount(figure, number["hour"]), system)
         relative = float(figure_row.get("relative") or 0)
         assert found == pytest.approx(float(number["number"]), abs=tolerance, rel=relative)

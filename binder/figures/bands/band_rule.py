@@ -1,0 +1,284 @@
+"""The band rule: how dangerous the air is for a class (step 3).
+
+The worse of the livestock classes on the index and the class's own lines. Wallow, shade and
+breed never discount it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import IntEnum
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.figures import published
+from binder.figures.figure import NotPublishedError
+from binder.figures.rules import quantity, rule
+from binder.science import heat, heat_index
+from binder.science.heat_index import COLDEST_F, HOTTEST_F
+from binder.science.ranges import require_within
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from binder.figures.published import Row
+
+RULES = "band_rules"
+PEOPLE = "people"
+NO_LADDER = "none"
+AIR, INDEX, SUM = "air", "index", "sum"
+NOISE = 1e-9  # what binary arithmetic leaves of a whole number; far below any thermometer
+PLACES = 6  # decimals that survive a conversion from C to F and back
+HALF = 0.5  # rounds to the nearest whole number
+FULL_RH_PCT = 100.0
+
+
+class Band(IntEnum):
+    """How dangerous the air is for a class: the published livestock words, and ours on top."""
+
+    NORMAL = 0
+    ALERT = 1
+    DANGER = 2
+    EMERGENCY = 3
+    ALL_HANDS = 4
+
+    @property
+    def key(self) -> str:
+        """Return the key in YAML, words and CSS: `all_hands`."""
+        return self.name.lower()
+
+    @property
+    def word(self) -> str:
+        """Return the word that `binder figure` gives: `All hands`."""
+        return self.name.replace("_", " ").capitalize()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Where a band starts: `measure` (air [C], index, sum) at `start` or above."""
+
+    measure: str
+    band: Band
+    start: float
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """A band and what led to it.
+
+    Attributes:
+        band: the worse of everything asked.
+        index: livestock index, unrounded.
+        whole: the index as it is banded, rounded up.
+        passed: the worst line reached of each measure, the one that decided first.
+    """
+
+    band: Band
+    index: float
+    whole: int
+    passed: tuple[Line, ...]
+
+
+def fahrenheit(temp_c: float) -> float:
+    """Return an air temperature in the unit that the people's and horses' scales use [F]."""
+    return round(units.convert(Amount(temp_c, "degC"), "us"), PLACES)
+
+
+def _line(measure: str, row: Row) -> Line:
+    kind = "temperature" if measure == AIR else "number"
+    start = quantity(row, "from", kind)
+    return Line(measure, Band[row.text("band").upper()], start, row.sources)
+
+
+@lru_cache(maxsize=8)
+def index_lines(all_hands_index: int | None = None) -> tuple[Line, ...]:
+    """Return where each band starts on the livestock index.
+
+    Args:
+        all_hands_index: the owner's own start of All hands; None for ours.
+    """
+    lines = tuple(_line(INDEX, row) for row in published.rows("livestock_bands"))
+    if all_hands_index is None:
+        return lines
+    return (
+        *(line for line in lines if line.band is not Band.ALL_HANDS),
+        Line(INDEX, Band.ALL_HANDS, float(all_hands_index), ("our-choice",)),
+    )
+
+
+@lru_cache(maxsize=64)
+def ladder(cls: str) -> tuple[Line, ...]:
+    """Return the class's own lines; none where the livestock classes stand alone.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+    """
+    if published.row("classes", **{"class": cls}).text("young"):
+        message = f"a {cls} needs warmth, so the bands do not hold for it"
+        raise NotPublishedError(message)
+    name = published.row("class_ladders", **{"class": cls}).text("ladder")
+    return tuple(
+        _line(row.text("measure"), row)
+        for row in published.rows("ladders")
+        if row.text("ladder") == name
+    )
+
+
+def heat_line_c(cls: str) -> float | None:
+    """Return the air temperature at which a class's own ladder leaves Normal [C].
+
+    Args:
+        cls: a name of `content/published/herd/classes.csv`.
+
+    Returns:
+        Air temperature [C], not rounded; None where it has no line on the air temperature.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        ladders.csv, line by line.
+    """
+    return next((line.start for line in ladder(cls) if line.measure == AIR), None)
+
+
+def is_banded(cls: str) -> bool:
+    """Return whether a class has bands at all: the young that need warmth have none."""
+    return not published.row("classes", **{"class": cls}).text("young")
+
+
+@lru_cache(maxsize=1)
+def _sum_counts_from_c() -> float:
+    return rule(RULES, "sum counts from", "temperature").value
+
+
+def _horse_sum(temp_c: float, rh_pct: float) -> float:
+    if temp_c < _sum_counts_from_c():
+        return 0.0
+    return heat.horse_sum(fahrenheit(temp_c), rh_pct)
+
+
+def _reached(lines: Iterable[Line], measured: Mapping[str, float]) -> tuple[Line, ...]:
+    """Return the worst line reached of each measure, worst first."""
+    worst: dict[str, Line] = {}
+    for line in lines:
+        if measured[line.measure] >= line.start - NOISE and (
+            line.measure not in worst or line.band > worst[line.measure].band
+        ):
+            worst[line.measure] = line
+    return tuple(sorted(worst.values(), key=lambda line: -line.band))
+
+
+def verdict(
+    cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = None
+) -> Verdict:
+    """Return the band of the air for a class and what led to it.
+
+    Args:
+        cls: a name of `content/published/herd/classes.csv`.
+        temp_c: air temperature in the shade [C], -20 to 50.
+        rh_pct: relative humidity [%], 0 to 100.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+        ValueError: air outside the range of the index.
+
+    References:
+        heat-12 and heat-97 (classes of the index); ladders.csv, line by line.
+    """
+    lines = (*index_lines(all_hands_index), *ladder(cls))
+    index = heat.livestock_index(temp_c, rh_pct)
+    whole = math.ceil(index - NOISE)
+    measured = {AIR: temp_c, INDEX: float(whole), SUM: _horse_sum(temp_c, rh_pct)}
+    passed = _reached(lines, measured)
+    return Verdict(passed[0].band if passed else Band.NORMAL, index, whole, passed)
+
+
+def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = None) -> Band:
+    """Return the band of the air for a class, as `verdict` finds it.
+
+    Args:
+        cls: a name of `content/published/herd/classes.csv`.
+        temp_c: air temperature in the shade [C], -20 to 50.
+        rh_pct: relative humidity [%], 0 to 100.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+        ValueError: air outside the range of the index.
+
+    References:
+        As `verdict`.
+    """
+    return verdict(cls, temp_c, rh_pct, all_hands_index).band
+
+
+@lru_cache(maxsize=1)
+def people_lines() -> tuple[Line, ...]:
+    """Return where each band starts for people, on the heat index [F]."""
+    return tuple(
+        Line(
+            PEOPLE,
+            Band[row.text("band").upper()],
+            fahrenheit(quantity(row, "from", "temperature")),
+            row.sources,
+        )
+        for row in published.rows("people_bands")
+    )
+
+
+def people_index_f(temp_c: float, rh_pct: float) -> float | None:
+    """Return the heat index [F], or None where the air is beyond the published chart.
+
+    Args:
+        temp_c: air temperature in the shade [C], -20 or more.
+        rh_pct: relative humidity [%], 0 to 100.
+
+    Raises:
+        ValueError: a humidity outside 0 to 100 %, or air colder than the formula goes.
+
+    References:
+        heat-1 (formula and chart).
+    """
+    require_within(rh_pct, 0.0, FULL_RH_PCT, "relative humidity", "%")
+    temp_f = fahrenheit(temp_c)
+    require_within(temp_f, COLDEST_F, math.inf, "air temperature for the heat index", "F")
+    if temp_f > HOTTEST_F:
+        return None
+    try:
+        return heat_index.heat_index_f(temp_f, rh_pct)
+    except ValueError:  # the one refusal left: above the highest charted value
+        return None
+
+
+def people_line(index_f: float | None) -> Line | None:
+    """Return the worst line that people reach at a heat index [F], None below the first.
+
+    The index is read as a whole number, as the published chart and its classes are. Air beyond
+    that chart (None) counts as the worst: our choice.
+    """
+    lines = people_lines()
+    if index_f is None:
+        return lines[-1]
+    whole = math.floor(index_f + HALF)
+    reached = [line for line in lines if whole >= line.start - NOISE]
+    return reached[-1] if reached else None
+
+
+def people_band(temp_c: float, rh_pct: float) -> Band:
+    """Return the band of the air for people, in the shade and light wind.
+
+    Args:
+        temp_c: air temperature in the shade [C], -20 or above.
+        rh_pct: relative humidity [%], 0 to 100.
+
+    References:
+        heat-3 and heat-4, the safer of the two; the names are our choice (people_bands.csv).
+    """
+    line = people_line(people_index_f(temp_c, rh_pct))
+    return Band.NORMAL if line is None else line.band

@@ -1,0 +1,167 @@
+"""When to feed on a hot day: done in the morning by, in the evening from (step 3)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.bands.band_charts import chart_of
+from binder.figures.bands.band_rule import Band
+from binder.figures.day.day_load import bands_of
+from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.rules import rule
+from binder.figures.weather.daylight import RULES
+from binder.figures.weather.sun_times import MINUTES_IN_HOUR, clock
+
+if TYPE_CHECKING:
+    from binder.figures.figure import Step
+    from binder.figures.weather.daylight import DayAir
+
+MORNING, EVENING = "morning-meal", "evening-meal"
+STEP_MIN = 5  # how finely the heat line is looked for; meals are not timed closer than that
+_BIRDS = "poultry"
+_SUCKLING = "lactating sow"
+
+
+def _time(name: str) -> float:
+    return rule(RULES, name, "time").value
+
+
+def _rests_on(name: str) -> tuple[str, ...]:
+    return rule(RULES, name, "time").sources
+
+
+def _band_at(day: DayAir, cls: str, hour: float, all_hands_index: int | None) -> Band:
+    return bands_of(cls, (day.air_at(hour),), all_hands_index)[0]
+
+
+def heat_line_h(day: DayAir, cls: str, all_hands_index: int | None = None) -> float | None:
+    """Return the hour of the morning at which the class's band leaves Normal [h].
+
+    Looked for every five minutes from the coolest air to the hottest; the coolest hour itself
+    where the air never lets go; None where it stays Normal all day.
+    """
+    first = max(round(day.low_h * MINUTES_IN_HOUR), 0)
+    for minute in range(first, round(day.peak_h * MINUTES_IN_HOUR) + 1, STEP_MIN):
+        if _band_at(day, cls, minute / MINUTES_IN_HOUR, all_hands_index) > Band.NORMAL:
+            return minute / MINUTES_IN_HOUR
+    return None
+
+
+def _cautions(cls: str) -> tuple[str, ...]:
+    if chart_of(cls) == _BIRDS:
+        return ("birds",)
+    return ("suckling",) if cls == _SUCKLING else ("never_skip",)
+
+
+def morning_by_h(
+    day: DayAir, cls: str, all_hands_index: int | None = None
+) -> tuple[float, tuple[Step, ...]]:
+    """Return the hour by which the morning meal is finished [h], and how it came about.
+
+    Two hours before the air passes the class's heat line; never before first light, as nobody
+    feeds in the dark, and never inside the heat of the day.
+
+    Args:
+        day: its sun and air.
+        cls: a name of `content/published/herd/classes.csv`.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Returns:
+        Hours since midnight [h], not rounded, and the lines of working.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-59, husbandry-60 (heat from a meal); first light is our choice.
+    """
+    passes_h = heat_line_h(day, cls, all_hands_index)
+    before_h = _time("meal before heat line")
+    light_h = day.sunrise_h - _time("first light before sunrise")
+    latest_h = _time("no heavy meal from")
+    if passes_h is None:
+        line, by_h = step("never", cls=cls, latest=clock(latest_h)), latest_h
+    else:
+        line = step("passes", cls=cls, passes=clock(passes_h), before=round(before_h))
+        by_h = passes_h - before_h
+    working = [step("sun", sunrise=clock(day.sunrise_h)), line]
+    if by_h < light_h:
+        working.append(step("dark", wanted=clock(by_h), light=clock(light_h)))
+        by_h = light_h
+    if by_h > latest_h:
+        working.append(step("midday", latest=clock(latest_h)))
+        by_h = latest_h
+    return by_h, tuple(working)
+
+
+def morning_meal(
+    day: DayAir, cls: str, all_hands_index: int | None = None, subject: str = ""
+) -> Figure:
+    """Return the time by which the morning meal is finished, `07:10`, as `morning_by_h`.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-60 (heat from a meal); first light is our choice.
+    """
+    by_h, working = morning_by_h(day, cls, all_hands_index)
+    sources = merge_sources(_rests_on("meal before heat line"), _rests_on("no heavy meal from"))
+    sources = merge_sources(sources, _rests_on("first light before sunrise"))
+    return Figure(MORNING, clock(by_h), working, sources, _cautions(cls), subject)
+
+
+def evening_from_h(
+    day: DayAir, cls: str, all_hands_index: int | None = None
+) -> tuple[float, tuple[Step, ...]]:
+    """Return the hour from which the evening meal may go out [h], and how it came about.
+
+    Once the air has clearly turned, 1.5 h after the hottest hour, and after the heat of the
+    day. Where it is still Danger then, not before the sun is low, 1.5 h before it sets. Sunset
+    where that comes first.
+
+    Args:
+        day: its sun and air.
+        cls: a name of `content/published/herd/classes.csv`.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Returns:
+        Hours since midnight [h], not rounded, and the lines of working.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        husbandry-59, husbandry-60 (heat of the day); both spans of 1.5 h are our choice.
+    """
+    turned_h = max(
+        day.peak_h + _time("evening meal after hottest"), _time("no heavy meal until")
+    )
+    turned_h = from_h = min(turned_h, day.sunset_h)
+    hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(turned_h))
+    working = [hottest, step("sunset", sunset=clock(day.sunset_h))]
+    if _band_at(day, cls, turned_h, all_hands_index) >= Band.DANGER:
+        from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
+        working.append(step("low_sun", low_sun=clock(from_h)))
+    return from_h, tuple(working)
+
+
+def evening_meal(
+    day: DayAir, cls: str, all_hands_index: int | None = None, subject: str = ""
+) -> Figure:
+    """Return the time from which the evening meal may go out, `19:00`, as `evening_from_h`.
+
+    Raises:
+        NotPublishedError: no such class, or a young one that needs warmth.
+
+    References:
+        common practice: hottest near 17:30, sunset 20:30, evening feed at 19:00; husbandry-60.
+    """
+    from_h, working = evening_from_h(day, cls, all_hands_index)
+    then = _band_at(day, cls, from_h, all_hands_index)
+    working = (*working, step("then", cls=cls, start=clock(from_h), band=then.word))
+    sources = merge_sources(
+        _rests_on("evening meal after hottest"), _rests_on("no heavy meal until")
+    )
+    wait = ("wait",) if then >= Band.DANGER else ()
+    return Figure(EVENING, clock(from_h), working, sources, wait + _cautions(cls), subject)

@@ -1,0 +1,13 @@
+"""Sun and air by the hour: the days a farm is worked out for, its weather record, a forecast.
+
+Everything that asks how hot it is when starts here.
+"""
+
+from __future__ import annotations
+
+from binder.figures.weather.daylight import DayAir, HourAir
+from binder.figures.weather.hot_days import DayWeather
+from binder.figures.weather.readings import HourRow
+from binder.figures.weather.sun_times import Position, SunTimes
+
+__all__ = ["DayAir", "DayWeather", "HourAir", "HourRow", "Position", "SunTimes"]

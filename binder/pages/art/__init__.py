@@ -1,0 +1,1 @@
+"""Drawings, pictures and square codes."""

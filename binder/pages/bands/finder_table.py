@@ -1,0 +1,134 @@
+"""The band finder's data: the look-up worked out in step 3, and the words beside it."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from binder import units
+from binder.figures.bands.band_rule import Band
+from binder.pages.bands import heat_sheets
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.display import System
+    from binder.figures.rounds.farm_rounds import PenRound
+    from binder.pages.context import Context
+    from binder.pages.views import PenView
+
+# Signs that count more than any number; of these, the sheets that this binder has.
+_SIGNS = (
+    "pig-in-heat-trouble",
+    "bird-down",
+    "other-animal-in-heat-trouble",
+    "person-overheated",
+    "no-water-now",
+)
+
+
+def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
+    """Return everything the finder shows, as plain data for JSON; empty where no pen is used.
+
+    Returns:
+        The look-up of `band_charts.finder_table` and of `finder.minutes`, and besides:
+        `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in the
+        order of the round: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none
+        for the young that need warmth), `asks` of 0 to 4 as `do`, `back` in words and `hours`,
+        `charts` as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
+        `minutes_said`, the words of each of `minutes_words`; `start`, the typical hot day in
+        the farm's whole degrees and % (`temp`, `humidity`, `dew_point`); `signs`, slugs of the
+        sheets to turn to without any number; `am` and `pm`.
+    """
+    bands = context.figures.bands
+    classes = bands.finder["classes"]
+    assert isinstance(classes, dict)  # noqa: S101 -- as finder_table says
+    rows = [_row(context, pen, classes) for pen in pens if pen.groups]
+    if not rows:
+        return {}
+    minutes = context.figures.finder_minutes
+    words = minutes["minutes_words"]
+    assert isinstance(words, list)  # noqa: S101 -- as finder.minutes says
+    return {
+        **bands.finder,
+        **minutes,
+        "units": context.farm.about.units,
+        "bands": [context.w(f"band.{band.key}") for band in Band],
+        "rows": rows,
+        "you": {
+            "name": context.w("labels.you"),
+            "slug": "work-and-rest",
+            "sheet": context.sheets["work-and-rest"],
+            "asks": [context.w(f"asks.do.people.{band.key}") for band in Band],
+            "charts": _charts(context, ("people",)),
+        },
+        "minutes_said": [_said(context, word) for word in words],
+        "start": _start(context),
+        "signs": [slug for slug in _SIGNS if slug in context.sheets],
+        "emergency": context.w("helper.finder_emergency"),
+        "am": context.w("date.am"),
+        "pm": context.w("date.pm"),
+    }
+
+
+def _row(context: Context, pen: PenView, classes: Mapping[str, int]) -> dict[str, object]:
+    round_ = context.figures.rounds.pens[pen.id]
+    return {
+        "name": pen.name,
+        "who": pen.who,
+        "slug": pen.slug,
+        "sheet": str(pen.sheet),
+        "tables": sorted({classes[group.cls] for group in pen.groups if group.cls in classes}),
+        "asks": [
+            {"do": ask.do, "back": ask.back_in, "hours": hours}
+            for ask, hours in zip(pen.asks, _hours(round_), strict=True)
+        ],
+        "charts": _charts(context, pen.charts),
+    }
+
+
+def _hours(round_: PenRound) -> list[float]:
+    """Return how soon to be back in each band [h]."""
+    return [round_.intervals[band.key].amount.value for band in Band]
+
+
+def _charts(context: Context, charts: tuple[str, ...]) -> list[list[str]]:
+    slugs = [heat_sheets.slug(chart) for chart in charts]
+    return [[context.sheets[slug], slug] for slug in slugs if slug in context.sheets]
+
+
+def _said(context: Context, word: str) -> str:
+    """Return `work 40, rest 20 minutes` for `40/20`, and what stands for the other words."""
+    work, sign, rest = word.partition("/")
+    if sign:
+        return context.w("site.finder.work", work=work, rest=rest)
+    return context.w("site.finder.as_usual" if word == "Normal" else "site.finder.stop")
+
+
+def _start(context: Context) -> dict[str, int]:
+    """Return the typical hot day as one would set it, rounded to the hotter and damper side."""
+    hot = context.figures.hot
+    high_c, dew_c = hot.high_c, min(hot.dew_point_c, hot.high_c)
+    system = context.words.system
+    return {
+        "temp": _whole(high_c, system),
+        "dew_point": _whole(dew_c, system),
+        "humidity": _humidity(context.figures.bands.finder, _whole(high_c), _whole(dew_c)),
+    }
+
+
+def _whole(temp_c: float, system: System = "us") -> int:
+    """Return a temperature in whole degrees, rounded up."""
+    return math.ceil(round(units.convert(Amount(temp_c, "degC"), system), 3))
+
+
+def _humidity(finder: Mapping[str, Any], temp_f: int, dew_f: int) -> int:
+    """Return the humidity that the look-up reads for a temperature and a dew point [%]."""
+    row = _nearest(finder["temps_f"], temp_f)
+    column = finder["columns_by_dew_point"][row][_nearest(finder["dew_points_f"], dew_f)]
+    return int(finder["humidities"][column])
+
+
+def _nearest(degrees: list[int], wanted: int) -> int:
+    return degrees.index(min(max(wanted, degrees[0]), degrees[-1]))

@@ -1,0 +1,267 @@
+"""The heat tab: a chart for each group of classes, what each number asks, typical days."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.bands.band_charts import charts_of
+from binder.figures.bands.band_rule import PEOPLE, Band
+from binder.pages import pens
+from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeline
+from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
+from binder.pages.text.listing import chip, upper_first
+from binder.pages.text.rich import rich
+from binder.units import Amount, convert
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from binder.figures.bands.band_charts import Chart
+    from binder.figures.day.farm_day import Day
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich
+
+# Fixed sheet numbers: a farm that gets goats does not renumber its pig chart.
+CHARTS = {
+    "pigs": "H2",
+    "sows and boars": "H3",
+    "sows with young or due": "H4",
+    "poultry": "H5",
+    "goats and sheep": "H6",
+    "cattle": "H7",
+    "horses": "H8",
+    "rabbits": "H9",
+    "dogs": "H10",
+    "people": "H11",
+}
+ASKS, TYPICAL = "H12", "H13"
+LABOR = "sow-farrowing-in-heat"
+
+
+def slug(chart: str) -> str:
+    """Return the slug of a chart's sheet."""
+    return "chart-" + chart.replace(" ", "-")
+
+
+def charts(context: Context) -> tuple[Sheet, ...]:
+    """Return the charts of the farm's own groups, and the one for people."""
+    return tuple(_chart(context, chart) for chart in context.figures.bands.charts.values())
+
+
+def _chart(context: Context, chart: Chart) -> Sheet:
+    w = context.w
+    degree = "°F" if chart.system == "us" else "°C"
+    rows = [
+        (f"{temp}°", [None if band is None else int(band) for band in cells])
+        for temp, cells in zip(chart.temps, chart.cells, strict=True)
+    ]
+    grid = bands_table(
+        w("chart.corner", degree=degree), [f"{rh}%" for rh in chart.humidities], rows
+    )
+    people = chart.name == PEOPLE
+    notes: list[Block] = [Raw(grid), _legend_boxes(context, _asked(context, chart.name))]
+    lines = [w("chart.sun"), w("chart.people_base" if people else "chart.base")]
+    if chart.classes:
+        names = ", ".join(context.words.text(f"classes.{cls}") for cls in chart.classes)
+        lines.insert(0, w("chart.for", classes=names))
+    lines.append(w("chart.empty", dew=context.degrees(chart.dampest_c)))
+    notes.append(Paragraph(rich(" ".join(lines), _in_labor(context, chart)), small=True))
+    about = context.farm.about
+    return Sheet(
+        slug=slug(chart.name),
+        number=CHARTS[chart.name],
+        title=w(f"chart.title.{chart.name}"),
+        answer=(
+            w("chart.answer", thermometer=context.or_missing(about.thermometer))
+            + " "
+            + w("chart.answer_2"),
+            _whose(context, chart.name),
+        ),
+        blocks=tuple(notes),
+        summary=w("chart.summary", name=w(f"asks.head.{chart.name}").lower()),
+        sources=chart.sources,
+        words="chart number band temperature humidity " + " ".join(chart.classes),
+        kind="chart",
+    )
+
+
+def _whose(context: Context, chart: str) -> Text:
+    """Return which pens are read from a chart, as it hangs on a wall far from their sheets."""
+    if chart == PEOPLE:
+        return context.w("chart.for_people")
+    herd = context.figures.herd
+    found = [
+        rich(pen.name, " ", context.sheet(pens.slug(pen.id)))
+        for pen in context.pens
+        if chart in charts_of(group.cls for group in herd.in_pen(pen.id))
+    ]
+    if not found:
+        return context.w("chart.no_pen")
+    return context.say("chart.pens", pens=context.listed(found))
+
+
+def _in_labor(context: Context, chart: Chart) -> Rich:
+    """Return the line that keeps labor from being read as heat, where sows are on a chart."""
+    if LABOR not in context.sheets or "sow" not in " ".join(chart.classes):
+        return rich()
+    return rich(" ", context.say("chart.due", sheet=context.sheet(LABOR)))
+
+
+def _legend_boxes(context: Context, lines: Mapping[str, str]) -> Raw:
+    """Return five boxes in a row: number, word, and a line for each."""
+    boxes = Markup("").join(
+        Markup("<li>{} {}</li>").format(
+            chip(band, context.w(f"band.{band.key}")), lines[band.key]
+        )
+        for band in Band
+    )
+    return Raw(Markup('<ul class="legend">{}</ul>').format(boxes))
+
+
+def _asked(context: Context, chart: str) -> Mapping[str, str]:
+    return {band.key: context.w(f"asks.do.{chart}.{band.key}") for band in Band}
+
+
+def _legend(context: Context, chart: str) -> Table:
+    """Return what each number asks of this group, beside its pattern."""
+    rows = tuple(
+        (chip(band, context.w(f"band.{band.key}")), context.w(f"asks.do.{chart}.{band.key}"))
+        for band in Band
+    )
+    return Table((), rows, kind="facts tight keep")
+
+
+def what_each_band_asks(context: Context) -> Sheet:
+    """Return the table of actions: a part for each group of classes, a row for each number."""
+    w = context.w
+    blocks: list[Block] = []
+    for chart in context.figures.bands.charts:
+        blocks.append(Heading(w(f"asks.head.{chart}")))
+        blocks.append(_legend(context, chart))
+    intervals = context.figures.rounds.farm_intervals_h
+    every = {
+        band.key: w("asks.every", hours=context.span(intervals[band.key])) for band in Band
+    }
+    blocks = [
+        _legend_boxes(context, every),
+        Paragraph(w("asks.pen_rule"), small=True),
+        *blocks,
+    ]
+    return Sheet(
+        slug="what-each-band-asks",
+        number=ASKS,
+        title=w("asks.title"),
+        answer=(w("asks.answer"),),
+        blocks=tuple(blocks),
+        summary=w("asks.summary"),
+        sources=("heat-22", "heat-74", "heat-98", "our-choice"),
+        words="actions what to do now number",
+        kind="asking",
+    )
+
+
+def typical_days(context: Context) -> Sheet:
+    """Return the hot day as a timeline, and a typical day of each month."""
+    w = context.w
+    figures = context.figures
+    blocks: list[Block] = []
+    hot, severe = figures.hot, figures.severe
+    day = figures.day.day
+    if day is not None:
+        blocks.append(Drawing(hot_day_drawing(context, day), w("typical.drawing")))
+        night = "typical.night_cool" if day.night_recovers else "typical.night_warm"
+        blocks.append(Paragraph(w(night)))
+    for key, weather in (("hot", hot), ("severe", severe)):
+        line = w(
+            f"typical.{key}",
+            high=context.degrees(weather.high_c),
+            low=context.degrees(weather.low_c),
+            dew=context.degrees(weather.dew_point_c),
+        )
+        blocks.append(Paragraph(line))
+    months = _months(context)
+    if months:
+        heads = tuple(w(f"typical.{key}") for key in ("month", "high", "low"))
+        heads += tuple(w(f"asks.head.{chart}") for chart in _animal_charts(context))
+        columns = tuple(range(1, len(heads)))
+        table = Table(heads, months, kind="facts tight keep", amounts=columns)
+        blocks += [Heading(w("typical.bands")), table]
+    worst = day.worst_hours if day is not None else None
+    answer = (
+        w(
+            "typical.answer",
+            worst=w("date.window", first=context.clock(worst[0]), last=context.clock(worst[1])),
+        )
+        if worst
+        else w("typical.answer_unknown")
+    )
+    return Sheet(
+        slug="typical-days",
+        number=TYPICAL,
+        title=w("typical.title"),
+        answer=(answer,),
+        blocks=tuple(blocks),
+        summary=w("typical.summary"),
+        sources=("heat-65", "heat-66", "heat-64", "our-choice"),
+        words="month climate weather curve hottest",
+    )
+
+
+def _animal_charts(context: Context) -> tuple[str, ...]:
+    return tuple(name for name in context.figures.bands.charts if name != PEOPLE)
+
+
+def _months(context: Context) -> tuple[tuple[Text, ...], ...]:
+    rows: list[tuple[Text, ...]] = []
+    for name, day in context.figures.day.months.items():
+        cells = [context.degrees(day.weather.high_c), context.degrees(day.weather.low_c)]
+        for chart in _animal_charts(context):
+            hours = day.hours_from(chart, Band.DANGER)
+            cells.append(str(hours) if hours else "–")
+        rows.append((upper_first(name), *cells))
+    return tuple(rows)
+
+
+def hot_day_drawing(context: Context, day: Day, visits: Sequence[float] = ()):  # type: ignore[no-untyped-def]
+    """Return the day as a drawing, in the farm's units."""
+    system = context.words.system
+    w = context.w
+    meals = context.figures.day.meals
+    marks = [Mark(visit, w("typical.visit"), "round") for visit in visits]
+    if meals is not None:
+        if meals.morning_by_h is not None:
+            marks.append(Mark(meals.morning_by_h, w("typical.feed_by"), "meal"))
+        if meals.evening_from_h is not None:
+            marks.append(Mark(meals.evening_from_h, w("typical.feed_from"), "meal"))
+    strips = tuple(
+        Strip(w(f"asks.head.{chart}"), tuple(int(band) for band in day.bands_of(chart)))
+        for chart in _animal_charts(context)
+    )
+    return timeline(
+        Timeline(
+            temperatures=tuple(
+                convert(Amount(hour.temp_c, "degC"), system) for hour in day.hours
+            ),
+            degree="°",
+            strips=strips,
+            marks=tuple(marks),
+            sunrise_h=day.sunrise_h,
+            sunset_h=day.sunset_h,
+            clock=context.words.many("typical.clock"),
+            description=w("typical.drawing"),
+        )
+    )
+
+
+__all__ = [
+    "CHARTS",
+    "charts",
+    "hot_day_drawing",
+    "slug",
+    "typical_days",
+    "what_each_band_asks",
+]

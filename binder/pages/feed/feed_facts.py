@@ -1,0 +1,127 @@
+"""What every group is fed, as views."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages.text.listing import lower_first
+from binder.pages.text.rich import Rich, rich
+from binder.pages.views import FeedView
+
+if TYPE_CHECKING:
+    from binder.figures.feed.farm_feed import GroupFeed, Meal
+    from binder.figures.figure import Figure
+    from binder.pages.context import Context
+
+    Text = str | Rich
+
+_UP_TO_ONE = frozenset({"1/4", "1/2", "3/4", "1"})
+
+
+def feeds(context: Context) -> tuple[FeedView, ...]:
+    """Return what every group is fed, in herd order."""
+    return tuple(feed_view(context, one) for one in context.figures.feed.groups)
+
+
+def feed_view(context: Context, one: GroupFeed) -> FeedView:
+    """Return what one group is fed on one day."""
+    name = one.feed.name if one.feed else context.w("feed.unnamed")
+    morning, evening = _meals(context, one)
+    return FeedView(
+        pen=next((pen.name for pen in context.farm.pens if pen.id == one.group.pen), ""),
+        group=one.group.animal.called,
+        feed=one.feed.name if one.feed else context.missing,
+        scoop=context.or_missing(one.feed.scoop if one.feed else None),
+        each=_each(context, one, name),
+        morning=morning,
+        evening=evening,
+        meal=_both_meals(context, morning, evening),
+        when=_when(context, one, same=str(morning) == str(evening)),
+        water=context.number_both(one.morning.water) if one.morning else context.missing,
+        line=_line(context, one, name),
+    )
+
+
+def _both_meals(context: Context, morning: Text, evening: Text) -> Text:
+    """Return a meal that is the same twice or given once; else both, with their times."""
+    if isinstance(evening, str) or str(morning) == str(evening):
+        return morning
+    return context.say("feed.two_meals", morning=morning, evening=evening)
+
+
+def _when(context: Context, one: GroupFeed, *, same: bool) -> str:
+    if one.morning is None:
+        return context.missing
+    if one.evening is None:
+        return context.w("feed.when.morning")
+    return context.w("feed.when.both" if same else "feed.when.two")
+
+
+def _each(context: Context, one: GroupFeed, feed: str) -> Text:
+    """Return what a day takes; a plain text, and no number, where no meal is known."""
+    if one.morning is None or one.total is None:
+        return _no_meal(context, one)
+    return context.say("feed.amount", amount=rich(context.number_both(one.total)), feed=feed)
+
+
+def _no_meal(context: Context, one: GroupFeed) -> str:
+    return context.w("feed.hay") if one.total is not None else context.missing
+
+
+def _meals(context: Context, one: GroupFeed) -> tuple[Text, Text]:
+    """Return both meals; where no ration is known, none is made up."""
+    if one.morning is None:
+        return _no_meal(context, one), context.missing
+    evening = _meal(context, one.evening) if one.evening else context.w("feed.none")
+    return _meal(context, one.morning), evening
+
+
+def _line(context: Context, one: GroupFeed, feed: str) -> Text:
+    """Return `Marigold: 2 1/4 scoops of Sow pellets, morning and evening`."""
+    who = one.group.animal.called
+    if one.morning is None:
+        if one.feed is None:
+            return context.w("feed.line.nothing", who=who)
+        key = "hay" if one.total is not None else "unknown"
+        return context.w(f"feed.line.{key}", who=who, feed=feed)
+    amount = _amount(context, one.morning, feed)
+    if one.evening is None:
+        return context.say("feed.line.once", who=who, amount=amount)
+    if str(amount) == str(_amount(context, one.evening, feed)):
+        return context.say("feed.line.twice", who=who, amount=amount)
+    later = _amount(context, one.evening, feed)
+    return context.say("feed.line.both", who=who, amount=amount, later=later)
+
+
+def _amount(context: Context, meal: Meal, feed: str) -> Rich:
+    said = _scoops(context, meal.scoops) if meal.scoops else rich(context.number(meal.feed))
+    line = context.say("feed.amount", amount=said, feed=feed)
+    return rich(line, _soaked(context, meal))
+
+
+def _scoops(context: Context, scoops: Figure) -> Rich:
+    key = "one" if str(scoops.value) in _UP_TO_ONE else "many"
+    return rich(context.number(scoops), " ", context.w(f"feed.scoops.{key}"))
+
+
+def _meal(context: Context, meal: Meal) -> Rich:
+    """Return `6.5 lb = 2 1/4 scoops, soaked in 0.78 gal of water`."""
+    weight = rich(context.number(meal.feed))
+    if meal.scoops is None:
+        return rich(weight, _soaked(context, meal))
+    return rich(weight, " = ", _scoops(context, meal.scoops), _soaked(context, meal))
+
+
+def _soaked(context: Context, meal: Meal) -> Rich:
+    if meal.water is None:
+        return rich()
+    line = context.say("feed.soaked_in", water=rich(context.number_both(meal.water)))
+    if meal.buckets is None or meal.bucket is None:
+        return line
+    key = "part" if str(meal.buckets.value) in _UP_TO_ONE - {"1"} else "times"
+    bucket = context.say(
+        f"feed.bucket.{key}",
+        n=rich(context.number(meal.buckets)),
+        bucket=lower_first(meal.bucket.name),
+    )
+    return rich(line, " ", bucket)

@@ -1,0 +1,72 @@
+"""The feed sheet: what goes in which scoop and bucket, and when."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages import facts
+from binder.pages.feed import feed_facts
+from binder.pages.sheet import Block, Heading, Points, Sheet, Table
+from binder.pages.text.listing import with_more
+
+if TYPE_CHECKING:
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich
+
+
+def today(context: Context) -> Sheet:
+    """Return the rations in scoops, the feeding times of the hot day, and what is missing."""
+    w = context.w
+    rows = tuple(
+        (
+            with_more(view.group, view.pen),
+            with_more(view.feed, view.scoop if view.scoop != view.feed else ""),
+            view.meal,
+            view.when,
+        )
+        for view in feed_facts.feeds(context)
+    )
+    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
+    blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
+    times = _times(context)
+    if len({tuple(str(cell) for cell in cells[1:]) for cells in times}) > 1:
+        heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
+        blocks += [Heading(w("feed.times")), Table(heads, times)]
+    blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
+    sources = dict.fromkeys(
+        source
+        for one in context.figures.feed.groups
+        if one.ration
+        for source in one.ration.sources
+    )
+    return Sheet(
+        slug="feed-today",
+        number="F1",
+        title=w("feed.title"),
+        answer=(_answer(context),),
+        blocks=tuple(blocks),
+        summary=w("feed.summary"),
+        sources=(*sources, "husbandry-60", "common-practice"),
+        words="ration scoop bucket soak morning evening meal",
+    )
+
+
+def _answer(context: Context) -> str:
+    if context.figures.day.meals is None:
+        return context.w("feed.answer_unknown")
+    when = facts.meals(context)
+    return context.w("feed.answer", morning=when.morning_by, evening=when.evening_from)
+
+
+def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
+    found = context.figures.day
+    return tuple(
+        (
+            context.w(f"classes.{cls}"),
+            context.time_of(found.morning.get(cls)),
+            context.time_of(found.evening.get(cls)),
+        )
+        for cls in found.morning
+    )

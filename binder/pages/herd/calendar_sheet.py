@@ -1,0 +1,85 @@
+"""The calendar: who is due, what to check, in order of days."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.text.rich import Link, rich
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+
+    from binder.pages.context import Context
+
+_QUIET = frozenset({"late gestation"})  # a stage, not something to do
+
+
+Event = tuple["dt.date", "dt.date", str, str, str]
+
+
+def calendar(context: Context) -> Sheet:
+    """Return what falls due, soonest first; what is past is left out."""
+    w = context.w
+    on = context.figures.on
+    events: list[Event] = []
+    for group in context.figures.herd.groups:
+        pen = context.pen_name(group.pen)
+        events += [
+            (first, last, group.animal.called, pen, event)
+            for event, first, last in group.dates
+            if last >= on and event not in _QUIET
+        ]
+    later = set(_expected(context)) - set(events)
+    rows = tuple(
+        (context.window(first, last), who, pen, _what(context, event, expected=one in later))
+        for one in sorted({*events, *later})
+        for first, last, who, pen, event in (one,)
+    )
+    events.sort()
+    heads = tuple(w(f"calendar.head.{key}") for key in ("when", "who", "where", "what"))
+    blocks: list[Block] = [Table(heads, rows), Paragraph(w("calendar.past"), small=True)]
+    if later:
+        blocks.append(Paragraph(w("calendar.expected_how"), small=True))
+    if context.has("boar"):
+        blocks += [Heading(w("calendar.boar")), Paragraph(w("calendar.boar_text"))]
+    for who, figure in context.figures.boars.items():
+        until = context.short_day(context.date_of(figure))
+        line = w("calendar.boar_until", who=who, day=until)
+        blocks.append(Paragraph(rich(Link(line, f"working:{figure.key}"))))
+    answer = w("calendar.answer_none")
+    if events:
+        first, last, who, _, event = events[0]
+        line = f"{who}, {w(f'event.{event}')}, {context.window(first, last)}"
+        answer = w("calendar.answer", next=line)
+    return Sheet(
+        slug="calendar",
+        number="B1",
+        title=w("calendar.title"),
+        answer=(answer,),
+        blocks=tuple(blocks),
+        summary=w("calendar.summary"),
+        sources=(
+            "husbandry-66",
+            "husbandry-68",
+            "husbandry-79",
+            "husbandry-95",
+            "husbandry-94",
+        ),
+        words="due farrowing birth weaning calendar dates boar",
+    )
+
+
+def _expected(context: Context) -> Iterable[Event]:
+    """Yield what the plans of the stays count on after a birth that is still to come."""
+    for plan in context.figures.stays.values():
+        for day in plan.days:
+            for due in day.due:
+                if context.words.has(f"event.{due.key}") and due.key not in _QUIET:
+                    yield due.first, due.last, due.who, context.pen_name(due.pen), due.key
+
+
+def _what(context: Context, event: str, *, expected: bool) -> str:
+    said = context.w(f"event.{event}")
+    return context.w("calendar.expected", what=said) if expected else said

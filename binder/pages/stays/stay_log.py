@@ -1,0 +1,79 @@
+"""The log of a stay, with its dates: a line for each visit, and a box for each pen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+
+if TYPE_CHECKING:
+    from binder.figures.stays.stay_plan import StayPlan
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich | Markup
+
+EDITIONS = frozenset({"sitter", "helper", "owner"})
+FREE_LINES = 1  # our choice: rounds between the visits are written down too
+PENS_A_TABLE = 7  # our choice: what fits beside the time, wide enough to write in
+_BOX = Markup('<span class="tick"></span>')
+
+
+def slug(plan: StayPlan) -> str:
+    """Return the slug of a stay's own round log."""
+    return f"log-{plan.stay.id}"
+
+
+def log(context: Context, plan: StayPlan) -> Sheet:
+    """Return the log: the air and the farm once a visit, then every pen at every visit."""
+    w = context.w
+    times = _times(context, plan)
+    degree = "°F" if context.words.system == "us" else "°C"
+    heads = [head.format(degree=degree) for head in context.words.many("log.round.heads")]
+    heads[0] = w("staylog.day")
+    blocks: list[Block] = [
+        Heading(w("staylog.visits")),
+        Table(tuple(heads), _rows(times, len(heads) - 1, ""), kind="log"),
+        Heading(w("staylog.pens")),
+        Paragraph(w("staylog.pens_how"), small=True),
+    ]
+    for first in range(0, len(plan.pens), PENS_A_TABLE):
+        pens = plan.pens[first : first + PENS_A_TABLE]
+        names = tuple(_pen_head(context, plan, pen) for pen in pens)
+        table = Table(
+            (w("staylog.day"), *names), _rows(times, len(pens), _BOX), kind="log pens"
+        )
+        blocks.append(table)
+    return Sheet(
+        slug=slug(plan),
+        number=context.sheets[slug(plan)],
+        title=w("staylog.title", dates=context.window(plan.stay.first, plan.stay.last)),
+        answer=(w("staylog.answer"),),
+        blocks=tuple(blocks),
+        summary=w("staylog.summary"),
+        kind="log",
+        editions=EDITIONS,
+    )
+
+
+def _times(context: Context, plan: StayPlan) -> tuple[str, ...]:
+    """Return the day and time of each visit, after each day the free lines."""
+    days = context.words.many("staylog.days")
+    found: list[str] = []
+    for day in plan.days:
+        name = context.w("staylog.of", day=days[day.on.weekday()], date=day.on.day)
+        found += [f"{name} {context.clock(visit.hour)}" for visit in plan.visits]
+        found += [""] * FREE_LINES
+    return tuple(found)
+
+
+def _rows(times: tuple[str, ...], columns: int, cell: Text) -> tuple[tuple[Text, ...], ...]:
+    return tuple((time, *[cell] * columns) for time in times)
+
+
+def _pen_head(context: Context, plan: StayPlan, pen: str) -> str:
+    """Return a pen's name, and how many there should be in it."""
+    name = context.farm.pen(pen).name
+    return context.w("staylog.head", pen=name, count=plan.rounds.pens[pen].head)

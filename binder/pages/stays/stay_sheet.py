@@ -1,0 +1,277 @@
+"""The papers for a stay: its plan, a card for each visit, a dated log."""
+
+from __future__ import annotations
+
+from functools import partial
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.bands.band_rule import Band
+from binder.figures.weather.hot_days import hours
+from binder.figures.weather.sun_times import HOURS_IN_DAY
+from binder.pages import findings, pen_facts
+from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.stays import stay_log, visit_cards
+from binder.pages.text.listing import unbroken, upper_first
+from binder.pages.text.rich import joined, rich
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from binder.figures.figures import Figures
+    from binder.figures.finding import Finding
+    from binder.figures.stays.stay_days import Due, StayDay
+    from binder.figures.stays.stay_load import StayLoad
+    from binder.figures.stays.stay_plan import StayPlan
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich | Markup
+    Made = tuple[str, str, Callable[[Context], Sheet]]
+
+# A stay keeps its numbers: plan and cards R20, R40..., log L10, L11..., in the owner's order.
+FIRST_SHEET, SHEETS_A_STAY, FIRST_LOG = 20, 20, 10
+_MEND_ALIKE = frozenset({"hose", "light-only"})
+
+
+def planned(figures: Figures) -> tuple[Made, ...]:
+    """Return slug, number and maker of every sheet of the stays that are not over."""
+    made: list[Made] = []
+    for place, stay in enumerate(figures.farm.stays):
+        plan = figures.stays.get(stay.id)
+        if plan is None:
+            continue
+        first = FIRST_SHEET + place * SHEETS_A_STAY
+        made.append((slug(plan), f"R{first}", partial(stay_plan, plan=plan)))
+        for at, visit in enumerate(plan.visits, first + 1):
+            card = partial(visit_cards.card, plan=plan, visit=visit)
+            made.append((visit_cards.slug(plan, visit), f"R{at}", card))
+        if plan.visits:
+            log = partial(stay_log.log, plan=plan)
+            made.append((stay_log.slug(plan), f"L{FIRST_LOG + place}", log))
+    return tuple(made)
+
+
+def slug(plan: StayPlan) -> str:
+    """Return the slug of a stay's plan."""
+    return f"stay-{plan.stay.id}"
+
+
+def dates(context: Context, plan: StayPlan) -> str:
+    """Return `10 to 19 July`."""
+    return context.window(plan.stay.first, plan.stay.last)
+
+
+def stay_plan(context: Context, plan: StayPlan) -> Sheet:
+    """Return each day of a stay, whether the visits are enough, what to lay in before."""
+    w = context.w
+    stay = plan.stay
+    notes = w("stay.notes", text=stay.notes) if stay.notes else ""
+    blocks: list[Block] = [
+        *([Paragraph(notes)] if notes else []),
+        Heading(w("stay.days")),
+        Table(
+            tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
+            _days(context, plan),
+            kind="wide plain",
+        ),
+        *_pens(context, plan),
+        *conflicts(context, plan),
+        *_stock(context, plan),
+    ]
+    cards = joined(context.sheet(visit_cards.slug(plan, visit)) for visit in plan.visits)
+    if plan.visits:
+        line = rich(w("stay.cards"), ": ", cards, ". ", w("stay.amounts"))
+        blocks.insert(0, Paragraph(line, small=True))
+    return Sheet(
+        slug=slug(plan),
+        number=context.sheets[slug(plan)],
+        title=w("stay.title", sitter=stay.sitter, dates=dates(context, plan)),
+        answer=(_visits(context, plan), _verdict(context, plan)),
+        blocks=tuple(blocks),
+        summary=w("stay.summary"),
+        sources=("our-choice",),
+        words=f"stay sitter plan visits {stay.sitter}",
+        editions=stay_log.EDITIONS,
+    )
+
+
+def _visits(context: Context, plan: StayPlan) -> Text:
+    stay = plan.stay
+    if not stay.visits:
+        return context.w("stay.answer_no_visits")
+    times = str(context.listed(context.clock(hours(time)) for time in sorted(stay.visits)))
+    if stay.phone is None or stay.private:
+        return context.w("stay.answer_no_phone", visits=times)
+    text = context.w("stay.answer", visits=times, phone="@", sitter=stay.sitter)
+    before, _, after = text.partition("@")
+    return rich(before, context.phone(stay.phone), after)
+
+
+def _verdict(context: Context, plan: StayPlan) -> str:
+    check = context.figures.stay_checks[plan.stay.id]
+    failing = [key for key, found in check.by_load.items() if found]
+    if failing:
+        loads = context.listed(context.w(f"stay.loads.{key}") for key in failing)
+        return context.w("stay.fails", loads=loads)
+    return context.w("stay.holds" if check.holds else "stay.fails_always")
+
+
+def _days(context: Context, plan: StayPlan) -> tuple[tuple[Text, ...], ...]:
+    """Return a row for each day; days in a row that say the same share one."""
+    said = ((day, _day(context, day, first=day is plan.days[0])) for day in plan.days)
+    rows: list[tuple[Text, ...]] = []
+    for (sun, told), days in groupby(said, key=lambda pair: pair[1]):
+        found = [day for day, _ in days]
+        name = unbroken(context.weekday(found[0].on))
+        if len(found) > 1:
+            last = unbroken(context.weekday(found[-1].on))
+            name = context.w("stay.days_to", first=name, last=last)
+        head: Text = name
+        if sun:
+            head = Markup('{}<br><span class="small">{}</span>').format(name, sun)
+        rows.append((head, told))
+    return tuple(rows)
+
+
+def _day(context: Context, day: StayDay, *, first: bool) -> tuple[str, Text]:
+    """Return a day's sun, and what is due on it and who is of another class, a line for each.
+
+    What is due of one animal or place stands in one line.
+    """
+    sun = ""
+    if day.sunrise_h is not None and day.sunset_h is not None:
+        up, down = context.clock(day.sunrise_h), context.clock(day.sunset_h)
+        sun = unbroken(context.w("stay.sun", up=up, down=down))
+    told: dict[str, list[str]] = {}
+    for due in day.due:
+        what = _due(context, due, again=not first and due.first < day.on)
+        told.setdefault(_whom(context, due), []).append(what)
+    for one in day.changes:
+        now = context.w("stay.change", now=context.w(f"class_one.{one.now}"))
+        told.setdefault(one.name, []).append(now)
+    lines = [_line(context, who, "; ".join(what)) for who, what in told.items()]
+    return sun, Markup("<br>").join(lines) if lines else context.w("stay.nothing")
+
+
+def _line(context: Context, who: str, what: str) -> str:
+    return context.w("stay.due_who", who=who, what=what) if who else upper_first(what)
+
+
+def _due(context: Context, due: Due, *, again: bool) -> str:
+    """Return what is due; on its later days without its window."""
+    known = context.words.has(f"stay.due.{due.key}")
+    what = context.w(f"stay.due.{due.key}" if known else f"event.{due.key}")
+    if not due.who or due.first == due.last or again:
+        return what
+    window = context.window(due.first, due.last)
+    return context.w("stay.due_window", what=what, window=window)
+
+
+def _whom(context: Context, due: Due) -> str:
+    """Return whose day it is: wallows, fans and bottles by the name people know."""
+    products = {one.id: one.name for one in context.farm.equipment.products}
+    if due.pen is not None and due.key in ("wallow", "fan"):
+        return context.farm.pen(due.pen).name
+    return products.get(due.who, due.who)
+
+
+def _pens(context: Context, plan: StayPlan) -> list[Block]:
+    """Return each pen with its animals, its water, and how the visits suit it."""
+    w = context.w
+    check = context.figures.stay_checks[plan.stay.id]
+    shown = {key: load for key, load in plan.loads.items() if load.day is not None}
+    late = {key: check.overdue[key] for key in shown}
+    rows = []
+    for pen in plan.pens:
+        who = ", ".join(pen_facts.who(context, group) for group in plan.herd.in_pen(pen))
+        cells = (_cell(context, load, pen, late[key].get(pen)) for key, load in shown.items())
+        rows.append(
+            (
+                rich(context.farm.pen(pen).name, " ", context.sheet(f"pen-{pen}")),
+                who,
+                context.number(plan.water.pens.get(pen)),
+                *cells,
+            )
+        )
+    heads = tuple(w(f"stay.pen_head.{key}") for key in ("pen", "who", "water"))
+    heads += tuple(w(f"stay.load_heads.{key}") for key in shown)
+    highs = {key: context.degrees(load.weather.high_c) for key, load in plan.loads.items()}
+    listed = "; ".join(f"{w(f'stay.load_heads.{key}')}: {high}" for key, high in highs.items())
+    return [
+        Heading(w("stay.pens")),
+        Table(heads, tuple(rows), kind="wide", amounts=(2,)),
+        Paragraph(w("stay.pens_note", highs=listed), small=True),
+    ]
+
+
+def _cell(context: Context, load: StayLoad, pen: str, late_h: float | None) -> Text:
+    """Return the worst number of the day in a pen, and from when it is overdue."""
+    if pen not in load.worst:
+        return context.w("stay.nothing")
+    band = max(load.worst[pen])
+    words = (
+        context.w("stay.never_late")
+        if late_h is None
+        else context.w("stay.late", clock=context.clock(late_h % HOURS_IN_DAY))
+    )
+    return Markup("{} {}").format(number(Band(band)), words)
+
+
+def number(band: Band) -> Markup:
+    """Return a band as its number in its pattern."""
+    return Markup('<span class="band b{0}">{0}</span>').format(int(band))
+
+
+def conflicts(context: Context, plan: StayPlan) -> list[Block]:
+    """Return what does not hold and what would mend it, for each sort of day.
+
+    What is mended alike on every day is told for the mildest of them.
+    """
+    w = context.w
+    check = context.figures.stay_checks[plan.stay.id]
+    parts = [(w("stay.always"), check.always)]
+    told: set[str] = set()
+    for key, found in check.by_load.items():
+        new = tuple(one for one in found if one.key not in told)
+        told |= {one.key for one in found if one.key in _MEND_ALIKE}
+        parts.append((w(f"stay.load_heads.{key}"), new))
+    blocks = [_fixes(context, title, found) for title, found in parts if found]
+    return [Heading(w("stay.conflicts")), *blocks] if blocks else []
+
+
+def _fixes(context: Context, title: str, found: tuple[Finding, ...]) -> Table:
+    rows = tuple(
+        (str(place), findings.sentence(context, one), findings.fix(context, one))
+        for place, one in enumerate(found, 1)
+    )
+    heads = (context.w("stay.conflict_head.number"), title, context.w("stay.conflict_head.fix"))
+    return Table(heads, rows, kind="wide plain")
+
+
+def _stock(context: Context, plan: StayPlan) -> list[Block]:
+    """Return feed and bleach to have before the stay."""
+    names = {one.id: one.name for one in context.farm.equipment.products}
+    rows: list[tuple[Text, ...]] = [
+        (
+            one.feed.name,
+            context.number_both(one.need),
+            context.number_both(one.short) if one.short else context.missing,
+        )
+        for one in plan.feed.stock
+        if one.need is not None
+    ]
+    rows += [
+        (
+            context.w("stay.bleach", name=names[key]),
+            context.number_both(buy),
+            context.w("stay.nothing"),
+        )
+        for key, buy in plan.bleach.items()
+    ]
+    if not rows:
+        return []
+    heads = tuple(context.w(f"stay.stock_head.{key}") for key in ("what", "need", "short"))
+    return [Heading(context.w("stay.stock")), Table(heads, tuple(rows), amounts=(1, 2))]

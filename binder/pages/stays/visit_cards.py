@@ -1,0 +1,238 @@
+"""A card for each visit of a stay, with boxes to tick: each pen, who is fed, the minutes."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.rounds.visits import is_late
+from binder.figures.stays import visit_card
+from binder.figures.stays.visit_card import EGGS, LEFTOVERS, MORNING, OWN, WALK
+from binder.figures.weather.sun_times import HOURS_IN_DAY
+from binder.pages import pen_facts
+from binder.pages.feed import feed_facts
+from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
+from binder.pages.stays import stay_log
+from binder.pages.text.listing import sentences, with_more
+from binder.pages.text.rich import Link, rich
+
+if TYPE_CHECKING:
+    from binder.figures.feed.farm_feed import GroupFeed
+    from binder.figures.rounds.farm_rounds import Task
+    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.visit_card import Visit
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich | Markup
+    Row = tuple[Text, ...]
+
+
+def slug(plan: StayPlan, visit: Visit) -> str:
+    """Return the slug of a visit's card: `visit-july-0630`."""
+    return f"visit-{plan.stay.id}-{visit.clock.replace(':', '')}"
+
+
+def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
+    """Return what to do at one visit, pen by pen, on every day of the stay."""
+    w = context.w
+    blocks: list[Block] = [Paragraph(line, small=True) for line in _notes(context, plan)]
+    for place, pen in enumerate(plan.pens, 1):
+        title = Markup("<h3>{} {} {}</h3>").format(
+            place, context.farm.pen(pen).name, _expected(plan, visit, pen)
+        )
+        blocks += [Raw(title), _table(context, _pen(context, plan, visit, pen))]
+    blocks += [
+        Raw(Markup("<h3>{}</h3>").format(w("visit.end"))),
+        _table(context, _end(context, visit)),
+    ]
+    return Sheet(
+        slug=slug(plan, visit),
+        number=context.sheets[slug(plan, visit)],
+        title=w("visit.title", clock=context.clock(visit.hour)),
+        answer=(_work(context, visit), *_feed(context, plan, visit)),
+        blocks=tuple(blocks),
+        summary=w("visit.summary", dates=context.window(plan.stay.first, plan.stay.last)),
+        sources=("our-choice",),
+        words=f"visit card tasks {plan.stay.sitter}",
+        kind="visit",
+        editions=stay_log.EDITIONS,
+    )
+
+
+# --- the box -------------------------------------------------------------------------------
+
+
+def _work(context: Context, visit: Visit) -> Rich:
+    """Return the minutes of the visit, which the rows below add up to."""
+    number = pen_facts.minutes(visit.work.amount.value)
+    minutes = Link(context.w("visit.minutes", n=number), f"working:{visit.work.key}")
+    before, _, after = context.w("visit.answer", work="@").partition("@")
+    return rich(before, minutes, after)
+
+
+def _feed(context: Context, plan: StayPlan, visit: Visit) -> list[Text]:
+    """Return whether animals are fed, by when, and where the number forbids it."""
+    w = context.w
+    if not visit.meal:
+        return [w("visit.feed_none")]
+    lines: list[Text] = [f"{w(f'visit.feed_{visit.meal}')} {_when(context, plan, visit)}"]
+    sunset_h = visit_card.sunset_h(plan)
+    sunset = w("visit.sunset")
+    if sunset_h is not None:
+        sunset = w("visit.sunset_at", clock=context.clock(sunset_h))
+    rule = w("visit.feed_rule", up_to=visit_card.feed_up_to(), sunset=sunset)
+    fed = [one for pen in visit.fed.values() for one in pen]
+    if any(map(visit_card.keeps_feed, fed)):
+        rule = f"{rule} {w('visit.feed_birds')}"
+    return [*lines, rule]
+
+
+def _when(context: Context, plan: StayPlan, visit: Visit) -> Text:
+    """Return by or from when the meal goes out on a hot day, and whether this is too late."""
+    if plan.meals is None:
+        return ""
+    if visit.meal != MORNING:
+        return context.w("visit.from", clock=context.clock(plan.meals.evening_from_h))
+    by_h = plan.meals.morning_by_h
+    key = "visit.by_late" if is_late(visit.hour, by_h) else "visit.by"
+    return context.w(key, clock=context.clock(by_h))
+
+
+def _notes(context: Context, plan: StayPlan) -> list[Text]:
+    """Return where else to look, what the numbers beside the pens are, what amounts hold."""
+    w = context.w
+    today = w("visit.today", sheet="@").partition("@")
+    log = w("visit.log", sheet="@").partition("@")
+    loads = [w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
+    listed = str(context.listed(loads))
+    first = rich(
+        today[0], context.sheet(f"stay-{plan.stay.id}"), today[2], " ",
+        log[0], context.sheet(stay_log.slug(plan)), log[2],
+        f" {w('visit.expect', loads=listed)}" if loads else "",
+    )  # fmt: skip
+    day = context.short_day(plan.stay.last)
+    more = plan.fed_more_before
+    amounts = (
+        w("visit.amounts_less", day=day, who=str(context.listed(more)))
+        if more
+        else w("visit.amounts", day=day)
+    )
+    births = dict.fromkeys(due.who for day in plan.days for due in day.due if due.is_birth)
+    if births:
+        amounts = f"{amounts} {w('visit.newborn', who=str(context.listed(births)))}"
+    return [first, amounts]
+
+
+# --- the rows ------------------------------------------------------------------------------
+
+
+def _table(context: Context, rows: list[Row]) -> Table:
+    heads = tuple(context.w(f"visit.head.{key}") for key in ("what", "amount", "minutes"))
+    return Table(heads, tuple(rows), kind="tasks wide tight", amounts=(2,))
+
+
+def _expected(plan: StayPlan, visit: Visit, pen: str) -> Markup:
+    """Return the numbers to expect at this hour, one for each sort of day, mildest first."""
+    hour = math.floor(visit.hour) % HOURS_IN_DAY
+    bands = [load.worst[pen][hour] for load in plan.loads.values() if pen in load.worst]
+    return Markup(" ").join(
+        Markup('<span class="band b{0}">{0}</span>').format(band) for band in bands
+    )
+
+
+def _pen(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row]:
+    """Return the rows of a pen: see them, feed them, then the rest."""
+    tasks = visit.tasks[pen]
+    rows = [_task(context, plan, pen, task) for task in tasks[:1]]
+    rows += _meals(context, plan, visit, pen)
+    return rows + [_task(context, plan, pen, task) for task in tasks[1:]]
+
+
+def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row]:
+    """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
+    hot = any(visit_card.too_hot_to_feed(load, pen, visit.hour) for load in plan.loads.values())
+    rows: list[Row] = []
+    for one in visit.fed.get(pen, ()):
+        what = _tick(context.w("visit.feed", who=one.group.animal.called))
+        name = with_more(what, _feed_name(context, one))
+        notes = list(_feed_notes(context, one))
+        if hot and not _is_hay(one):
+            notes.insert(0, _hold(context, one))
+        minutes = "" if rows else pen_facts.minutes(visit.feed_min)
+        rows.append((name, with_more(_amount(context, one, visit), " ".join(notes)), minutes))
+    return rows
+
+
+def _feed_name(context: Context, one: GroupFeed) -> str:
+    """Return the feed and its scoop; which feed is asked where nobody wrote it down.
+
+    Beside hay no other feed is named, so that nobody scoops it out.
+    """
+    if _is_hay(one):
+        return ""
+    if one.feed is None:
+        return context.w("visit.which_feed")
+    return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
+
+
+def _amount(context: Context, one: GroupFeed, visit: Visit) -> Rich | str:
+    """Return what a group gets; where nobody wrote it down, to ask the owner."""
+    if one.morning is None:
+        return context.w("visit.hay" if _is_hay(one) else "visit.ask")
+    view = feed_facts.feed_view(context, one)
+    return view.morning if visit.meal == MORNING else view.evening
+
+
+def _is_hay(one: GroupFeed) -> bool:
+    """Return whether a group has hay alone on record, which is never taken away."""
+    return one.morning is None and one.total is not None
+
+
+def _hold(context: Context, one: GroupFeed) -> str:
+    if visit_card.keeps_feed(one):
+        return context.w("visit.hold_birds")
+    return context.w("visit.hold", up_to=visit_card.feed_up_to())
+
+
+def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:
+    """Return what the owner's notes on a group say of its feed."""
+    words = "|".join(context.words.many("visit.feed_words"))
+    notes = one.group.animal.notes or ""
+    said = (
+        " ".join(part.split())
+        for part in sentences(notes if notes.endswith(".") else f"{notes}.")
+    )
+    return tuple(part for part in said if re.search(rf"\b({words})\b", part, re.IGNORECASE))
+
+
+def _task(context: Context, plan: StayPlan, pen: str, task: Task) -> Row:
+    view = pen_facts.task_view(context, task)
+    amount: Text = view.amount
+    wallow = context.farm.pen(pen).wallow
+    if task.key == "wallow" and wallow is not None:
+        amount = context.number_both(plan.top_ups.get(wallow.id))
+    return _tick(task.text if task.key == OWN else view.task), amount, view.minutes
+
+
+def _end(context: Context, visit: Visit) -> list[Row]:
+    """Return what is done after the last pen, the walk, and all minutes together."""
+    w = context.w
+    rows: list[Row] = []
+    for task in visit.last:
+        minutes = pen_facts.minutes(task.minutes)
+        if task.key == EGGS:
+            rows.append((_tick(w("visit.eggs")), task.text, minutes))
+        elif task.key == LEFTOVERS:
+            pens = w("visit.pens", count=task.count)
+            rows.append((_tick(w("visit.leftovers")), pens, minutes))
+        elif task.key == WALK:
+            rows.append((w("visit.walk"), w("visit.pens", count=task.count), minutes))
+    return [*rows, (w("visit.sum"), "", pen_facts.minutes(visit.work.amount.value))]
+
+
+def _tick(words: str) -> Markup:
+    return Markup('<span class="tick"></span> {}').format(words)

@@ -1,0 +1,1 @@
+"""How pages speak: words, rich text, templates, protocols."""

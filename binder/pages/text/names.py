@@ -1,0 +1,116 @@
+"""Every name that a protocol may use, with the farm's facts behind it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder import units
+from binder.kinds import KINDS
+from binder.pages import facts, pen_facts
+from binder.pages.feed import feed_facts
+from binder.pages.power import equipment_facts
+from binder.pages.views import PlainView
+from binder.pages.water import water_facts
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+    from binder.pages.views import FarmView, PenView
+
+
+def names(
+    context: Context, farm: FarmView, pen_views: tuple[PenView, ...]
+) -> Mapping[str, object]:
+    """Return every name that a protocol may use."""
+    return {
+        "farm": farm,
+        "pens": pen_views,
+        "pens_with": lambda tag: tuple(pen for pen in pen_views if _pen_has(context, pen, tag)),
+        "pens_of": lambda kind: tuple(pen for pen in pen_views if _keeps(context, pen, kind)),
+        "hoses": water_facts.hoses(context),
+        "wallows": water_facts.wallows(context),
+        "fans": pen_facts.fans(context),
+        "feeds": feed_facts.feeds(context),
+        "call": context.call,
+        "has_call": lambda role: bool(context.contacts(role)),
+        "has": context.has,
+        "sheet": _sheet_or_refuse(context),
+        "shows": lambda slug: slug in context.sheets,
+        "t": lambda degrees: _published(context, degrees, "F", "temperature"),
+        "vol": lambda gallons: _published(context, gallons, "gal", "volume"),
+        "length": lambda feet: _published(context, feet, "ft", "length"),
+        "weight": lambda pounds: _published(context, pounds, "lb", "weight"),
+        "poison_help": context.w("contacts.poison_help"),
+        "emergency_number": context.w("contacts.emergency"),
+        "circuits": equipment_facts.circuits(context),
+        "generators": equipment_facts.generators(context),
+        "tanks": equipment_facts.tanks(context),
+        "water_sources": equipment_facts.sources(context),
+        "shut_offs": equipment_facts.shut_offs(context),
+        "bleaches": equipment_facts.products(context, "bleach"),
+        "peroxides": equipment_facts.products(context, "peroxide"),
+        "buckets": equipment_facts.buckets(context),
+        "due": facts.due(context),
+        "boars": _boars(context),
+        "medicines": _medicines(context),
+        "meals": facts.meals(context),
+        "day": facts.day(context),
+        "limit": lambda name: context.both(context.words.limits[name]),
+        "drink": context.number_both(context.figures.people.drink),
+        "every": lambda band: context.span(context.figures.rounds.farm_intervals_h[band]),
+    }
+
+
+def _sheet_or_refuse(context: Context) -> Callable[[str], Rich]:
+    def sheet(slug: str) -> Rich:
+        if slug not in context.sheets:
+            message = f'sheet("{slug}") is not shown for this farm; guard it with shows(...)'
+            raise ValueError(message)
+        return context.sheet(slug)
+
+    return sheet
+
+
+def _pen_has(context: Context, pen: PenView, tag: str) -> bool:
+    written = context.farm.pen(pen.id)
+    things = {
+        "wallow": written.wallow,
+        "fan": written.fans,
+        "hose": pen.hose,
+        "shade": written.shade,
+    }
+    return bool(things.get(tag)) or any(group.cls == tag for group in pen.groups)
+
+
+def _published(context: Context, value: float, unit: str, kind: str) -> str:
+    kept = KINDS[kind].unit
+    return context.both(Amount(units.parse(f"{value:g} {unit}", kind), kept))
+
+
+def _keeps(context: Context, pen: PenView, species: str) -> bool:
+    return any(group.animal.species == species for group in context.figures.herd.in_pen(pen.id))
+
+
+def _boars(context: Context) -> tuple[PlainView, ...]:
+    return tuple(
+        PlainView(
+            {
+                "name": group.animal.called,
+                "pen": context.pen_name(group.pen),
+                "notes": group.animal.notes or "",
+            }
+        )
+        for group in context.figures.herd.groups
+        if group.cls == "boar"
+    )
+
+
+def _medicines(context: Context) -> tuple[PlainView, ...]:
+    return tuple(
+        PlainView({"name": group.animal.called, "text": group.animal.medicine})
+        for group in context.figures.herd.groups
+        if group.animal.medicine
+    )

@@ -1,0 +1,234 @@
+"""Every word the reader sees that is not a protocol: `content/words/en/*.yaml`, merged.
+
+Two files may not define the same top-level key. A missing word stops the build: a blank on a
+farm page is a missing instruction. A measure that is part of the words is written in both
+systems, `[[12 in|30 cm]]`, and prints in the reader's order.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from functools import lru_cache
+from string import Formatter
+from typing import TYPE_CHECKING, Any
+
+from binder import units, yamlfile
+from binder.data import CONTENT
+from binder.display import System
+from binder.figures.limits import limits
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.units import Amount
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from binder.figures.figure import Figure, Step
+
+
+def _fine(amount: Amount, system: System) -> str:
+    """Return `77.9°F`: a tenth of a degree, where a line lies between two whole ones."""
+    return f"{units.convert(amount, system):.1f}{units.symbol(amount, system)}"
+
+
+_SHOW = {"": units.show, "both": units.show_both, "fine": _fine}
+_MEASURE = {**_SHOW, "": units.measure, "both": units.measure_both}
+
+
+class _Filler(Formatter):
+    """Fills amounts in the reader's units: `{need}`, `{need:both}`, `{need:metric}`, `{x:.1f}`.
+
+    `{at:fine}` gives a temperature to a tenth of a degree.
+    """
+
+    def __init__(self, system: System, *, exact: bool) -> None:
+        self.system = system
+        self.said = _SHOW if exact else _MEASURE
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        """Return one value as text."""
+        if not isinstance(value, Amount):
+            if isinstance(value, float) and not format_spec:
+                return units.show_number(value)
+            return str(super().format_field(value, format_spec))
+        if format_spec in {"us", "metric"}:
+            return units.show(value, format_spec)  # type: ignore[arg-type]
+        if format_spec in self.said:
+            return self.said[format_spec](value, self.system)
+        return str(super().format_field(units.convert(value, self.system), format_spec))
+
+
+@dataclass(frozen=True)
+class Words:
+    """The words of one language, filled in for one system of units.
+
+    Attributes:
+        tree: the words by key.
+        system: whose units come first.
+        language: the folder they were read from.
+        limits: published amounts that any words may name, `{gate}`, without being given them.
+    """
+
+    tree: Mapping[str, Any]
+    system: System = "us"
+    language: str = "en"
+    limits: Mapping[str, Amount] = field(default_factory=dict)
+
+    def text(self, key: str, **values: object) -> str:
+        """Return the words at `key` (`pen.title`), its `{names}` filled in.
+
+        Raises:
+            ProblemsError: no such words, or a name that is not given.
+        """
+        return self._fill(key, values)
+
+    def get(self, key: str, otherwise: str) -> str:
+        """Return the plain words at `key`, or `otherwise` where there are none."""
+        found = self._look(key)
+        return found if isinstance(found, str) else otherwise
+
+    def with_limits(self, pattern: str) -> str:
+        """Return a text out of a list of words with the limits that it names put in.
+
+        Raises:
+            ProblemsError: it names what is no limit.
+        """
+        return self._put(pattern, pattern, self.limits)
+
+    def has(self, key: str) -> bool:
+        """Return whether there are words at `key`."""
+        return isinstance(self._look(key), str)
+
+    def many(self, key: str) -> tuple[str, ...]:
+        """Return a list of words at `key`.
+
+        Raises:
+            ProblemsError: no such list.
+        """
+        found = self._look(key)
+        if not isinstance(found, list):
+            raise self._missing(key)
+        return tuple(str(item) for item in found)
+
+    def items(self, key: str) -> tuple[Mapping[str, Any], ...]:
+        """Return a list of mappings at `key`.
+
+        Raises:
+            ProblemsError: no such list.
+        """
+        found = self._look(key)
+        if not isinstance(found, list):
+            raise self._missing(key)
+        return tuple(item for item in found if isinstance(item, dict))
+
+    def section(self, key: str) -> Mapping[str, Any]:
+        """Return the mapping at `key`.
+
+        Raises:
+            ProblemsError: no such mapping.
+        """
+        found = self._look(key)
+        if not isinstance(found, dict):
+            raise self._missing(key)
+        return found
+
+    def title(self, figure: Figure) -> str:
+        """Return the figure's heading."""
+        return self.text(f"{figure.name}.title")
+
+    def measured(self, figure: Figure) -> str:
+        """Return the figure's value as a sheet prints it: so that one can measure it out."""
+        if isinstance(figure.value, Amount):
+            return units.measure(figure.value, self.system)
+        return self.value(figure)
+
+    def value(self, figure: Figure) -> str:
+        """Return the figure's value to the digits that it is known to."""
+        if isinstance(figure.value, Amount):
+            return units.show(figure.value, self.system)
+        if isinstance(figure.value, str):
+            return figure.value
+        return ", ".join(units.show(amount, self.system) for amount in figure.value)
+
+    def working(self, figure: Figure) -> tuple[str, ...]:
+        """Return the lines of working with the numbers put in."""
+        return tuple(self._step(figure.name, line) for line in figure.working)
+
+    def cautions(self, figure: Figure) -> tuple[str, ...]:
+        """Return the figure's cautions."""
+        return tuple(self.text(f"{figure.name}.cautions.{key}") for key in figure.cautions)
+
+    def _step(self, name: str, line: Step) -> str:
+        return self._fill(f"{name}.working.{line.key}", dict(line.values), exact=True)
+
+    def _fill(self, key: str, values: Mapping[str, object], *, exact: bool = False) -> str:
+        return self._put(key, self._at(key), {**self.limits, **values}, exact=exact)
+
+    def _put(
+        self, key: str, pattern: str, values: Mapping[str, object], *, exact: bool = False
+    ) -> str:
+        try:
+            return _Filler(self.system, exact=exact).vformat(pattern, (), values)
+        except (KeyError, IndexError, ValueError) as error:
+            message = f"the words need {error}, which is not given here"
+            raise ProblemsError([Problem(self._place(), key, message)]) from error
+
+    def _at(self, key: str) -> str:
+        found = self._look(key)
+        if not isinstance(found, str):
+            raise self._missing(key)
+        return found
+
+    def _look(self, key: str) -> object:
+        here: object = self.tree
+        for part in key.split("."):
+            if not isinstance(here, dict) or part not in here:
+                return None
+            here = here[part]
+        return here
+
+    def _missing(self, key: str) -> ProblemsError:
+        head, _, last = key.rpartition(".")
+        beside = self._look(head) if head else self.tree
+        names: Sequence[str] = list(beside) if isinstance(beside, dict) else ()
+        message = f"has no words{did_you_mean(last, names)}"
+        return ProblemsError([Problem(self._place(), key, message)])
+
+    def _place(self) -> Place:
+        return Place(f"content/words/{self.language}")
+
+
+_BOTH = re.compile(r"\[\[([^|\]]+)\|([^|\]]+)\]\]")
+
+
+def _in_order(tree: Any, system: System) -> Any:
+    """Return words in which `[[12 in|30 cm]]` stands in the reader's order: `12 in (30 cm)`."""
+    if isinstance(tree, dict):
+        return {key: _in_order(value, system) for key, value in tree.items()}
+    if isinstance(tree, list):
+        return [_in_order(value, system) for value in tree]
+    order = r"\1 (\2)" if system == "us" else r"\2 (\1)"
+    return _BOTH.sub(order, tree) if isinstance(tree, str) else tree
+
+
+@lru_cache(maxsize=4)
+def load(language: str = "en", system: System = "us") -> Words:
+    """Return the words of `language`.
+
+    Raises:
+        ProblemsError: unreadable words, or a key defined by two files.
+    """
+    tree: dict[str, Any] = {}
+    problems: list[Problem] = []
+    for path in sorted((CONTENT / "words" / language).glob("*.yaml")):
+        name = f"content/words/{language}/{path.name}"
+        document = yamlfile.read(path, name)
+        if not isinstance(document.data, dict):
+            continue
+        for key, value in document.data.items():
+            if key in tree:
+                problems.append(Problem(document.key_place((key,)), key, "stands in two files"))
+            tree[key] = _in_order(value, system)
+    if problems:
+        raise ProblemsError(problems)
+    return Words(tree, system, language, limits())
