@@ -335,7 +335,7 @@ def test_the_owners_older_protocol_is_told(
 def test_the_commands_run_from_the_shell(tmp_path: Path) -> None:
     """As an owner types them."""
     done = subprocess.run(
-        [sys.executable, "-m", "binder.cli", "day", EXAMPLE, *HOT, "--to", str(tmp_path)],
+        [sys.executable, "-m", "binder", "day", EXAMPLE, *HOT, "--to", str(tmp_path)],
         cwd=ROOT, check=False, capture_output=True, text=True,
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (0, "")

@@ -27,7 +27,9 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "binder"
 
-BASE = frozenset({"problems", "units", "kinds", "display", "yamlfile", "sources", "data"})
+BASE = frozenset(
+    {"safe_path", "problems", "units", "kinds", "display", "yamlfile", "sources", "data"}
+)
 
 # What a layer may import, itself aside. `farm.model` is that module and nothing else of farm.
 EVERYTHING = BASE | {"science", "farm", "figures", "pages", "output", "progress", "fetch"}
@@ -42,7 +44,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.
-    "output": frozenset({"problems", "data", "pages.page"}),
+    "output": frozenset({"problems", "data", "safe_path", "pages.page"}),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
     "output.ledger_file": frozenset({"problems", "yamlfile", "output", "pages.page"}),
     "progress": frozenset(),
@@ -50,8 +52,8 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "build": EVERYTHING,
     "day": EVERYTHING | {"build"},
     "cli": EVERYTHING | {"build", "day"},
-    "__init__": frozenset({"build"}),
-    "__main__": frozenset({"cli"}),
+    "__init__": frozenset({"build", "safe_path"}),
+    "__main__": frozenset({"cli", "safe_path"}),
 }
 
 # Each library of others is known to one module (two where a second catches its errors or runs

@@ -15,6 +15,8 @@ import threading
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, BinaryIO
 
+from binder.safe_path import environment
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from types import TracebackType
@@ -103,9 +105,14 @@ class Workers:
 
     def _start(self, wanted: int) -> list[subprocess.Popen[bytes]]:
         while len(self._children) < min(wanted, self._most):
-            command = [sys.executable, "-m", "binder.output.render"]
+            command = [sys.executable, "-P", "-m", "binder.output.render"]
             self._children.append(
-                subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)  # noqa: S603 -- our own module
+                subprocess.Popen(  # noqa: S603 -- our own module, and nothing from where we stand
+                    command,
+                    stdin=subprocess.PIPE,
+                    stdout=subprocess.PIPE,
+                    env=environment(),
+                )
             )
         return self._children
 

@@ -67,7 +67,7 @@ def main() -> None:
     """Serve the example farm and let the phones come."""
     with tempfile.TemporaryDirectory() as folder:
         command = [
-            sys.executable, "-u", "-m", "binder.cli", "host",
+            sys.executable, "-u", "-P", "-m", "binder", "host",
             str(ROOT / "content/example-farm"), "--port", "0", "--only-this-machine",
             "--to", f"{folder}/build", "--date", "2026-06-01",
         ]  # fmt: skip

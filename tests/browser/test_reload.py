@@ -33,7 +33,7 @@ def farm(tmp_path: Path) -> Path:
 def address(farm: Path, tmp_path: Path) -> Iterator[str]:
     """Return where `binder host` serves that farm, on a free port of this machine alone."""
     command = [
-        sys.executable, "-m", "binder.cli", "host", str(farm), "--port", "0",
+        sys.executable, "-m", "binder", "host", str(farm), "--port", "0",
         "--only-this-machine", "--to", str(tmp_path / "build"), "--date", "2026-06-01",
     ]  # fmt: skip
     quiet = {**os.environ, "PYTHONUNBUFFERED": "1"}

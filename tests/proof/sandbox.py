@@ -37,7 +37,7 @@ class Sandbox:
     def start(self, *arguments: str, **more: str) -> subprocess.Popen[str]:
         """Start `binder` with these arguments, its words kept."""
         return subprocess.Popen(
-            [sys.executable, "-m", "binder.cli", *arguments],
+            [sys.executable, "-P", "-m", "binder", *arguments],
             cwd=ROOT,
             env=self._environment() | more,
             stdout=subprocess.PIPE,
