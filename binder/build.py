@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
+    from binder.farm.load import Written as Texts
+    from binder.farm.model import Farm
+    from binder.figures.figures import Figures
+    from binder.figures.weather.daylight import DayAir
     from binder.output.write import Options, Progress, Written
     from binder.pages.page import Book
 
@@ -35,8 +39,31 @@ def book_of(folder: Path, on: dt.date) -> Book:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
+    owner, farm = checked(folder)
+    return compose(figures_of(owner, farm, on), owner.protocols, owner.pictures_folder)
+
+
+def checked(folder: Path) -> tuple[Texts, Farm]:
+    """Return what the owner wrote and the farm that it says: steps 1 and 2.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder, all of it at once.
+    """
     owner = read_folder(folder)
-    farm = check(owner)
+    return owner, check(owner)
+
+
+def figures_of(owner: Texts, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
+    """Return the figures of a farm on a day: step 3.
+
+    Args:
+        owner: what the owner wrote, for the weather record and for lines of files.
+        farm: the same, checked.
+        on: the day.
+        air: that day's own air, in place of the farm's typical hot day.
+
+    Raises:
+        ProblemsError: what is wrong in the weather, with its file and line.
+    """
     with owner.naming_lines():
-        figures = work_out(farm, on, owner.weather)
-    return compose(figures, owner.protocols, owner.pictures_folder)
+        return work_out(farm, on, owner.weather, air)

@@ -6,10 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder import fetch, units
-from binder.farm.check import check
-from binder.farm.load import read_folder
+from binder.build import checked, figures_of
 from binder.figures.day.farm_day import position_of
-from binder.figures.figures import work_out
 from binder.figures.weather.daylight import day_of
 from binder.figures.weather.forecast import day_air, read_hours
 from binder.figures.weather.hot_days import DayWeather, hours
@@ -27,7 +25,6 @@ if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
-    from binder.farm.load import Written
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
     from binder.figures.readiness.ranking import Severity
@@ -66,8 +63,8 @@ def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    owner, farm = _read(folder)
-    figures = _figures(owner, farm, on)
+    owner, farm = checked(folder)
+    figures = figures_of(owner, farm, on)
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
     return tuple(
         (line.severity, findings.told(context, line.finding))
@@ -75,13 +72,16 @@ def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
     )
 
 
-def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
+def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path | None, Path, int]:
     """Write the sheet of one day into the folder `to`; return page, paper and its pages.
+
+    The page is made from the farm's public part, like every screen; there is none where the
+    place itself is private.
 
     Raises:
         ProblemsError: anything wrong in the farm folder, the forecast or what was asked.
     """
-    owner, farm = _read(folder)
+    owner, farm = checked(folder)
     position = position_of(farm)
     if position is None:
         message = "is needed for a day by the hour: latitude, longitude and timezone"
@@ -94,23 +94,10 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path, Path, int]:
         raise ProblemsError([owner.located(error.problem)]) from error
     except ValueError as error:
         raise ProblemsError([Problem(COMMAND, "", str(error))]) from error
-    figures = _figures(owner, farm, asked.on, air)
+    figures = figures_of(owner, farm, asked.on, air)
     assert figures.day.day is not None  # noqa: S101 -- the farm has a position
     book = day_book(figures, figures.day.day, _stay(figures, asked))
     return write_day(book, to, f"day-{asked.on.isoformat()}")
-
-
-def _read(folder: Path) -> tuple[Written, Farm]:
-    owner = read_folder(folder)
-    return owner, check(owner)
-
-
-def _figures(owner: Written, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
-    """Return the figures; what is wrong in the weather is told with its file and line."""
-    try:
-        return work_out(farm, on, owner.weather, air)
-    except ProblemsError as error:
-        raise ProblemsError(map(owner.located, error.problems)) from error
 
 
 def _air(farm: Farm, position: Position, asked: Asked) -> DayAir:

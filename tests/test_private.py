@@ -5,20 +5,26 @@ from __future__ import annotations
 import datetime as dt
 import itertools
 import json
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from binder import day
 from binder.build import book_of
+from binder.output import day as day_output
+from binder.output import write
+from binder.output.host import serve, snapshot
 from binder.output.phone import phone_file
+from binder.output.print import PrintResult
 from binder.output.site import files
 from tests import farm_data
+from tests.test_cli_binders import run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
 
     from binder.pages.page import Book
 
@@ -186,6 +192,93 @@ def test_an_own_protocol_that_names_something_private_stays_on_paper(tmp_path: P
     assert "creek-gate" in [page.slug for page in book.pages]
     assert book.screens is not None
     assert "creek-gate" not in [page.slug for page in book.screens.pages]
+
+
+# --- every command ----------------------------------------------------------------------------
+
+HOT_DAY = day.Asked(dt.date(2026, 7, 14), high="101F", low="76F", dew_point="71F")
+
+
+@pytest.fixture
+def unprinted(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw nothing: paper may show what is private."""
+    nothing = PrintResult(Path("binder.pdf"), 0, (), (), 0)
+    monkeypatch.setattr(write, "render_book", lambda *_: nothing)
+    monkeypatch.setattr(day_output, "render_loose", lambda *_: (b"%PDF", 2))
+
+
+def files_with_marks(folder: Path) -> list[str]:
+    """Return the files below a folder that hold a mark, or bear one as their name."""
+    return [
+        path.name
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and MARK.encode() in (path.name.encode() + path.read_bytes()).lower()
+    ]
+
+
+ON = ("--date", "2026-06-01")
+HOT = ("--high", "101F", "--low", "76F", "--dew-point", "71F", "--date", "2026-07-14")
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("unprinted")
+@pytest.mark.parametrize(
+    ("chosen", "commands"),
+    [
+        # The second build knows of a binder that is out, and what changed in it.
+        (ALL[::2], [("hand-over", "--to", "Dana", *ON), ("build", "--date", "2026-07-14")]),
+        (ALL[1::2], [("day", *HOT), ("host", *ON)]),
+    ],
+    ids=["every other thing", "the others"],
+)
+def test_no_command_writes_what_is_private_for_screens(
+    chosen: list[tuple[str, farm_data.Path_]],
+    commands: list[tuple[str, ...]],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A mark in every private text: in no page, script, feed or other file of any command."""
+    data = json.loads(json.dumps(farm_data.read()))
+    assert hide(data, chosen)
+    farm = farm_data.write(data, tmp_path / "farm")
+    hosted: list[snapshot.Snapshot] = []
+    monkeypatch.setattr(serve, "serve", lambda *given: hosted.append(snapshot.take(given[1])))
+    for name, *words in commands:
+        to = tmp_path / "to" / name
+        into = "--into" if name == "hand-over" else "--to"
+        assert run(name, str(farm), *words, into, str(to)) == 0, name
+        assert list(to.rglob("*.html")), name
+    assert files_with_marks(tmp_path / "to") == []
+    for shown in hosted:
+        assert shown.files
+        assert all(MARK.encode() not in file.content for file in shown.files.values())
+
+
+@pytest.mark.usefixtures("unprinted")
+def test_a_day_hides_animals_and_pens(tmp_path: Path) -> None:
+    """On the page of a day; on its paper they stand."""
+    data = json.loads(json.dumps(farm_data.read()))
+    hide(data, [*of("animals.yaml")[:2], *of("pens.yaml")[:1]])
+    folder = farm_data.write(data, tmp_path / "farm")
+    page, _, _ = day.write_sheet(folder, tmp_path / "to", HOT_DAY)
+    assert page is not None
+    assert files_with_marks(tmp_path / "to") == []
+    assert "Amounts here leave it out" in page.read_text(encoding="utf-8")
+
+
+@pytest.mark.usefixtures("unprinted")
+def test_a_day_of_a_private_place_is_paper_alone(tmp_path: Path) -> None:
+    """Its hours tell where the sun rises; a page of an earlier day goes too."""
+    data = json.loads(json.dumps(farm_data.read()))
+    folder = farm_data.write(data, tmp_path / "farm")
+    before, _, _ = day.write_sheet(folder, tmp_path / "to", HOT_DAY)
+    assert before is not None
+    assert before.is_file()
+    hide(data, [("farm.yaml", ("place",))])
+    farm_data.write(data, folder)
+    page, paper, _ = day.write_sheet(folder, tmp_path / "to", HOT_DAY)
+    assert page is None
+    assert [path.name for path in (tmp_path / "to").iterdir()] == [paper.name]
 
 
 def test_a_leak_would_be_found(tmp_path: Path) -> None:

@@ -91,5 +91,6 @@ def day_command(
         raise click.UsageError(message)
     asked = Asked(on or today(), high, low, dew_point, forecast, stay)
     page, paper, pages = write_sheet(folder, to, asked)
-    out.print(f"Page:   {escape(str(page))}")
+    none = "none, since the farm's place is private: the day stands on paper alone"
+    out.print(f"Page:   {none if page is None else escape(str(page))}")
     out.print(f"Print:  {escape(str(paper))} ({pages} pages)")

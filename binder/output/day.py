@@ -24,31 +24,35 @@ if TYPE_CHECKING:
 
 def write_day(
     book: Book, to: Path, stem: str, options: PrintOptions | None = None
-) -> tuple[Path, Path, int]:
+) -> tuple[Path | None, Path, int]:
     """Write `STEM.html` and `STEM.pdf` into the folder `to`; other files stay as they are.
 
     Args:
-        book: the sheets of the day alone.
+        book: the sheets of the day alone; the first file is made from its `screens`.
         to: the folder, made where it does not exist.
         stem: name of both files without its ending.
         options: how to print.
 
     Returns:
-        Both files, and the pages of the second.
+        Both files, and the pages of the second; None for a first one that screens must not see.
 
     Raises:
         ProblemsError: sheets that cannot be printed, or a folder that cannot be written.
     """
     pdf, pages = render_loose(book, options)
+    shown = book.screens or book
     page, paper = to / f"{stem}.html", to / f"{stem}.pdf"
     try:
         to.mkdir(parents=True, exist_ok=True)
-        page.write_text(html_of(book), encoding="utf-8")
+        if shown.pages:
+            page.write_text(html_of(shown), encoding="utf-8")
+        else:
+            page.unlink(missing_ok=True)  # of a time when it was not private yet
         paper.write_bytes(pdf)
     except OSError as error:
         message = f"cannot be written: {error.strerror or error}"
         raise ProblemsError([Problem(Place(str(to)), "", message)]) from error
-    return page, paper, pages
+    return page if shown.pages else None, paper, pages
 
 
 def html_of(book: Book) -> str:
@@ -56,12 +60,13 @@ def html_of(book: Book) -> str:
     screen = Screen(book, SITE, lambda _name, _place: "", lambda _name: "")
     bodies = (resolve(page.body, screen.links)[0] for page in book.pages)
     packed = fonts.files()
+    partial = f'<p class="partial">{screen.say("site.partial")}</p>\n' if book.partial else ""
     text = (TEMPLATES / "site" / "day.html").read_text(encoding="utf-8")
     return Template(text).substitute(
         language=escape(book.language),
         title=escape(f"{book.pages[0].title} · {book.name}"),
         style=style.style(lambda name: _data(packed[name])),
-        main="".join(f"<article>{body}</article>\n" for body in bodies),
+        main="".join(f"<article>{body}</article>\n" for body in bodies) + partial,
     )
 
 

@@ -191,22 +191,42 @@ def _protocol_pages(
 
 
 def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
-    """Return the sheet of one day as a small book of its own.
+    """Return the sheet of one day as a small book: what is printed, and what screens may show.
 
     Args:
         figures: worked out for that very day.
         day: its hours.
         stay: whose visits are made on it, None for nobody's.
 
+    Returns:
+        The book; its `screens` have no page where the place itself is private, since the day by
+        the hour tells where the sun rises.
+
     Raises:
         ProblemsError: words that are missing.
     """
+    numbered = _day_numbers(figures)
+    whole = _day_book(figures, day, stay, numbered)
+    shown = figures.shown
+    if shown is None:
+        return whole
+    seen_stay = None if stay is None else shown.stays.get(stay.stay.id)
+    screens = _day_book(shown, shown.day.day, seen_stay, numbered)
+    partial = amounts_differ(figures.farm, shown.farm)
+    return replace(whole, screens=replace(screens, partial=partial))
+
+
+def _day_book(
+    figures: Figures, day: Day | None, stay: StayPlan | None, numbered: Mapping[str, str]
+) -> Book:
+    """Return the sheets of a day; none without its hours.
+
+    `numbered` are the sheets of the whole farm, whose ids the sheets of its public part keep.
+    """
     said = words.load("en", figures.farm.about.units)
-    shown_tags = tags(figures.farm, figures.herd)
-    sheets = numbers_of(figures, plan_of(figures, ()), choose({}, shown_tags), None)
-    own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
-    context = Context(figures, said, {**sheets, **own}, shown_tags)
-    made = day_sheet.sheets(context, day, stay)
+    ids = {slug: numbered.get(slug, sheet) for slug, sheet in _day_numbers(figures).items()}
+    context = Context(figures, said, ids, tags(figures.farm, figures.herd))
+    made = () if day is None else day_sheet.sheets(context, day, stay)
     letter = day_sheet.NUMBER[0]
     return Book(
         name=figures.farm.about.name,
@@ -214,10 +234,18 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
         paper=figures.farm.about.paper,
         language=said.language,
         tabs=(Tab(letter, said.text(f"tab.{letter}"), 0),),
-        pages=tuple(page_of_sheet(context, one) for one in made),
+        pages=tuple(page_of_sheet(context, sheet) for sheet in made),
         foot=_foot(context),
         labels=_labels(said),
     )
+
+
+def _day_numbers(figures: Figures) -> Mapping[str, str]:
+    """Return slug -> sheet id of what a day's sheets may name, themselves included."""
+    protocols = choose({}, tags(figures.farm, figures.herd))
+    named = numbers_of(figures, plan_of(figures, ()), protocols, None)
+    own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
+    return {**named, **own}
 
 
 def _foot(context: Context) -> Foot:
