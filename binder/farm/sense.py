@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import csv
 import datetime as dt
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from binder.data import CONTENT
+from binder.farm import tables
 from binder.problems import Problem
 from binder.yamlfile import named
 
@@ -37,10 +36,8 @@ MALES = frozenset(
 @lru_cache(maxsize=1)
 def sexes() -> Mapping[str, tuple[str, ...]]:
     """Return the trade's words for sex that fit each species."""
-    path = CONTENT / "published" / "herd" / "sex_words.csv"
-    with path.open(encoding="utf-8", newline="") as stream:
-        rows = csv.DictReader(line for line in stream if not line.startswith("#"))
-        return {row["species"]: tuple(row["sexes"].split()) for row in rows}
+    rows = tables.rows("sex_words")
+    return {row["species"]: tuple(row["sexes"].split()) for row in rows}
 
 
 def problems(

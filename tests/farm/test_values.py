@@ -13,6 +13,7 @@ import pytest
 
 from binder.farm.model import (
     Animal,
+    Bucket,
     Circuit,
     Contact,
     Cord,
@@ -72,8 +73,10 @@ SPAN: Field = (Wallow, WALLOW, "width", "width_m")
 DEPTH: Field = (Wallow, WALLOW, "depth", "depth_m")
 AREA: Field = (Shade, {"kind": "trees"}, "area", "area_m2")
 VOLUME: Field = (Tank, {"id": "tank", "name": "Tank"}, "holds", "holds_l")
+BUCKET: Field = (Bucket, {"id": "b1", "name": "Bucket"}, "holds", "holds_l")
 WEIGHT: Field = (Animal, PIG, "weight", "weight_kg")
 STOCK: Field = (Feed, FEED, "on_hand", "on_hand_kg")
+SCOOP: Field = (Feed, FEED, "scoop_holds", "scoop_holds_kg")
 TEMPERATURE: Field = (Weather, DAY, "high", "high_c")
 TIME: Field = (FarmFile, FARM, "round_intervals", "round_intervals_h")
 FLOW: Field = (WaterSource, WELL, "flow", "flow_l_min")
@@ -135,7 +138,7 @@ def one(field: Field, value: Plain) -> object:
         (AREA, "2 ha", 20_000.0),
         (VOLUME, "275 gal", 1040.988240600),
         (VOLUME, "1,000 L", 1000.0),
-        (VOLUME, "3 cups", 0.70976472),
+        (BUCKET, "3 cups", 0.70976472),
         (WEIGHT, "420 lb", 190.5087954),
         (WEIGHT, "190 kg", 190.0),
         (WEIGHT, "12 oz", 0.3401942775),
@@ -220,23 +223,28 @@ def test_other_values_are_kept_as_they_are_meant(
         (LENGTH, "150 lb", "is not a length; write it like 10 in, 0.8 ft or 25 cm"),
         (LENGTH, "long", "is not a length"),
         (LENGTH, "3,5 ft", "is not a length"),
-        (LENGTH, "0 ft", "is out of range; write more than 0, and 10 miles at most"),
-        (LENGTH, "11 miles", "is out of range; write more than 0, and 10 miles at most"),
+        (LENGTH, "0 ft", "is out of range; write 1 ft or more, and 10 miles at most"),
+        (LENGTH, "11 miles", "is out of range; write 1 ft or more, and 10 miles at most"),
         (BORE, "3/4 ft", "is out of range; write 1/8 in or more, and 4 in at most"),
         (BORE, "1/0 in", "is not a length"),
-        (SPAN, "-8 ft", "is out of range; write more than 0, and 600 ft at most"),
-        (DEPTH, "10 ft 1 in", "is out of range; write more than 0, and 10 ft at most"),
+        (SPAN, "-8 ft", "is out of range; write 2 in or more, and 600 ft at most"),
+        (DEPTH, "10 ft 1 in", "is out of range; write 1/4 in or more, and 10 ft at most"),
         (AREA, "30 ft", "is not an area; write it like 240 sqft or 22 m2"),
+        (LENGTH, "0.000001 ft", "is out of range; write 1 ft or more"),
+        (VOLUME, "0.001 ml", "is out of range; write 1 gal or more, and 250,000 gal at most"),
+        (POWER, "0.0001 W", "is out of range; write 1 W or more, and 1,000 kW at most"),
+        (SCOOP, "1.5 g", "is out of range; write 0.5 oz or more, and 60 lb at most"),
+        (SCOOP, "300 lb", "is out of range; write 0.5 oz or more, and 60 lb at most"),
         (VOLUME, "5 oz", "is not a volume; write it like 5 gal, 3 cups or 20 L"),
-        (WEIGHT, "5 tons", "is out of range; write more than 0, and 4,400 lb at most"),
+        (WEIGHT, "5 tons", "is out of range; write 0.5 oz or more, and 4,400 lb at most"),
         (TEMPERATURE, "96", "has no unit; write it like 96 F or 35 C"),
         (TEMPERATURE, "196 F", "is out of range; write -40 F or more, and 140 F at most"),
         (FLOW, "5 gal", "is not a flow; write it like 5 gal/min, 3 cup/min or 2 L/min"),
         (AIR, "fast", "is not an air flow; write it like 2400 cfm or 4000 m3/h"),
         (SHARE, "0.8", "has no unit; write it like 80 %"),
         (SHARE, "101 %", "is out of range; write 0 % or more, and 100 % at most"),
-        (STRENGTH, "0 %", "is out of range; write more than 0, and 100 % at most"),
-        (STRIPS, "5 %", "is out of range; write more than 0, and 1 % at most"),
+        (STRENGTH, "0 %", "is out of range; write 10 ppm or more, and 100 % at most"),
+        (STRIPS, "5 %", "is out of range; write 0.1 ppm or more, and 1 % at most"),
         (POWER, "15 A", "is not a power; write it like 750 W, 3.5 kW or 1/2 hp"),
         (CURRENT, "15 W", "is not a current; write it like 15 A"),
         (VOLTAGE, "12 kV", "is not a voltage; write it like 120 V"),

@@ -18,7 +18,7 @@ from typing import (
 
 from pydantic import BaseModel
 
-from binder.farm.model import values
+from binder.farm.model import Refers, Withheld, values
 
 if TYPE_CHECKING:
     import random
@@ -26,27 +26,33 @@ if TYPE_CHECKING:
 
 # Of each type of binder.farm.model.values: what its limits allow, the limits among them.
 RIGHT: Mapping[str, tuple[str, ...]] = {
-    "Metres": ("1 mm", "1 in", "0.01 mm", "12 ft", "5280 ft", "10 miles", "16 km", "250 ft"),
-    "Spans": ("1 mm", "1 in", "3 ft", "12 ft", "600 ft", "180 m"),
-    "Depths": ("1 mm", "1/8 in", "10 in", "10 ft", "3 m", "1 m"),
+    "Metres": ("1 ft", "12 in", "12 ft", "5280 ft", "10 miles", "16 km", "250 ft"),
+    "CordMetres": ("1 ft", "50 ft", "1,000 ft", "30 m"),
+    "Spans": ("2 in", "6 cm", "3 ft", "12 ft", "600 ft", "180 m"),
+    "Depths": ("1/4 in", "7 mm", "10 in", "10 ft", "3 m", "1 m"),
     "Bores": ("1/8 in", "3/4 in", "5/8 in", "4 in", "4 mm", "25 mm", "100 mm"),
-    "SquareMetres": ("0.01 sqft", "1 sqft", "240 sqft", "22 m2", "2,500 acres", "1000 ha"),
-    "Litres": ("1 ml", "1 tsp", "5 gal", "250,000 gal", "900 m3", "3 cups"),
-    "Kilograms": ("1 g", "0.01 g", "1 oz", "1 lb", "62 lb", "420 lb", "4,400 lb", "1990 kg"),
+    "SquareMetres": ("1 sqft", "240 sqft", "22 m2", "2,500 acres", "1000 ha"),
+    "TankLitres": ("1 gal", "275 gal", "250,000 gal", "900 m3"),
+    "Litres": ("1 fl oz", "30 ml", "5 gal", "10,000 gal", "30 m3", "3 cups"),
+    "BucketLitres": ("1 cup", "5 gal", "200 gal", "20 L"),
+    "FuelLitres": ("1 cup", "4 gal", "1,000 gal"),
+    "Kilograms": ("0.5 oz", "15 g", "1 lb", "62 lb", "420 lb", "4,400 lb", "1990 kg"),
+    "Scoopfuls": ("0.5 oz", "15 g", "3 lb", "60 lb", "27 kg"),
     "Stock": ("0 lb", "1 g", "300 lb", "1,000 tons", "50 kg"),
     "Celsius": ("-40 F", "-40 C", "0 C", "20 C", "35 C", "45 C", "50 C", "50.1 C", "60 C",
                 "140 F", "-4 F", "-20 C", "-20.1 C", "122 F", "32 F", "70 F", "96 F"),
     "Hours": ("5 min", "1 h", "2 h", "12 h", "7 days", "90 min"),
-    "LitresPerMinute": ("1 ml/min", "0.001 ml/min", "3 cup/min", "5 gal/min", "2,500 gal/min"),
-    "CubicMetresPerHour": ("0.001 cfm", "1 cfm", "2400 cfm", "500,000 cfm", "4000 m3/h"),
+    "LitresPerMinute": ("10 ml/min", "0.5 L/h", "3 cup/min", "5 gal/min", "2,500 gal/min"),
+    "CubicMetresPerHour": ("10 cfm", "20 m3/h", "2400 cfm", "500,000 cfm", "4000 m3/h"),
     "Percent": ("0 %", "0.001 %", "50 %", "80 %", "100 %"),
-    "Strength": ("1 ppm", "0.0001 %", "3 %", "5.25 %", "8.25 %", "12.5 %", "65 %", "100 %"),
-    "Watts": ("0.001 W", "1 W", "560 W", "1/2 hp", "3.5 kW", "1,000 kW"),
-    "Amperes": ("0.001 A", "1 A", "15 A", "20 A", "1,000 A"),
-    "Volts": ("0.001 V", "1 V", "12 V", "120 V", "240 V", "1,000 V"),
-    "KilogramsPerDay": ("0.001 g/day", "1 oz/day", "1.6 lb/day", "13 lb/day", "200 lb/day"),
-    "FuelLitresPerHour": ("0.001 L/h", "0.6 gal/h", "250 gal/h"),
-    "MillimetresPerDay": ("0.001 mm/day", "0.22 in/day", "2 in/day", "50 mm/day"),
+    "Strength": ("10 ppm", "0.001 %", "3 %", "5.25 %", "8.25 %", "12.5 %", "65 %", "100 %"),
+    "Watts": ("1 W", "2 W", "560 W", "1/2 hp", "3.5 kW", "1,000 kW"),
+    "Amperes": ("0.5 A", "1 A", "15 A", "20 A", "1,000 A"),
+    "Volts": ("5 V", "12 V", "120 V", "240 V", "1,000 V"),
+    "KilogramsPerDay": ("0.1 oz/day", "1 oz/day", "1.6 lb/day", "13 lb/day", "200 lb/day"),
+    "Gains": ("0.1 g/day", "1.6 lb/day", "0.08 lb/day", "6.6 lb/day"),
+    "FuelLitresPerHour": ("0.02 gal/h", "0.6 gal/h", "250 gal/h"),
+    "MillimetresPerDay": ("0.01 in/day", "0.22 in/day", "2 in/day", "50 mm/day"),
     "Whole": ("1", "2", "3", "8", "24", "45", "120", "5000", "99999", "100000"),
     "WholeOrNone": ("0", "1", "2", "9", "14", "40", "100000"),
     "Gauge": ("1", "8", "10", "12", "14", "16", "18", "24"),
@@ -133,7 +139,11 @@ def shapes(model: type[BaseModel]) -> Mapping[str, object]:
 
 
 def bare(annotation: object) -> object:
-    """Return a type without `None` beside it."""
+    """Return a type without `None` beside it and without what it names."""
+    if get_origin(annotation) is Annotated:
+        inside, *notes = get_args(annotation)
+        kept = [note for note in notes if not isinstance(note, Refers | Withheld)]
+        return Annotated[(inside, *kept)] if kept else bare(inside)
     if get_origin(annotation) in {Union, UnionType}:
         return next(arg for arg in get_args(annotation) if arg is not type(None))
     return annotation

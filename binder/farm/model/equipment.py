@@ -9,27 +9,29 @@ from pydantic import AfterValidator, Field
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
-    ABOVE_0,
     Amperes,
     Bores,
+    BucketLitres,
     Celsius,
+    CordMetres,
     Date,
     Depths,
+    FuelLitres,
     FuelLitresPerHour,
     Gauge,
     Id,
-    Kilograms,
     Line,
-    Litres,
     LitresPerMinute,
     Metres,
+    Scoopfuls,
     Stock,
     Strength,
+    TankLitres,
     Volts,
     Watts,
     YesNo,
     quantity,
-    written,
+    quantity_schema,
 )
 
 WATER = ("water_sources", "tanks", "hoses")  # what water comes through
@@ -96,7 +98,9 @@ class Tank(Thing):
 
     id: Id = Field(description="A short name of its own.", examples=["hill-tank"])
     name: Line = Field(description="What people call it.", examples=["Tank on the rise"])
-    holds_l: Litres = Field(alias="holds", description="What it holds.", examples=["275 gal"])
+    holds_l: TankLitres = Field(
+        alias="holds", description="What it holds.", examples=["275 gal"]
+    )
     fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None, description="A water source, tank or hose id.", examples=["well"]
     )
@@ -127,7 +131,7 @@ class Cord(Thing):
     """An extension cord in use."""
 
     id: Id = Field(description="A short name of its own.", examples=["cord-1"])
-    length_m: Metres = Field(alias="length", description="Its length.", examples=["50 ft"])
+    length_m: CordMetres = Field(alias="length", description="Its length.")
     gauge_awg: Gauge = Field(alias="gauge", description="Wire gauge (AWG), printed on it.")
     feeds: Annotated[Id | None, Refers(*POWERED)] = Field(
         default=None, description="The fan, pump or circuit it feeds.", examples=["fan-1"]
@@ -145,7 +149,7 @@ class Generator(Thing):
     starting_w: Watts | None = Field(
         default=None, alias="starting", description="Starting watts on its plate."
     )
-    fuel_l: Litres | None = Field(
+    fuel_l: FuelLitres | None = Field(
         default=None, alias="fuel", description="What its tank holds."
     )
     fuel_l_h: FuelLitresPerHour | None = Field(
@@ -184,7 +188,7 @@ class Feed(Thing):
     id: Id = Field(description="A short name of its own.", examples=["sow-feed"])
     name: Line = Field(description="What the bag says.", examples=["Sow pellets"])
     scoop: Line | None = Field(default=None, description="What it is measured with.")
-    scoop_holds_kg: Kilograms | None = Field(
+    scoop_holds_kg: Scoopfuls | None = Field(
         default=None,
         alias="scoop_holds",
         description="Weight of one level scoop of this feed.",
@@ -201,7 +205,7 @@ class Bucket(Thing):
 
     id: Id = Field(description="A short name of its own.", examples=["white-bucket"])
     name: Line = Field(description="What people call it.", examples=["White bucket"])
-    holds_l: Litres = Field(alias="holds", description="What it holds.")
+    holds_l: BucketLitres = Field(alias="holds", description="What it holds.")
 
 
 def _to_mg_l(percent: float) -> float:
@@ -226,8 +230,8 @@ class EquipmentFile(Thing):
         Annotated[
             float,
             AfterValidator(_to_mg_l),
-            quantity("strength", ABOVE_0, "1 %"),
-            written("strength", "0.5 ppm"),
+            quantity("strip"),
+            quantity_schema("strip"),
         ]
         | None
     ) = Field(

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 from pydantic import BeforeValidator, WithJsonSchema
 
 from binder import units
+from binder.farm import tables
 from binder.kinds import KINDS
 from binder.problems import nearest, quotable
 
@@ -24,8 +25,6 @@ if TYPE_CHECKING:
 # Our choice: what lies outside is a slip of the pen, on any farm and in any year we print for.
 FIRST_YEAR, LAST_YEAR = 1980, 2099
 LONGEST_LINE, LONGEST_TEXT = 200, 4_000  # characters that a card and a sheet have room for
-
-ABOVE_0 = "above 0"
 
 _ID = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -51,21 +50,21 @@ def _schema(kind: str | list[str], example: str = "", **more: object) -> WithJso
     return WithJsonSchema({"type": kind, **more, **shown})
 
 
-def quantity(kind: str, least: str, most: str) -> BeforeValidator:
-    """Return the reader of a quantity: a number and a unit, within limits written like it.
-
-    `least` may be `above 0`. The limits are our choice: they catch slips, and units mistaken.
-    """
+def quantity(field: str) -> BeforeValidator:
+    """Return the reader of a quantity: a number and a unit, within the field's limits."""
+    limit = tables.by("field_limits", "field")[field]
+    kind, least, most = limit["kind"], limit["least"], limit["most"]
 
     def read(value: object) -> float:
-        wanted = KINDS[kind]
         if not isinstance(value, str):
-            _refuse(f"is a list or mapping, but one value belongs here, like {wanted.examples}")
+            wanted = KINDS[kind].examples
+            _refuse(f"is a list or mapping, but one value belongs here, like {wanted}")
         number = units.parse(value, kind)
         low, high = _limits(kind, least, most)
-        if number > high or number < low or (number == low and least == ABOVE_0):
-            start = "more than 0" if least == ABOVE_0 else f"{least} or more"
-            _refuse(f"{_quoted(value)} is out of range; write {start}, and {most} at most")
+        if not low <= number <= high:
+            _refuse(
+                f"{_quoted(value)} is out of range; write {least} or more, and {most} at most"
+            )
         return number
 
     return BeforeValidator(read)
@@ -74,8 +73,13 @@ def quantity(kind: str, least: str, most: str) -> BeforeValidator:
 @lru_cache(maxsize=64)
 def _limits(kind: str, least: str, most: str) -> tuple[float, float]:
     """Return the limits in the unit that is kept."""
-    low = 0.0 if least == ABOVE_0 else units.parse(least, kind)
-    return low, units.parse(most, kind)
+    return units.parse(least, kind), units.parse(most, kind)
+
+
+def quantity_schema(field: str) -> WithJsonSchema:
+    """Return what an editor is told of a field that holds a quantity."""
+    limit = tables.by("field_limits", "field")[field]
+    return written(limit["kind"], limit["example"] or None)
 
 
 def written(kind: str, example: str | None = None) -> WithJsonSchema:
@@ -206,34 +210,32 @@ def _time_zone(value: object) -> str:
 
 _TEXTS = ["string", "number", "boolean"]  # an editor may take 4071 or yes for something else
 
-Metres = Annotated[float, quantity("length", ABOVE_0, "10 miles"), written("length", "150 ft")]
-Spans = Annotated[float, quantity("length", ABOVE_0, "600 ft"), written("length", "12 ft")]
-Depths = Annotated[float, quantity("length", ABOVE_0, "10 ft"), written("length", "10 in")]
-Bores = Annotated[float, quantity("length", "1/8 in", "4 in"), written("length", "3/4 in")]
-SquareMetres = Annotated[float, quantity("area", ABOVE_0, "2,500 acres"), written("area")]
-Litres = Annotated[float, quantity("volume", ABOVE_0, "250,000 gal"), written("volume")]
-Kilograms = Annotated[float, quantity("weight", ABOVE_0, "4,400 lb"), written("weight")]
-Stock = Annotated[float, quantity("weight", "0 lb", "1,000 tons"), written("weight", "300 lb")]
-Celsius = Annotated[float, quantity("temperature", "-40 F", "140 F"), written("temperature")]
-Hours = Annotated[float, quantity("time", "5 min", "7 days"), written("time", "2 h")]
-LitresPerMinute = Annotated[float, quantity("flow", ABOVE_0, "2,500 gal/min"), written("flow")]
-CubicMetresPerHour = Annotated[
-    float, quantity("air flow", ABOVE_0, "500,000 cfm"), written("air flow")
-]
-Percent = Annotated[float, quantity("share", "0 %", "100 %"), written("share")]
-Strength = Annotated[float, quantity("strength", ABOVE_0, "100 %"), written("strength")]
-Watts = Annotated[float, quantity("power", ABOVE_0, "1,000 kW"), written("power")]
-Amperes = Annotated[float, quantity("current", ABOVE_0, "1,000 A"), written("current")]
-Volts = Annotated[float, quantity("voltage", ABOVE_0, "1,000 V"), written("voltage")]
-KilogramsPerDay = Annotated[float, quantity("gain", ABOVE_0, "200 lb/day"), written("gain")]
-# More than a fattening steer's, less than a slip of the point.
-Gains = Annotated[float, quantity("gain", ABOVE_0, "6.6 lb/day"), written("gain")]
-FuelLitresPerHour = Annotated[
-    float, quantity("fuel rate", ABOVE_0, "250 gal/h"), written("fuel rate")
-]
-MillimetresPerDay = Annotated[
-    float, quantity("depth rate", ABOVE_0, "2 in/day"), written("depth rate")
-]
+Metres = Annotated[float, quantity("run"), quantity_schema("run")]
+CordMetres = Annotated[float, quantity("cord"), quantity_schema("cord")]
+Spans = Annotated[float, quantity("span"), quantity_schema("span")]
+Depths = Annotated[float, quantity("depth"), quantity_schema("depth")]
+Bores = Annotated[float, quantity("bore"), quantity_schema("bore")]
+SquareMetres = Annotated[float, quantity("ground"), quantity_schema("ground")]
+TankLitres = Annotated[float, quantity("tank"), quantity_schema("tank")]
+Litres = Annotated[float, quantity("vessel"), quantity_schema("vessel")]
+BucketLitres = Annotated[float, quantity("bucket"), quantity_schema("bucket")]
+FuelLitres = Annotated[float, quantity("fuel tank"), quantity_schema("fuel tank")]
+Kilograms = Annotated[float, quantity("animal weight"), quantity_schema("animal weight")]
+Scoopfuls = Annotated[float, quantity("scoop"), quantity_schema("scoop")]
+Stock = Annotated[float, quantity("stock"), quantity_schema("stock")]
+Celsius = Annotated[float, quantity("air temperature"), quantity_schema("air temperature")]
+Hours = Annotated[float, quantity("interval"), quantity_schema("interval")]
+LitresPerMinute = Annotated[float, quantity("flow"), quantity_schema("flow")]
+CubicMetresPerHour = Annotated[float, quantity("fan air"), quantity_schema("fan air")]
+Percent = Annotated[float, quantity("share"), quantity_schema("share")]
+Strength = Annotated[float, quantity("strength"), quantity_schema("strength")]
+Watts = Annotated[float, quantity("load"), quantity_schema("load")]
+Amperes = Annotated[float, quantity("breaker"), quantity_schema("breaker")]
+Volts = Annotated[float, quantity("mains"), quantity_schema("mains")]
+KilogramsPerDay = Annotated[float, quantity("ration"), quantity_schema("ration")]
+Gains = Annotated[float, quantity("gain"), quantity_schema("gain")]
+FuelLitresPerHour = Annotated[float, quantity("burn"), quantity_schema("burn")]
+MillimetresPerDay = Annotated[float, quantity("evaporation"), quantity_schema("evaporation")]
 
 _WHOLE_SCHEMA = {"pattern": "^[0-9]{1,6}$"}
 _DECIMAL_SCHEMA = {"pattern": _DECIMAL.pattern}
