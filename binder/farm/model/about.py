@@ -47,6 +47,11 @@ class Spot(Thing):
     )
     timezone: TimeZone | None = Field(default=None, description="Like America/New_York.")
     map: Link | None = Field(default=None, description="Link to a map.")
+    phone_signal: Line | None = Field(
+        default=None,
+        description="Where a mobile phone has signal on the farm, and where it has none.",
+        examples=["At the barn and on the road"],
+    )
 
 
 class Weather(Thing):

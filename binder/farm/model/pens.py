@@ -152,6 +152,11 @@ class Pen(Thing):
     fans: tuple[Fan, ...] = Field(default=(), description="Fans that cool this pen.")
     feeder: Line | None = Field(default=None, description="What they are fed from.")
     gate: Line | None = Field(default=None, description="How the gate opens and closes.")
+    phone_signal: Line | None = Field(
+        default=None,
+        description="Where the nearest signal is, if a phone has none in this pen.",
+        examples=["None here. Go to the barn"],
+    )
     farrowing: YesNo = Field(default=False, description="yes if sows farrow here.")
     round_intervals_h: dict[BandKey, Hours] = Field(
         default_factory=dict,

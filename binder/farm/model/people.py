@@ -27,6 +27,12 @@ class Contact(Thing):
     can: Line | None = Field(
         default=None, description="What this person can do: has a trailer..."
     )
+    may_decide: Line | None = Field(
+        default=None,
+        description="What they may decide for the owner: putting an animal down, up to what "
+        "cost, what the vet may do.",
+        examples=["Costs up to $300 when the owner cannot be reached"],
+    )
 
 
 class Stay(Thing):

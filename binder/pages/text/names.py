@@ -36,6 +36,8 @@ def names(
         "feeds": feed_facts.feeds(context),
         "call": context.call,
         "has_call": lambda role: bool(context.contacts(role)),
+        "phone_signal": context.farm.about.place.phone_signal or "",
+        "may_decide": _may_decide(context),
         "has": context.has,
         "sheet": _sheet_or_refuse(context),
         "shows": lambda slug: slug in context.sheets,
@@ -92,6 +94,15 @@ def _published(context: Context, value: float, unit: str, kind: str) -> str:
 
 def _keeps(context: Context, pen: PenView, species: str) -> bool:
     return any(group.animal.species == species for group in context.figures.herd.in_pen(pen.id))
+
+
+def _may_decide(context: Context) -> tuple[PlainView, ...]:
+    """Return who may decide for the owner, in the owner's order."""
+    return tuple(
+        PlainView({"name": one.name, "text": one.may_decide})
+        for one in context.farm.contacts
+        if one.may_decide and not one.private
+    )
 
 
 def _boars(context: Context) -> tuple[PlainView, ...]:
