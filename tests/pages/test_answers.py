@@ -22,25 +22,29 @@ QUESTIONS = (
     (
         "A sow pants with her mouth open at four o'clock. What first?",
         "E1",
-        ("Stop. Do not drive, chase or lift", "Call the vet now", "912-555-0132"),
+        ("Wet it with cool water now", "Call the vet while you cool", "912-555-0132"),
     ),
     (
         "The creek drinker is dry and was full yesterday evening. May I open it?",
         "E7",
         (
-            "Pigs dry for 12 hours or more? Do not open the tap",
-            '"full last evening" counts as 12',
+            "Less than 12 hours: cool water at once",
+            "Longer, nobody knows, or one acts oddly: E8 says how much",
         ),
     ),
     (
         "They had no water all night. What now?",
         "E8",
-        ("Do not turn the water full on", "Call the vet now", "Take feed and salt away"),
+        (
+            "12 to 24 hours",
+            "Small drinks now, often, while you phone",
+            "Take feed and salt away",
+        ),
     ),
     (
         "The boar walks the fence and does not drink. Do I go in?",
         "E2",
-        ("Stay outside the pen", "Never go in alone", "through the fence"),
+        ("Stay outside the pen", "not dry", "through the fence"),
     ),
     ("A hen lies limp.", "E3", ("shade with moving air", "feet and legs in cool water")),
     (
@@ -53,7 +57,11 @@ QUESTIONS = (
         "E5",
         ("She strained one hour and no piglet came", "912-555-0132", "Clementine"),
     ),
-    ("The piglets lie in a pile and shiver.", "E6", ("Too cold: close the draft",)),
+    (
+        "The piglets lie in a pile and shiver.",
+        "E6",
+        ("Too cold: switch the lamp on", "Close the draft"),
+    ),
     (
         "The lights are out and no fan runs. Where do I go first?",
         "E9",
@@ -116,7 +124,7 @@ QUESTIONS = (
     (
         "May I give them what is left of lunch?",
         "F5",
-        ("No kitchen scraps", "The law forbids it"),
+        ("No kitchen scraps", "We do not feed it"),
     ),
     # Breeding, equipment, people
     ("When is Clementine due?", "B1", ("Clementine", "11 to 20 July", "watch for labor")),

@@ -111,8 +111,8 @@ def test_farrowing_stalls_lose_their_fan_last(books: Mapping[str, Book]) -> None
 @pytest.mark.parametrize(
     ("slug", "said"),
     [
-        ("pig-in-heat-trouble", "Then get a second person:"),
-        ("wallow-rotation", "Two people do it, early, at number 0 or 1 (our choice)."),
+        ("pig-in-heat-trouble", "Then a second person: Barnaby Quill"),
+        ("wallow-rotation", "Two people do this, never a sitter alone"),
     ],
 )
 def test_second_person_is_fetched(slug: str, said: str, books: Mapping[str, Book]) -> None:

@@ -64,7 +64,7 @@ def test_replacing_one_leaves_the_others(composed: Composed) -> None:
     """Only the sheet of that name changes."""
     book = composed({"pig-in-heat-trouble.md": own("E1", EMERGENCY, "kind: emergency\n")})
     assert [page.slug for page in book.pages if page.owner_version] == ["pig-in-heat-trouble"]
-    assert "Do not open the tap" in page(book, "no-water-now").body
+    assert "cool water at once" in page(book, "no-water-now").body
 
 
 @pytest.mark.parametrize("sheet", ["W40", "A9", "N8", "R99"])

@@ -1,0 +1,235 @@
+"""What the printed example has to say so that nobody is hurt by following it.
+
+One test for each finding of a review by a vet, an extension specialist and a safety engineer;
+the source of each statement stands beside it and in `content/sources.yaml`.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+
+from binder.pages.text.protocol import plain_text
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.pages.page import Book
+
+
+def said(books: Mapping[str, Book], sheet: str, farm: str = "example") -> str:
+    """Return the words of a sheet as the example farm prints it."""
+    return next(
+        plain_text(page.body)
+        for page in books[farm].pages
+        if page.sheet == sheet and page.kind not in {"card", "wall"}
+    )
+
+
+def test_three_cases_of_dry_animals_stand_in_one_table(books: Mapping[str, Book]) -> None:
+    """Held back only after 24 hours or with signs: water-31 (WA DPIRD), water-36 (NADIS).
+
+    "May be less than 24 hours" is water-30 (AASV practice tip, 2023): so small drinks from 12
+    hours on. That a lack of water for less than 12 hours is no danger is water-39.
+    """
+    e8 = said(books, "E8")
+    rows = [
+        "More than 24 hours Twitching, walking blind, head pressed to a wall, fits Vet first",
+        "12 to 24 hours Nobody knows since when Small drinks now, often, while you phone",
+        "Less than 12 hours Only not seen to drink Cool water at once",
+    ]
+    assert [row for row in rows if row not in e8] == []
+
+
+@pytest.mark.parametrize("sheet", ["E2", "E7", "R8", "W6"])
+def test_no_animal_is_kept_dry_because_nobody_saw_it_drink(
+    sheet: str, books: Mapping[str, Book]
+) -> None:
+    """The other sheets send to the table on E8 and give water meanwhile (water-31)."""
+    text = said(books, sheet)
+    assert "E8" in text
+    for forbidden in ("Do not open the tap", "Do not fill it", "nobody knows: E8"):
+        assert forbidden not in text
+    given = ("not dry", "cool water at once", "fill it at once")
+    assert any(words in text for words in given)
+
+
+@pytest.mark.parametrize("sheet", ["E1", "E4"])
+def test_cooling_begins_before_the_call_is_over(sheet: str, books: Mapping[str, Book]) -> None:
+    """Cool first, then transport: heat-89 (dogs), heat-59 (farm animals)."""
+    text = said(books, sheet)
+    assert text.index("cool water") < text.index("Call the vet while you cool")
+    assert "phone on speaker" in text
+
+
+def test_where_the_phone_works_stands_where_one_calls(books: Mapping[str, Book]) -> None:
+    """The owner's `phone_signal` (invented): no signal in the woods."""
+    for sheet in ("E1", "E4", "E8", "E17", "E18", "E21", "E22", "C8"):
+        assert "At the barn and on the road" in said(books, sheet), sheet
+
+
+def test_heat_stroke_is_cooled_in_cold_water(books: Mapping[str, Book]) -> None:
+    """extra-19 (OSHA): cold water or ice bath, else ice on head, neck, armpits, groin; 911.
+
+    Nothing to drink only when not fully awake: extra-20 (CDC), as E18 and C2 both say.
+    """
+    e18, c2 = said(books, "E18"), said(books, "C2")
+    assert e18.index("call 911 now") < e18.index("tub of cold water, with ice")
+    assert "head, neck, armpits and groin" in e18
+    assert "Never leave them alone" in e18
+    assert "Not fully awake: nothing to drink" in e18
+    assert "911 and cold water" in c2
+    assert "drink only when wide awake" in c2
+
+
+def test_bites_are_washed_for_a_quarter_of_an_hour(books: Mapping[str, Book]) -> None:
+    """extra-17 (WHO, rabies): 15 minutes with soap and water."""
+    e17 = said(books, "E17")
+    assert "wash it 15 minutes with soap" in e17
+    assert "3 to 5 minutes" not in e17
+
+
+def test_resuscitation_and_bleeding_have_their_lines(books: Mapping[str, Book]) -> None:
+    """extra-18 (American Red Cross; American College of Surgeons)."""
+    e17 = said(books, "E17")
+    assert "2 in (5 cm) deep, 100 to 120 a minute" in e17
+    assert "push cloth into the wound" in e17
+    assert "a tight band above it; note the time" in e17
+
+
+@pytest.mark.parametrize("sheet", ["W3", "W4"])
+def test_a_flush_also_fills_a_shaded_tub(sheet: str, books: Mapping[str, Book]) -> None:
+    """water-31 (WA DPIRD): about 30 m of pipe in the sun is too hot.
+
+    The tub: common practice.
+    """
+    text = said(books, sheet)
+    assert "tub" in text
+    if sheet == "W4":
+        assert "for minutes only" in text
+        assert "Warm again after" in text
+        assert "bury the hose, shade it, or let a shaded tank" in text
+
+
+def test_lamp_goes_by_the_age_of_the_litter(books: Mapping[str, Book]) -> None:
+    """heat-33 (Univ. of Missouri): newborn 90-100 F, best 95; 3 weeks 75-85, best 80."""
+    b5 = said(books, "B5")
+    assert re.search(r"First days 95°F \(35°C\) 90°F \(32°C\) 100°F", b5)
+    assert re.search(r"3 weeks 80°F \(27°C\) 75°F \(24°C\) 85°F", b5)
+    pen = next(p for p in books["example"].pages if p.slug == "pen-stall-1")
+    assert "80°F" not in plain_text(pen.body).split("heat lamp")[1][:200]
+
+
+def test_boar_leaves_before_she_farrows(books: Mapping[str, Book]) -> None:
+    """husbandry-83 (Pork Information Gateway); two weeks is our choice."""
+    assert "moves out two weeks before a sow with him is due" in said(books, "B2")
+    assert "alone, with no boar" in said(books, "B3")
+
+
+def test_never_one_person_in_with_pigs_that_kill(books: Mapping[str, Book]) -> None:
+    """husbandry-83: a boar or a sow with a litter; work from outside."""
+    assert "Alone on the farm you go in with no boar, no sow with piglets" in said(books, "C3")
+    assert "from outside the fence" in said(books, "M3")
+    assert "never a sitter alone" in said(books, "M4")
+    assert "Try his waterer" not in said(books, "B2") or "from outside" in said(books, "B2")
+    assert "Stay out of her pen" in said(books, "E6")
+    assert "from outside the fence, with a stick" in said(books, "W3")
+
+
+def test_road_and_loose_animals(books: Mapping[str, Book]) -> None:
+    """extra-16 (a bucket, a board turns a pig); off the road: common practice, no source."""
+    e16 = said(books, "E16")
+    assert "Stay off the road" in e16
+    assert "inside the gate with a rattling feed bucket" in e16
+    assert "turn a pig with boards" in e16
+    assert "between the animal and the road" not in e16
+
+
+def test_who_may_decide_is_printed(books: Mapping[str, Book]) -> None:
+    """The owner's `may_decide` (invented)."""
+    for sheet in ("E1", "E17", "E19"):
+        assert "Barnaby Quill, vet bills up to $400" in said(books, sheet), sheet
+
+
+def test_call_before_you_dig(books: Mapping[str, Book]) -> None:
+    """extra-33 (Common Ground Alliance): 811 in the US, free."""
+    assert "in the US 811, free" in said(books, "M4")
+
+
+def test_all_of_a_closed_run_is_shaded_and_a_dog_is_held_along_the_spine(
+    books: Mapping[str, Book],
+) -> None:
+    """Common practice, no source."""
+    assert "Shade all of a closed run or tractor" in said(books, "E3")
+    assert "Hold it along the spine, off the legs" in said(books, "E4")
+
+
+def test_one_feeding_rule_and_a_dry_late_meal(books: Mapping[str, Book]) -> None:
+    """extra-34 (Choi et al. 2019): a meal at 22:00 besides three by day."""
+    f3, f2 = said(books, "F3"), said(books, "F2")
+    assert "Nothing wet stays overnight" in f3
+    assert "Give it dry, at your last look" in f3
+    assert "A meal that was left out: tell" in f3
+    assert "a late meal is given dry" in f2
+    assert "at dawn when evenings are hot" in said(books, "B5")
+    assert "F3" in said(books, "H15")
+
+
+def test_never_fed_and_treats_agree(books: Mapping[str, Book]) -> None:
+    """husbandry-65 (9 CFR 166): meat scraps. F5 names F4 beside F1."""
+    f5 = said(books, "F5")
+    assert "We do not feed it. The law forbids meat scraps fed to pigs in most cases" in f5
+    assert "and the few treats on F4" in f5
+
+
+def test_first_call_for_a_dead_animal_and_end_of_the_wait(books: Mapping[str, Book]) -> None:
+    """One first call. The wait: the label (husbandry-99 gives the duty to report)."""
+    assert "Call the owner first" in said(books, "E19")
+    assert "before the day on which the wait ends" in said(books, "C6")
+
+
+def test_breaths_are_compared_with_the_farms_own_dawn(books: Mapping[str, Book]) -> None:
+    """heat-30 (8 to 18); extra-12 (sows at 22 and 32 C); heat-29 (54 and 91 before birth)."""
+    r3 = said(books, "R3")
+    assert "Here, at dawn" in r3
+    assert "8 to 18 Sows indoors: 23 at 72°F (22°C), 89 at 90°F (32°C)" in r3
+    assert "In trouble: twice its dawn count, still rising an hour later" in r3
+    assert "54, and 91 in the last 12 hours" in r3
+
+
+@pytest.mark.parametrize(
+    ("sheet", "words"),
+    [
+        ("R9", ("Pink-white, white 4, 5 Vet today", "swelling under the jaw")),  # extra-27
+        ("R10", ("call the vet the same day", "wide round the place")),  # extra-28
+        ("E22", ("Do not cut, suck, tie off or ice", "below the heart")),  # extra-24, NIOSH
+        ("E22", ("brush them off", "navel")),  # extra-23, Texas A&M
+        ("E23", ("neck, ears and hind legs", "Killing it is not yours")),  # extra-26
+        ("E24", ("Too little water is the likeliest cause",)),  # extra-22, NADIS
+        ("E24", ("No afterbirth a day after",)),  # extra-21
+        (
+            "Q7",
+            ("72 hours before the storm", "out of closed barns, on high ground"),
+        ),  # extra-29
+        ("E21", ("within 4 minutes; within 6", "Never go into smoke")),  # extra-30
+        ("E21", ("Back to the way out", "It grows, or is empty: leave")),  # extra-31
+        ("Q8", ("every 7 days", "not only for a power cut")),  # husbandry-89, DEFRA
+        ("Q9", ("Run it under that load for half an hour (our choice)",)),
+        ("C8", ("No call within 30 minutes", "Ask for a welfare check")),  # extra-32
+    ],
+)
+def test_new_sheets_say_it(
+    sheet: str, words: tuple[str, ...], books: Mapping[str, Book]
+) -> None:
+    """The sheets that a practitioner expects; the source stands beside each line."""
+    text = said(books, sheet)
+    assert [some for some in words if some not in text] == []
+
+
+def test_new_sheets_come_only_where_the_animals_are(books: Mapping[str, Book]) -> None:
+    """Three pigs in a lot: no worms of goats, no fire in a barn, no generator."""
+    least = {page.sheet for page in books["least"].pages}
+    assert not least & {"R9", "R10", "E21", "E23", "Q8", "Q9"}
+    assert {"E22", "Q7", "C8"} <= least
