@@ -115,6 +115,15 @@ def _animal(animal: Animal) -> Iterator[Contradiction]:
         day = getattr(animal, key)
         if animal.born is not None and day is not None and day < animal.born:
             yield (key,), f"{day} lies before the day of birth, {animal.born}"
+    yield from _moves(animal)
+
+
+def _moves(animal: Animal) -> Iterator[Contradiction]:
+    days: set[object] = set()
+    for place, move in enumerate(animal.moves):
+        if move.on in days:
+            yield ("moves", place, "on"), f"{move.on} has two moves; write the last of them"
+        days.add(move.on)
 
 
 def _name_and_count(animal: Animal) -> Iterator[Contradiction]:

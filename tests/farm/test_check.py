@@ -240,9 +240,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"animals.yaml": "- {name: Daisy, species: pig, colour: red}"},
             'animals.yaml:1:31  Daisy: "colour" is not a key here; expected one of name, '
-            "group, species, sex, purpose, breed, mark, count, pen, born, weight, weighed, "
-            "gain, bred, bred_to, farrowed, litter, weaned, ration, feed, soak, medicine, "
-            "notes, private and 1 more",
+            "group, species, sex, purpose, breed, mark, count, pen, moves, born, weight, "
+            "weighed, gain, bred, bred_to, farrowed, litter, weaned, ration, feed, soak, "
+            "medicine, notes and 2 more",
             id="unknown key, none near",
         ),
         pytest.param(

@@ -87,6 +87,16 @@ def test_an_animal_cannot_be_so(said: Said, animal: str, expected: str) -> None:
     assert said({"animals.yaml": f"- {animal}\n"}) == [expected]
 
 
+def test_two_moves_on_one_day_cannot_be(said: Said) -> None:
+    """Nobody lives in two pens from the same day on."""
+    move = "{on: 2026-07-03, to: a}"
+    (found,) = said({
+        "animals.yaml": f"- {{name: Daisy, species: pig, moves: [{move}, {move}]}}\n",
+        "pens.yaml": "- {id: a, name: A, kind: run}\n",
+    })  # fmt: skip
+    assert "2026-07-03 has two moves; write the last of them" in found
+
+
 @pytest.mark.parametrize(
     "animal",
     [

@@ -10,6 +10,7 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 import pytest
+from pydantic import ValidationError
 
 from binder.farm.model import (
     Animal,
@@ -310,3 +311,13 @@ def test_models_are_frozen() -> None:
     """Nobody changes the farm after it was checked."""
     assert Farm.model_config["frozen"]
     assert all(model.model_config["frozen"] for model in (Animal, Pen, Stay, FarmFile))
+
+
+@pytest.mark.parametrize("written", ["06:00", "21:00 to 06:00", "06:00 to 25:00", ["06:00"]])
+def test_a_stretch_of_the_day_is_one_time_to_a_later_one(written: Plain) -> None:
+    """Half past six to one o'clock may be written; the rest is refused with an example."""
+    stay = {"id": "july", "from": "2026-07-10", "to": "2026-07-12", "sitter": "Sam"}
+    found = Stay.model_validate({**stay, "between": ["06:30 to 13:00"]})
+    assert found.between == ((dt.time(6, 30), dt.time(13, 0)),)
+    with pytest.raises(ValidationError, match="write it like 06:00 to 21:30"):
+        Stay.model_validate({**stay, "between": [written]})

@@ -7,7 +7,7 @@ None means: not recorded. Nothing here is computed from anything else on the far
 from __future__ import annotations
 
 from binder.farm.model.about import BandKey, FarmFile, Month, ShutOff, Spot, Weather
-from binder.farm.model.animals import SPECIES, Animal, Purpose, Sex, Species
+from binder.farm.model.animals import SPECIES, Animal, Move, Purpose, Sex, Species
 from binder.farm.model.equipment import (
     Bucket,
     Circuit,
@@ -23,7 +23,7 @@ from binder.farm.model.equipment import (
 from binder.farm.model.farm import Farm
 from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
-from binder.farm.model.people import Code, Contact, PrivateFile, Role, Stay
+from binder.farm.model.people import Code, Contact, Help, PrivateFile, Role, Stay
 from binder.farm.model.refers import Refers, Withheld
 from binder.farm.model.thing import Thing
 
@@ -44,10 +44,12 @@ __all__ = [
     "Feed",
     "Fit",
     "Generator",
+    "Help",
     "Hose",
     "Mistake",
     "Model",
     "Month",
+    "Move",
     "Pen",
     "PenKind",
     "PrivateFile",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import TYPE_CHECKING, Annotated, Literal, get_args
 
 from pydantic import Field
 
@@ -21,6 +21,9 @@ from binder.farm.model.values import (
     WholeOrNone,
 )
 
+if TYPE_CHECKING:
+    import datetime as dt
+
 Species = Literal[
     "pig", "chicken", "turkey", "duck", "goat", "sheep", "cattle", "horse", "rabbit", "dog"
 ]  # fmt: skip
@@ -32,6 +35,15 @@ Sex = Literal[
     "drake", "female", "male", "mixed",
 ]  # fmt: skip
 Purpose = Literal["eggs", "meat", "milk", "breeding", "guard", "work", "pet"]
+
+
+class Move(Thing):
+    """A day on which an animal goes to another pen."""
+
+    on: Date = Field(description="The day it moves.", examples=["2026-07-03"])
+    to: Annotated[Id, Refers("pens")] = Field(
+        description="The id of the pen it moves to.", examples=["stall-2"]
+    )
 
 
 class Animal(Thing):
@@ -55,6 +67,9 @@ class Animal(Thing):
     count: Whole | None = Field(default=None, description="How many there are in the group.")
     pen: Annotated[Id | None, Refers("pens")] = Field(
         default=None, description="The id of a pen in pens.yaml."
+    )
+    moves: tuple[Move, ...] = Field(
+        default=(), description="Days on which it goes to another pen, and to which."
     )
     born: Date | None = Field(
         default=None, description="Day of birth, a guess if need be.", examples=["2026-02-20"]
@@ -92,6 +107,11 @@ class Animal(Thing):
     def called(self) -> str:
         """Return the name or group as the owner writes it."""
         return self.name or self.group or ""
+
+    def pen_on(self, day: dt.date) -> str | None:
+        """Return the pen it lives in on a day, after the moves up to and on that day."""
+        done = sorted((move for move in self.moves if move.on <= day), key=lambda move: move.on)
+        return done[-1].to if done else self.pen
 
     @property
     def head(self) -> int:

@@ -2,17 +2,44 @@
 
 from __future__ import annotations
 
-from typing import Literal
+import datetime as dt
+import re
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from binder.farm.model.thing import Thing
-from binder.farm.model.values import Clock, Date, Id, Line, Phone, Whole, YesNo
+from binder.farm.model.values import Clock, Date, Hours, Id, Line, Phone, Whole, YesNo
+from binder.problems import quotable
 
 Role = Literal[
     "owner", "backup", "vet", "night vet", "neighbor", "hauler", "electrician", "plumber",
     "well service", "power company", "water company", "feed store", "doctor", "hospital",
     "extension office", "state vet", "fuel", "sitter", "other",
+]  # fmt: skip
+# What a contact comes to help with: the second person for what nobody does alone.
+Help = Literal["looks", "farrowing", "moving", "wallow"]
+_SPAN = re.compile(
+    r"([01]?[0-9]|2[0-3]):([0-5][0-9])\s*(?:-|to)\s*([01]?[0-9]|2[0-3]):([0-5][0-9])"
+)
+
+
+def _between(value: object) -> tuple[dt.time, dt.time]:
+    found = _SPAN.fullmatch(value.strip()) if isinstance(value, str) else None
+    if found:
+        first, last = (dt.time(int(found[at]), int(found[at + 1])) for at in (1, 3))
+        if first < last:
+            return first, last
+    what = f'"{quotable(value)}"' if isinstance(value, str) else "a list or mapping"
+    message = f"{what} is not a time of day to another; write it like 06:00 to 21:30"
+    raise ValueError(message)
+
+
+Between = Annotated[
+    tuple[dt.time, dt.time],
+    BeforeValidator(_between),
+    WithJsonSchema({"type": "string", "pattern": f"^{_SPAN.pattern}$",
+                    "examples": ["06:00 to 21:30"]}),
 ]  # fmt: skip
 
 
@@ -33,6 +60,13 @@ class Contact(Thing):
         "cost, what the vet may do.",
         examples=["Costs up to $300 when the owner cannot be reached"],
     )
+    helps: tuple[Help, ...] = Field(
+        default=(), description="What they come to help with: looks, farrowing, moving, wallow."
+    )
+    comes_in_h: Hours | None = Field(
+        default=None, alias="comes_in", description="How soon they can be here.",
+        examples=["15 min"],
+    )  # fmt: skip
 
 
 class Stay(Thing):
@@ -48,6 +82,12 @@ class Stay(Thing):
     )
     minutes: Whole | None = Field(
         default=None, description="Minutes the sitter has each visit.", examples=["60"]
+    )
+    between: tuple[Between, ...] = Field(
+        default=(), description="When they can come for a short look, besides their visits."
+    )
+    most_looks: Whole | None = Field(
+        default=None, description="Short looks a day that may be asked of them at most."
     )
     sleeps_here: YesNo = Field(default=False, description="yes if they stay overnight.")
     new_to_heat: YesNo = Field(

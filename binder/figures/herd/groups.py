@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from binder.figures.entry import Entry
     from binder.figures.figure import Figure
 
+TO_STALL = "move to farrowing"
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -75,7 +77,22 @@ class Herd:
 def for_farm(farm: Farm, on: dt.date) -> Herd:
     """Return the herd of `farm` on the day `on`; animals born later are left out."""
     present = [each for each in farm.animals if each.born is None or each.born <= on]
-    return Herd(on, tuple(group(animal, on) for animal in present))
+    stalls = frozenset(pen.id for pen in farm.pens if pen.farrowing)
+    return Herd(on, tuple(_settled(group(animal, on), on, stalls) for animal in present))
+
+
+def _settled(found: Group, on: dt.date, stalls: frozenset[str]) -> Group:
+    """Return a group without the move to where she gives birth, if she is there already.
+
+    A move that the owner has planned for her stands on its own day.
+    """
+    planned = [move.on for move in found.animal.moves if move.on > on and move.to in stalls]
+    dates = tuple(
+        (event, planned[0], planned[0]) if event == TO_STALL and planned else (event, *days)
+        for event, *days in found.dates
+        if event != TO_STALL or found.pen not in stalls
+    )
+    return found if dates == found.dates else replace(found, dates=dates)  # type: ignore[arg-type]
 
 
 def group(animal: Animal, on: dt.date) -> Group:
@@ -106,7 +123,7 @@ def group(animal: Animal, on: dt.date) -> Group:
         cls=str(decided.value),
         count=animal.head,
         weight_kg=weight_kg,
-        pen=animal.pen,
+        pen=animal.pen_on(on),
         litter=young,
         dates=dates_due(animal.species, on, now),
         figures=(decided, *([weighing] if weighing else []), *_breeding_figures(animal, now)),

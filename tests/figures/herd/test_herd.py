@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder import sources, units
-from binder.farm.model import SPECIES, Animal, EquipmentFile, Farm, FarmFile
+from binder.farm.model import SPECIES, Animal, EquipmentFile, Farm, FarmFile, Pen
 from binder.figures.entry import read_arguments
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds
@@ -546,3 +546,47 @@ def test_every_row_names_listed_sources(table: str) -> None:
     for each in rows(table):
         assert each.sources
         assert set(each.sources) <= set(sources.all_sources())
+
+
+# --- planned moves -------------------------------------------------------------------------
+
+
+def farm_with(moves: list[dict[str, str]]) -> Farm:
+    """Return a farm with a sow bred on 22 March 2026, and a farrowing pen."""
+    sow = {"name": "Sow", "species": "pig", "sex": "sow", "pen": "creek", "born": "2023-01-01",
+           "bred": "2026-03-22", "moves": moves}  # fmt: skip
+    pens = [{"id": "creek", "name": "Creek", "kind": "pasture"},
+            {"id": "stall", "name": "Stall", "kind": "stall", "farrowing": "yes"}]  # fmt: skip
+    return Farm(
+        about=FarmFile.model_validate({"name": "Test farm", "place": {}}),
+        animals=(Animal.model_validate(sow),),
+        pens=tuple(Pen.model_validate(pen) for pen in pens),
+        equipment=EquipmentFile.model_validate({}),
+        contacts=(),
+        stays=(),
+    )
+
+
+def to_stall(found: Group) -> list[tuple[dt.date, dt.date]]:
+    """Return when she is to be moved to where she gives birth."""
+    return [(first, last) for event, first, last in found.dates if event == "move to farrowing"]
+
+
+def test_an_animal_is_where_its_last_move_took_it() -> None:
+    """Creek until 2 July, the stall from 3 July on, creek again from 1 August, in any order."""
+    moves = [{"on": "2026-08-01", "to": "creek"}, {"on": "2026-07-03", "to": "stall"}]
+    a_farm = farm_with(moves)
+    days = [dt.date(2026, 7, 2), dt.date(2026, 7, 3), dt.date(2026, 7, 31), dt.date(2026, 8, 1)]
+    pens = [herds.for_farm(a_farm, day).groups[0].pen for day in days]
+    assert pens == ["creek", "stall", "stall", "creek"]
+
+
+def test_who_is_in_a_farrowing_pen_is_not_to_be_moved_there() -> None:
+    """Planned for 3 July: due on that day until then, and done from then on."""
+    a_farm = farm_with([{"on": "2026-07-03", "to": "stall"}])
+    planned = dt.date(2026, 7, 3)
+    before = herds.for_farm(a_farm, dt.date(2026, 7, 2)).groups[0]
+    assert to_stall(before) == [(planned, planned)]
+    assert to_stall(herds.for_farm(a_farm, planned).groups[0]) == []
+    unplanned = herds.for_farm(farm_with([]), dt.date(2026, 7, 2)).groups[0]
+    assert len(to_stall(unplanned)) == 1
