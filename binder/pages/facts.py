@@ -23,6 +23,7 @@ def farm_view(context: Context) -> FarmView:
         thermometer=context.or_missing(about.thermometer),
         hygrometer=context.or_missing(about.hygrometer),
         eggs=context.or_missing(about.eggs),
+        phone_signal=about.place.phone_signal or "",
     )
 
 

@@ -8,14 +8,14 @@ from markupsafe import Markup
 
 from binder.pages.art.qr import qr_svg
 from binder.pages.page import PRINT_ONLY, Page
-from binder.pages.sheet import Block, Paragraph, Sheet, Table
+from binder.pages.people.contacts_sheet import calls
+from binder.pages.sheet import Block, Sheet, Table
 from binder.pages.stays import stay_sheet, visit_cards
 from binder.pages.text import template
 from binder.pages.text.rich import Link, Rich, joined, rich
-from binder.pages.views import CallView
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
 
     from binder.figures.stays.stay_plan import StayPlan
     from binder.pages.context import Context
@@ -23,36 +23,6 @@ if TYPE_CHECKING:
     from binder.pages.views import PenView
 
 FIRST_ROLES = ("owner", "backup", "vet", "night vet")
-# Roles a sitter will wish for at the worst moment: their lack is said on the sheet.
-_WANTED = (
-    "owner",
-    "backup",
-    "vet",
-    "night vet",
-    "neighbor",
-    "hauler",
-    "electrician",
-    "power company",
-)
-
-
-def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
-    """Return the contacts of these roles, ready to print."""
-    return tuple(
-        CallView(
-            role=context.w(f"contacts.roles.{contact.role}"),
-            name=contact.name,
-            phone=context.phone(contact.phone),
-            nights=context.phone(contact.nights)
-            if contact.nights and contact.nights != contact.phone
-            else "",
-            hours=contact.hours or "",
-            can=contact.can or "",
-            notes=contact.notes or "",
-        )
-        for role in roles
-        for contact in context.contacts(role)
-    )
 
 
 def cover(context: Context, tabs: tuple[Tab, ...], farm: object) -> Page:
@@ -201,54 +171,6 @@ def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:
         else:
             parts.append(piece)
     return rich(*parts)
-
-
-def contacts(context: Context) -> Sheet:
-    """Return everybody to call, and what is missing."""
-    w = context.w
-    roles = tuple(w_roles(context))
-    rows = tuple(
-        (
-            call.role,
-            call.name,
-            rich(call.phone, ", ", w("contacts.nights"), " ", call.nights)
-            if call.nights
-            else call.phone,
-            context.or_missing("; ".join(x for x in (call.hours, call.can, call.notes) if x)),
-        )
-        for call in calls(context, roles)
-    )
-    blocks: list[Block] = [
-        Table(
-            (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can")),
-            rows,
-        )
-    ]
-    missing = [w(f"contacts.roles.{role}") for role in _WANTED if not context.contacts(role)]
-    if missing:
-        blocks.append(Paragraph(w("contacts.missing", roles=", ".join(missing))))
-    poison = (w("start.poison"), w("contacts.poison_help"))
-    blocks.insert(0, Table((), (poison,)))
-    return Sheet(
-        slug="contacts",
-        number="C1",
-        title=w("contacts.title"),
-        answer=(
-            w(
-                "contacts.answer",
-                number=w("contacts.emergency"),
-                address=context.or_missing(context.farm.about.place.address),
-            ),
-        ),
-        blocks=tuple(blocks),
-        summary=w("contacts.summary"),
-        words="phone telephone number vet owner 911",
-    )
-
-
-def w_roles(context: Context) -> Iterable[str]:
-    """Return the contact roles in the order they print."""
-    return context.words.section("contacts.roles")
 
 
 def keys_and_codes(context: Context) -> Sheet | None:

@@ -65,6 +65,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         shade=_shade(context, pen),
         shelter=_shelter(context, pen),
         air=_air(context, pen),
+        phone_signal=pen.phone_signal or "",
         groups=tuple(_group(context, group) for group in groups),
         fans=tuple(_fan(context, pen, fan) for fan in pen.fans),
         feeds=tuple(

@@ -14,7 +14,7 @@ from binder.pages.feed import feed_sheet
 from binder.pages.herd import calendar_sheet
 from binder.pages.housing import shade_sheet
 from binder.pages.numbering import other_numbers, refuse_clashes
-from binder.pages.people import work_sheet
+from binder.pages.people import contacts_sheet, work_sheet
 from binder.pages.power import equipment_sheet
 from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
@@ -71,7 +71,7 @@ def plan_of(figures: Figures, changed: tuple[Finding, ...]) -> tuple[Planned, ..
         (True, "feed-today", "F1", feed_sheet.today),
         (has_due, "calendar", "B1", calendar_sheet.calendar),
         (True, "equipment", "Q1", equipment_sheet.equipment),
-        (True, "contacts", "C1", front.contacts),
+        (True, "contacts", "C1", contacts_sheet.contacts),
         (True, "work-and-rest", "C7", work_sheet.work_and_rest),
         (bool(private), "keys-and-codes", "K1", front.keys_and_codes),
         (True, "numbers", "N1", numbers.introduction),

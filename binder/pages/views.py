@@ -30,6 +30,7 @@ class FarmView:
     thermometer: Text
     hygrometer: Text
     eggs: Text
+    phone_signal: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +161,7 @@ class PenView:
     shade: Text
     shelter: Text
     air: Text
+    phone_signal: str
     groups: tuple[GroupView, ...]
     fans: tuple[FanView, ...]
     feeds: tuple[FeedView, ...]

@@ -155,7 +155,7 @@ def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
     assert [task.task for task in tasks] == [
         "See both up and drinking",
         "Flush: long hose to the creek paddock",
-        "Try each drinker",
+        "Try each waterer",
         "Top up the wallow",
         "Shade cloth",
     ]

@@ -233,3 +233,54 @@ def test_new_sheets_come_only_where_the_animals_are(books: Mapping[str, Book]) -
     least = {page.sheet for page in books["least"].pages}
     assert not least & {"R9", "R10", "E21", "E23", "Q8", "Q9"}
     assert {"E22", "Q7", "C8"} <= least
+
+
+def test_a_broken_dial_can_be_lived_with(books: Mapping[str, Book]) -> None:
+    """heat-63 (Lawrence 2005): 90 F with a dew point of 70 F is 52 %, so the column of 55 %.
+
+    80 F with 75 F is 85 %; 100 F with 60 F is 27 %, the next damper column being 30 %.
+    """
+    h1 = said(books, "H1")
+    assert re.search(r"90°F \(32°C\) \d+% \d+% 55% \d+% \d+%", h1)
+    assert re.search(r"80°F \(27°C\) \d+% \d+% \d+% 85% 100%", h1)
+    assert re.search(r"100°F \(38°C\) 30% ", h1)
+
+
+def test_who_may_decide_and_where_the_phone_works_stand_on_c1(
+    books: Mapping[str, Book],
+) -> None:
+    """The owner's words (invented); without any the sheet says that nobody is recorded."""
+    c1 = said(books, "C1")
+    assert "Who may decide Odalys Fenwick Everything" in c1
+    assert "Where the phone works At the barn and on the road" in c1
+    assert "Not recorded who may decide" in said(books, "C1", "least")
+    assert "At the barn and on the road" in said(books, "A1")
+    woods = next(page for page in books["example"].pages if page.slug == "pen-woods")
+    assert "Phone No signal here. Walk back to the barn" in plain_text(woods.body)
+    card = next(page for page in books["example"].pages if page.slug == "card-woods")
+    assert "No signal here" in plain_text(card.body)
+
+
+def test_logs_ask_for_the_end_of_the_wait_and_one_first_call(
+    books: Mapping[str, Book],
+) -> None:
+    """What E19 and C6 say, the logs repeat."""
+    assert "Wait ends on (meat, milk, eggs)" in said(books, "L2")
+    assert "call the owner first" in said(books, "L3")
+    assert "agreed when I call in" in said(books, "A4")
+
+
+def test_no_sheet_tells_to_keep_the_tap_shut_by_the_hour_alone(
+    books: Mapping[str, Book],
+) -> None:
+    """water-31: more than 24 hours. W1 and the rounds agree with E8."""
+    for page in books["example"].pages:
+        assert "Do not open the tap" not in plain_text(page.body), page.sheet
+    assert "Dry for less than 12 hours: cool water at once" in said(books, "W1")
+
+
+def test_one_time_at_a_waterer(books: Mapping[str, Book]) -> None:
+    """The weekly test alone holds a clock: 30 seconds, doubled (water-9, OMAFRA)."""
+    for page in books["example"].pages:
+        assert "20 seconds. Feel the water" not in plain_text(page.body), page.sheet
+    assert "Press it open for 30 seconds" in said(books, "W5")

@@ -127,7 +127,7 @@ def hauling(demand: float, holds: float, subject: str = "") -> Figure:
 
 
 def dry_spell(time: float, subject: str = "") -> Figure:
-    """Return what comes first after so long without water: `restore` or `vet first`.
+    """Return what comes first after so long dry: `restore`, `small drinks` or `vet first`.
 
     No amount of water is printed: none rests on a source that may carry it.
 
@@ -139,16 +139,18 @@ def dry_spell(time: float, subject: str = "") -> Figure:
         ValueError: a negative time.
 
     References:
-        water-30, water-31, water-39; the 12-hour line is for phoning (derived).
+        water-31, water-36 (24 hours); water-30, water-39 (small drinks from 12, derived).
     """
     require_not_negative(time, "time without water", "h")
-    found = [
-        row
-        for row in published.rows("dry_spell")
-        if at_least(time, quantity(row, "from", "time"))
-    ][-1]
-    line_h = rule(RULES, "phone the vet after", "time")
-    line = step(found.text("key"), time=Amount(time, "h"), line=Amount(line_h.value, "h"))
+    rows = published.rows("dry_spell")
+    begins_h = {row.text("key"): quantity(row, "from", "time") for row in rows}
+    found = [row for row in rows if at_least(time, begins_h[row.text("key")])][-1]
+    line = step(
+        found.text("key"),
+        time=Amount(time, "h"),
+        small=Amount(begins_h["small"], "h"),
+        vet=Amount(begins_h["vet"], "h"),
+    )
     cautions = ("signs", "after", "appetite", "no-salt")
     return Figure("dry-spell", found.text("value"), (line,), found.sources, cautions, subject)
 

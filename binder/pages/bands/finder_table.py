@@ -118,6 +118,19 @@ def _start(context: Context) -> dict[str, int]:
     }
 
 
+def humidity_column(context: Context, temp_f: int, dew_f: int) -> str:
+    """Return the humidity column to read when the dial is broken: `65%`, or a dash.
+
+    Args:
+        context: what composing knows.
+        temp_f: air temperature in shade [F].
+        dew_f: dew point from a weather report [F]; above the air there is none.
+    """
+    if dew_f > temp_f:
+        return context.w("page.none")
+    return f"{_humidity(context.figures.bands.finder, temp_f, dew_f)}%"
+
+
 def _whole(temp_c: float, system: System = "us") -> int:
     """Return a temperature in whole degrees, rounded up."""
     return math.ceil(round(units.convert(Amount(temp_c, "degC"), system), 3))

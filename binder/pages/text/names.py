@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.kinds import KINDS
 from binder.pages import facts, pen_facts
+from binder.pages.bands.finder_table import humidity_column
 from binder.pages.feed import feed_facts
 from binder.pages.power import equipment_facts
 from binder.pages.views import PlainView
@@ -45,6 +46,7 @@ def names(
         "vol": lambda gallons: _published(context, gallons, "gal", "volume"),
         "length": lambda feet: _published(context, feet, "ft", "length"),
         "weight": lambda pounds: _published(context, pounds, "lb", "weight"),
+        "damp": lambda temp_f, dew_f: humidity_column(context, temp_f, dew_f),
         "poison_help": context.w("contacts.poison_help"),
         "emergency_number": context.w("contacts.emergency"),
         "circuits": equipment_facts.circuits(context),

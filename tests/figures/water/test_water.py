@@ -429,10 +429,17 @@ def test_hauling_rounds_up_and_weighs() -> None:
 
 @pytest.mark.parametrize(
     ("hours", "first"),
-    [(0, "restore"), (11.99, "restore"), (12, "vet first"), (40, "vet first")],
+    [
+        (0, "restore"),
+        (11.99, "restore"),
+        (12, "small drinks"),
+        (23.99, "small drinks"),
+        (24, "vet first"),
+        (40, "vet first"),
+    ],
 )
-def test_the_twelve_hour_line(hours: float, first: str) -> None:
-    """From 12 hours without water the vet is called first (derived from water-30, water-39)."""
+def test_the_lines_of_a_dry_spell(hours: float, first: str) -> None:
+    """Held back from 24 hours (water-31, WA DPIRD); small drinks from 12 (derived)."""
     figure = reserve.dry_spell(hours)
     assert figure.value == first
     text = printed([figure])
