@@ -28,7 +28,17 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "binder"
 
 BASE = frozenset(
-    {"safe_path", "problems", "units", "kinds", "display", "yamlfile", "sources", "data"}
+    {
+        "safe_path",
+        "writing",
+        "problems",
+        "units",
+        "kinds",
+        "display",
+        "yamlfile",
+        "sources",
+        "data",
+    }
 )
 
 # What a layer may import, itself aside. `farm.model` is that module and nothing else of farm.
@@ -44,9 +54,11 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.
-    "output": frozenset({"problems", "data", "safe_path", "pages.page"}),
+    "output": frozenset({"problems", "data", "safe_path", "writing", "pages.page"}),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
-    "output.ledger_file": frozenset({"problems", "yamlfile", "output", "pages.page"}),
+    "output.ledger_file": frozenset(
+        {"problems", "yamlfile", "writing", "output", "pages.page"}
+    ),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "build": EVERYTHING,

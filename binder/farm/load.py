@@ -13,13 +13,14 @@ from typing import TYPE_CHECKING
 
 from binder import yamlfile
 from binder.farm import pictures
+from binder.farm.pictures import Picture
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, nearest, quotable
+from binder.writing import leads_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
     from pathlib import Path
 
-    from binder.farm.pictures import Picture
     from binder.yamlfile import Document
 
 # file -> what to put into it where it is missing; empty where a farm may do without it.
@@ -43,6 +44,7 @@ FILES: Mapping[str, str] = MappingProxyType(
 PROTOCOLS = "protocols"
 WEATHER = "weather.csv"
 LEDGER = "ledger.yaml"  # written here by a hand-over, read by nothing in this step
+OUT = "is a link that leads out of the farm folder; put the file itself there"
 _YAML_ENDINGS = frozenset({"yaml", "yml"})
 
 
@@ -102,9 +104,13 @@ def read_folder(folder: Path) -> Written:
         raise ProblemsError([Problem(Place(quotable(str(folder), longest=500)), "", message)])
     names = _names(folder)
     documents: dict[str, Document] = {}
+    led_out = {name for name in names if not leads_inside(folder, folder / name)}
     problems = [*_strays(names), *_missing(names)]
+    problems += [
+        Problem(Place(name), "", OUT) for name in led_out if name in FILES or name == WEATHER
+    ]
     for name in FILES:
-        if name not in names:
+        if name not in names or name in led_out:
             continue
         document, found = yamlfile.read_along(folder / name)
         problems += found
@@ -112,7 +118,7 @@ def read_folder(folder: Path) -> Written:
             documents[name] = document
     protocols, unread = _protocols(folder / PROTOCOLS)
     weather = None
-    if WEATHER in names:
+    if WEATHER in names and WEATHER not in led_out:
         try:
             weather = yamlfile.text_of(folder / WEATHER, WEATHER)
         except ProblemsError as error:
@@ -164,6 +170,9 @@ def _protocols(folder: Path) -> tuple[dict[str, str], list[Problem]]:
     for name in _names(folder):
         if not name.lower().endswith(".md"):
             continue
+        if not leads_inside(folder.parent, folder / name):
+            problems.append(Problem(Place(f"{PROTOCOLS}/{quotable(name)}"), "", OUT))
+            continue
         try:
             texts[name] = yamlfile.text_of(folder / name, f"{PROTOCOLS}/{quotable(name)}")
         except ProblemsError as error:
@@ -172,5 +181,10 @@ def _protocols(folder: Path) -> tuple[dict[str, str], list[Problem]]:
 
 
 def _pictures(folder: Path) -> dict[str, Picture]:
-    """Return what each file in pictures/ is."""
-    return {name: pictures.look(folder / name) for name in _names(folder)}
+    """Return what each file in pictures/ is; a link out of the farm is none that we show."""
+    return {
+        name: pictures.look(folder / name)
+        if leads_inside(folder.parent, folder / name)
+        else Picture(fault=OUT)
+        for name in _names(folder)
+    }

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, cast
 
 from binder.data import CONTENT
 from binder.farm.model.lists import LISTS, MODELS
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -41,7 +42,7 @@ def write(folder: Path) -> None:
     """Write all schemas into a folder, made where it is missing."""
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in schemas().items():
-        (folder / name).write_text(text, encoding="utf-8")
+        write_inside(folder, name, text.encode())
 
 
 def _schema(name: str) -> Node:

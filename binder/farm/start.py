@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from binder.data import CONTENT
 from binder.farm import schema
 from binder.problems import Place, Problem, ProblemsError, quotable
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -123,5 +124,5 @@ def _write(folder: Path, commands: dict[str, str]) -> None:
         text = text.replace("$schema=../schemas/", f"$schema={SCHEMAS}/", 1)
         for command, line in commands.items():
             text = text.replace(f"{_TYPED} {command} {_FOLDER}", line)
-        (folder / f"{name}.yaml").write_text(text, encoding="utf-8")
+        write_inside(folder, f"{name}.yaml", text.encode())
     schema.write(folder / SCHEMAS)

@@ -10,12 +10,14 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
-import tempfile
 from pathlib import Path
 
 import platformdirs
 
+from binder.writing import OutsideError, write_inside
+
 LARGEST_BYTES = 200_000_000  # our choice: some 5,000 sheets
+_MINE = 0o600  # what a sheet says may be private
 _SEAL = 32  # bytes of SHA-256 in front of each entry
 
 
@@ -55,13 +57,9 @@ class Cache:
 
     def put(self, key: str, content: bytes) -> None:
         """Keep `content`; a folder that cannot be written costs time, never a binder."""
-        path = self._path(key)
-        with contextlib.suppress(OSError):
-            path.parent.mkdir(parents=True, exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=path.parent)
-            with os.fdopen(handle, "wb") as stream:
-                stream.write(hashlib.sha256(content).digest() + content)
-            Path(name).replace(path)
+        sealed = hashlib.sha256(content).digest() + content
+        with contextlib.suppress(OSError, OutsideError):
+            write_inside(self.folder, _name(key), sealed, mode=_MINE)
 
     def trim(self) -> None:
         """Delete the longest unused entries until the rest fits."""
@@ -79,4 +77,8 @@ class Cache:
             total -= size
 
     def _path(self, key: str) -> Path:
-        return self.folder / key[:2] / key
+        return self.folder / _name(key)
+
+
+def _name(key: str) -> str:
+    return f"{key[:2]}/{key}"

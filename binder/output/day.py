@@ -14,6 +14,7 @@ from binder.output.print import render_loose
 from binder.output.screen import Screen
 from binder.pages.page import SITE
 from binder.problems import Place, Problem, ProblemsError
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -41,14 +42,14 @@ def write_day(
     """
     pdf, pages = render_loose(book, options)
     shown = book.screens or book
-    page, paper = to / f"{stem}.html", to / f"{stem}.pdf"
+    page = to / f"{stem}.html"
     try:
         to.mkdir(parents=True, exist_ok=True)
         if shown.pages:
-            page.write_text(html_of(shown), encoding="utf-8")
+            write_inside(to, page.name, html_of(shown).encode())
         else:
             page.unlink(missing_ok=True)  # of a time when it was not private yet
-        paper.write_bytes(pdf)
+        paper = write_inside(to, f"{stem}.pdf", pdf)
     except OSError as error:
         message = f"cannot be written: {error.strerror or error}"
         raise ProblemsError([Problem(Place(str(to)), "", message)]) from error

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.problems import Place, Problem, ProblemsError
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -48,7 +49,7 @@ def replaced(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
             new.mkdir(parents=True)  # whatever of this name is left now is not ours: refuse
         try:
             with _told(to):
-                (new / MARK).write_text(_MARK_TEXT, encoding="utf-8")
+                write_inside(new, MARK, _MARK_TEXT.encode())
                 yield new
                 _swap(to, new)
         finally:
@@ -56,9 +57,16 @@ def replaced(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
 
 
 def keep(old: Path, new: Path) -> None:
-    """Carry a part of the last binder over into the new one, where there is any."""
-    if old.is_dir():
-        shutil.copytree(old, new, dirs_exist_ok=True)
+    """Carry a part of the last binder over into the new one, where there is any.
+
+    Links are left behind: no build writes one.
+    """
+
+    def links(folder: str, names: list[str]) -> list[str]:
+        return [name for name in names if (Path(folder) / name).is_symlink()]
+
+    if old.is_dir() and not old.is_symlink():
+        shutil.copytree(old, new, dirs_exist_ok=True, ignore=links)
 
 
 def _check(to: Path, sources: Sequence[Path]) -> None:

@@ -11,19 +11,18 @@ import datetime as dt
 import fcntl
 import json
 import os
-import tempfile
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder import yamlfile
 from binder.output.ledger import FILE, HandOver, Ledger, Revision
 from binder.pages.page import EDITIONS
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
+from binder.writing import DRAFT, leads_inside, write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
+    from pathlib import Path
 
-_NEW = ".ledger.yaml.new-"
 _HEAD = """\
 # Which revision of each sheet is out, and in whose binder. `binder hand-over` writes this file.
 # Keep it with the farm's other files; without it nobody knows which sheets are old.
@@ -61,27 +60,11 @@ def save(folder: Path, ledger: Ledger) -> None:
 
 
 def _save(folder: Path, ledger: Ledger) -> None:
-    for left in folder.glob(f"{_NEW}*"):  # a process that was stopped in the middle
+    for left in folder.glob(f"{DRAFT}*"):  # a process that was stopped in the middle
         left.unlink(missing_ok=True)
     text = to_text(ledger)
     yamlfile.parse(text, FILE)  # what could not be read again never takes the place of what can
-    handle, name = tempfile.mkstemp(prefix=_NEW, dir=folder)
-    new = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        new.chmod(0o644)
-        new.replace(folder / FILE)
-    except BaseException:
-        new.unlink(missing_ok=True)
-        raise
-    above = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(above)  # the move itself must survive a power cut
-    finally:
-        os.close(above)
+    write_inside(folder, FILE, text.encode(), durable=True)
 
 
 def to_text(ledger: Ledger) -> str:
@@ -125,6 +108,9 @@ def load(folder: Path) -> Ledger:
     path = folder / FILE
     if not path.exists():
         return Ledger()
+    if not leads_inside(folder, path):
+        message = "is a link that leads out of the farm folder; put the file itself there"
+        raise ProblemsError([Problem(Place(FILE), "", message)])
     reader = _Reader(yamlfile.read(path, FILE))
     ledger = reader.ledger()
     if reader.problems:

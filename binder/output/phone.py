@@ -18,6 +18,7 @@ from binder.output.links import apart, resolve
 from binder.output.screen import Screen, own_name
 from binder.output.site import menu_pages, script, template
 from binder.pages.page import PHONE
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +43,7 @@ def write_phone(book: Book, new: Path) -> None:
     """
     folder = new / "phone"
     folder.mkdir()
-    (folder / FILE).write_bytes(phone_file(book).encode())
+    write_inside(folder, FILE, phone_file(book).encode())
 
 
 def phone_file(book: Book) -> str:

@@ -31,6 +31,7 @@ from binder.output.sheet import (
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
 from binder.output.workers import Job, Workers
 from binder.problems import Place, Problem, ProblemsError
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -115,12 +116,12 @@ def render_book(
     with Workers(options.workers or min(WORKERS, os.cpu_count() or 1)) as workers:
         printer = _Printer(book, options, marks or {}, progress, workers)
         printer.draw([*ring, *cards])
-        files = [_write(to / each.file_name, printer.changed(each)) for each in changes]
+        files = [write_inside(to, each.file_name, printer.changed(each)) for each in changes]
         joined, lines = printer.bind(ring)
         if cards:
             title = f"{book.name}: {book.labels['print.cards']}"
-            files.insert(0, _write(to / "cards.pdf", printer.join(cards, title).pdf))
-    files.insert(0, _write(to / "binder.pdf", joined.pdf))
+            files.insert(0, write_inside(to, "cards.pdf", printer.join(cards, title).pdf))
+    files.insert(0, write_inside(to, "binder.pdf", joined.pdf))
     printer.cache.trim()
     return PrintResult(files[0], joined.pages, lines, tuple(files), printer.drawn)
 
@@ -308,8 +309,3 @@ def _engine() -> str:
     return key_of(
         version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts)
     )
-
-
-def _write(path: Path, content: bytes) -> Path:
-    path.write_bytes(content)
-    return path

@@ -17,6 +17,7 @@ from binder.output import finder_form, fonts, frame, menus, search, style
 from binder.output.links import resolve
 from binder.output.screen import FIND, FRONT, Screen, own_name
 from binder.pages.page import SITE
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -37,10 +38,9 @@ def write_site(book: Book, new: Path) -> None:
         new: an existing folder.
     """
     folder = new / "site"
+    folder.mkdir()
     for name, content in files(book):
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
+        write_inside(folder, name, content)
 
 
 def files(book: Book) -> Iterator[tuple[str, bytes]]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from html import unescape
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
@@ -11,6 +13,7 @@ from binder.pages.text import protocol as protocols
 from binder.pages.text import template
 from binder.pages.text.protocol import plain_text
 from binder.pages.text.rich import Link, rich
+from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
@@ -20,6 +23,7 @@ if TYPE_CHECKING:
     from binder.pages.sheet import Sheet
     from binder.pages.text.protocol_file import Protocol
 
+_PICTURE = re.compile(r'src="picture:([^"]+)"')
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 
 
@@ -75,6 +79,7 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
     text = template.protocol(one.text, one.file, one.first_line, names)
     signals = {signal: context.w(f"signal.{signal}") for signal in protocols.SIGNALS}
     inner = protocols.to_html(text, kind=one.kind, signals=signals)
+    _refuse_strange_pictures(one, inner, context.farm.pictures)
     own = (
         Markup('<p class="own">{}</p>\n').format(escape(context.w("page.own_version")))
         if one.owner_version
@@ -97,3 +102,28 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         kind=one.kind,
         owner_version=one.owner_version,
     )
+
+
+def shown_pictures(html: str) -> tuple[str, ...]:
+    """Return the names of the pictures that a page shows, each once."""
+    return tuple(dict.fromkeys(unescape(name) for name in _PICTURE.findall(html)))
+
+
+def _refuse_strange_pictures(one: Protocol, html: str, pictures: Iterable[str]) -> None:
+    """Refuse a picture that the farm does not have: nothing outside pictures/ is shown.
+
+    Raises:
+        ProblemsError: with the line that names it, for each.
+    """
+    known = tuple(pictures)
+    problems = [
+        Problem(
+            Place(one.file, one.line_of(f"picture:{name}"), 1),
+            "",
+            f'"{quotable(name)}" is not in pictures/{did_you_mean(name, known)}',
+        )
+        for name in shown_pictures(html)
+        if name not in known
+    ]
+    if problems:
+        raise ProblemsError(problems)

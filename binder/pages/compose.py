@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import html
-import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.public import amounts_differ
 from binder.pages import cards, facts, front, numbers, pen_facts, pens
 from binder.pages.art.pictures import pocket, ready
-from binder.pages.assemble import page_of_protocol, page_of_sheet
+from binder.pages.assemble import page_of_protocol, page_of_sheet, shown_pictures
 from binder.pages.bands import finder_table, heat_sheets
 from binder.pages.context import Context
 from binder.pages.day import day_sheet
@@ -30,8 +28,6 @@ if TYPE_CHECKING:
     from binder.figures.figures import Figures
     from binder.figures.stays.stay_plan import StayPlan
     from binder.pages.text.words import Words
-
-_PICTURE = re.compile(r'src="picture:([^"]+)"')
 
 
 def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
@@ -102,7 +98,7 @@ def _book(
         front.cover(context, _on_screen(tabs, pages), farm_view),
         front.start_here(context, pen_views, farm_view, pens.today(context, pen_views)),
     ]
-    shown = ready(pictures, _shown_pictures(pages))
+    shown = ready(pictures, shown_pictures("".join(page.body for page in pages)))
     return Book(
         name=farm.about.name,
         date=figures.on.isoformat(),
@@ -130,12 +126,6 @@ def _on_screen(tabs: Iterable[Tab], pages: Iterable[Page]) -> tuple[Tab, ...]:
     """Return the tabs that have more than printed sheets."""
     letters = {page.tab for page in pages if page.where != PRINT_ONLY} | {"A"}
     return tuple(tab for tab in tabs if tab.letter in letters)
-
-
-def _shown_pictures(pages: Iterable[Page]) -> tuple[str, ...]:
-    """Return the names of the pictures that pages show, each once."""
-    names = (html.unescape(name) for page in pages for name in _PICTURE.findall(page.body))
-    return tuple(dict.fromkeys(names))
 
 
 def _labels(said: Words) -> dict[str, str]:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from PIL import Image, ImageOps
 
-from binder.problems import Place, Problem, ProblemsError
+from binder.problems import Place, Problem, ProblemsError, quotable
+from binder.writing import is_plain, leads_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -32,13 +33,18 @@ def ready(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
         names: file names in it.
 
     Raises:
-        ProblemsError: pictures that cannot be opened, all of them.
+        ProblemsError: names of files elsewhere, pictures that cannot be opened; all of them.
     """
     found: dict[str, bytes] = {}
     problems: list[Problem] = []
     for name in names:
+        path = folder / name
+        if not is_plain(name) or not leads_inside(folder.parent, path):
+            message = f"is no name of a picture in {folder.name}/"
+            problems.append(Problem(Place(f"pictures/{quotable(name)}"), "", message))
+            continue
         try:
-            found[name] = _small(folder / name)
+            found[name] = _small(path)
         except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
             place = Place(f"pictures/{name}")
             problems.append(Problem(place, "", f"cannot be opened as a picture: {error}"))

@@ -51,6 +51,11 @@ class Protocol:
         any_of = not self.tags or any(tag in tags for tag in self.tags)
         return any_of and all(tag in tags for tag in self.needs)
 
+    def line_of(self, words: str) -> int:
+        """Return the line of the file where `words` stand first, else where its text starts."""
+        at = self.text.find(words)
+        return self.first_line + (self.text.count("\n", 0, at) if at > 0 else 0)
+
 
 def load_folder(folder: Path, label: str) -> tuple[Protocol, ...]:
     """Return every maintained protocol in `folder`, by sheet.
