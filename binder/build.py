@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 from binder.farm.check import check
@@ -11,7 +12,6 @@ from binder.output.write import write
 from binder.pages.compose import compose
 
 if TYPE_CHECKING:
-    import datetime as dt
     from pathlib import Path
 
     from binder.farm.load import Written as Texts
@@ -39,18 +39,20 @@ def book_of(folder: Path, on: dt.date) -> Book:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    owner, farm = checked(folder)
+    owner, farm = checked(folder, on)
     return compose(figures_of(owner, farm, on), owner.protocols, owner.pictures_folder)
 
 
-def checked(folder: Path) -> tuple[Texts, Farm]:
+def checked(folder: Path, on: dt.date) -> tuple[Texts, Farm]:
     """Return what the owner wrote and the farm that it says: steps 1 and 2.
+
+    A binder may be made for a day gone by, so records go up to today whatever the day.
 
     Raises:
         ProblemsError: anything wrong in the farm folder, all of it at once.
     """
     owner = read_folder(folder)
-    return owner, check(owner)
+    return owner, check(owner, max(on, dt.datetime.now().astimezone().date()))
 
 
 def figures_of(owner: Texts, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from binder import fetch, units
 from binder.build import checked, figures_of
+from binder.farm.check import notes
 from binder.figures.day.farm_day import position_of
 from binder.figures.weather.daylight import day_of
 from binder.figures.weather.forecast import day_air, read_hours
@@ -57,19 +58,33 @@ class Asked:
     stay: str | None = None
 
 
-def shortfalls(folder: Path, on: dt.date) -> tuple[tuple[Severity, str], ...]:
-    """Return what a farm lacks on a day, worst first, in words.
+@dataclass(frozen=True, slots=True)
+class Shortfalls:
+    """What is to be mended on a farm whose files hold no mistake.
+
+    Attributes:
+        lacks: what it lacks on a day, worst first, in words.
+        notes: what may be a slip in the files, in their order.
+    """
+
+    lacks: tuple[tuple[Severity, str], ...]
+    notes: tuple[Problem, ...]
+
+
+def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
+    """Return what a farm lacks on a day, and what may be a slip in its files.
 
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    owner, farm = checked(folder)
+    owner, farm = checked(folder, on)
     figures = figures_of(owner, farm, on)
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
-    return tuple(
+    lacks = tuple(
         (line.severity, findings.told(context, line.finding))
         for line in readiness_sheet.lines(context, outdated(owner.protocols))
     )
+    return Shortfalls(lacks, notes(owner, farm, on))
 
 
 def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path | None, Path, int]:
@@ -81,7 +96,7 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path | None, Path
     Raises:
         ProblemsError: anything wrong in the farm folder, the forecast or what was asked.
     """
-    owner, farm = checked(folder)
+    owner, farm = checked(folder, asked.on)
     position = position_of(farm)
     if position is None:
         message = "is needed for a day by the hour: latitude, longitude and timezone"

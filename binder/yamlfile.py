@@ -7,11 +7,13 @@ has turned a right-looking page into a wrong one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import yaml
 
+from binder.causes import cause
 from binder.problems import Place, Problem, ProblemsError, quotable
 
 if TYPE_CHECKING:
@@ -24,17 +26,29 @@ Path_ = tuple[str | int, ...]
 LARGEST_BYTES = 2_000_000  # our choice: a farm of 10,000 single animals is about half of this
 DEEPEST = 12  # our choice: the farm folder's own deepest value lies five levels down
 
+# A comment after a value; where there is no value, only a # that touches text is meant as text.
+_COMMENT = re.compile(r"[ \t]+(?P<said>#(?P<close>\S)?[^\r\n]*)")
+
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One file: its name as the owner knows it, its values as text, the place of each."""
+    """One file: its name as the owner knows it, its values as text, the place of each.
+
+    Attributes:
+        name: of the file.
+        data: what it says.
+        places: where each value stands.
+        key_places: where each key stands.
+        cut: what stands behind a ` #` after a value without quotes, and so is a comment.
+    """
 
     name: str
     data: Plain
     places: Mapping[Path_, Place]
     key_places: Mapping[Path_, Place]
+    cut: Mapping[Path_, str] = field(default_factory=dict)
 
     def place(self, path: Path_) -> Place:
         """Return the place of the value at `path`, or of the nearest one that encloses it."""
@@ -118,9 +132,9 @@ def _compose(text: str, label: str) -> tuple[Document, tuple[Problem, ...]]:
     except yaml.YAMLError as error:
         message = "holds a character that YAML does not allow"
         raise _one(_reader_place(text, label, error), message) from error
-    walker = _Walker(label)
+    walker = _Walker(label, text)
     data = walker.value(root, ()) if root is not None else None
-    document = Document(label, data, walker.places, walker.key_places)
+    document = Document(label, data, walker.places, walker.key_places, walker.cut)
     problems = (
         Problem(place, named(data, path), message) for place, path, message in walker.mistakes
     )
@@ -164,8 +178,10 @@ def _refusal(event: yaml.Event, depth: int, documents: int) -> str:
 class _Walker:
     """Turns yaml's nodes into plain values, noting places and repeated keys on the way."""
 
-    def __init__(self, label: str) -> None:
+    def __init__(self, label: str, text: str) -> None:
         self.label = label
+        self.text = text
+        self.cut: dict[Path_, str] = {}
         self.places: dict[Path_, Place] = {}
         self.key_places: dict[Path_, Place] = {}
         self.mistakes: list[tuple[Place, Path_, str]] = []
@@ -177,9 +193,16 @@ class _Walker:
             return self._mapping(node, path)
         if isinstance(node, yaml.SequenceNode):
             return [self.value(item, (*path, index)) for index, item in enumerate(node.value)]
+        return self._scalar(node, path)
+
+    def _scalar(self, node: yaml.Node, path: Path_) -> Plain:
         text = str(node.value)
-        plain_and_empty = not getattr(node, "style", None) and text in {"", "~"}
-        return None if plain_and_empty else text
+        if getattr(node, "style", None):
+            return text
+        comment = _COMMENT.match(self.text, node.end_mark.index)
+        if comment and (text or comment["close"]):
+            self.cut[path] = comment["said"].strip()
+        return None if text in {"", "~"} else text
 
     def _mapping(self, node: yaml.MappingNode, path: Path_) -> Plain:
         found: dict[str, Plain] = {}
@@ -245,31 +268,6 @@ def _reader_place(text: str, label: str, error: yaml.YAMLError) -> Place:
     return Place(label, before.count("\n") + 1, position - (before.rfind("\n") + 1) + 1)
 
 
-# What the parser says (in either of its two versions) -> what the owner can do about it.
-_CAUSES = (
-    ("tab character", "a tab stands where YAML wants spaces; indent with spaces only"),
-    (
-        "mapping values",
-        'has a colon too many or a wrong indent; put text with a colon in it in "quotes"',
-    ),
-    (
-        "or '}'",
-        'a comma or a } is missing; put text with a comma, colon or bracket in it in "quotes"',
-    ),
-    (
-        "or ']'",
-        'a comma or a ] is missing; put text with a comma, colon or bracket in it in "quotes"',
-    ),
-    ("expected ':'", "a colon is missing; write it like key: value"),
-    ("end of stream", "the closing quote of this text is missing"),
-    ("escape", 'holds a \\ that means something else inside "quotes"; leave it out'),
-    ("any token", 'begins with a sign that YAML keeps for itself; put the value in "quotes"'),
-    ("directive", 'begins with a sign that YAML keeps for itself; put the value in "quotes"'),
-)
-_ANY_CAUSE = (
-    "does not fit what stands above it; begin the keys of one item in the same column, "
-    "and check quotes and brackets"
-)
 _AT_THE_BEGINNING = ("expected ':'", "end of stream")  # the parser notices these too late
 
 
@@ -284,8 +282,7 @@ def _not_yaml(label: str, text: str, error: yaml.MarkedYAMLError) -> ProblemsErr
     line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
     if line[place.column - 1 : place.column] == "\t":
         what = "tab character"
-    found = next((sentence for sign, sentence in _CAUSES if sign in what), _ANY_CAUSE)
-    return _one(place, found)
+    return _one(place, cause(what))
 
 
 def _one(place: Place, message: str) -> ProblemsError:

@@ -29,6 +29,7 @@ PACKAGE = ROOT / "binder"
 
 BASE = frozenset(
     {
+        "causes",
         "safe_path",
         "writing",
         "problems",

@@ -34,7 +34,7 @@ def start(folder: Path) -> None:
     "--strict",
     type=click.Choice(["hours", "day", "week", "season"]),
     default=None,
-    help="End with 1 where something hurts an animal as soon as this, or sooner.",
+    help="End with 1 where something hurts an animal as soon as this, or may be a slip.",
 )
 def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
     """Say what is wrong in FOLDER, then what the farm lacks, worst first."""
@@ -43,14 +43,18 @@ def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
 
     found = shortfalls(folder, on or today())
     said = words.load()
-    if not found:
+    for note in found.notes:
+        out.print(escape(f"{said.text('readiness.cli_note')} {note}"))
+    if not found.lacks:
         out.print(escape(said.text("readiness.cli_none")))
     else:
-        out.print(escape(said.text("readiness.cli_count", count=len(found))))
-    for severity, text in found:
+        out.print(escape(said.text("readiness.cli_count", count=len(found.lacks))))
+    for severity, text in found.lacks:
         word = said.text(f"readiness.say.{severity.key}")
         out.print(f"[bold]{escape(word):<7}[/bold] {escape(text)}")
-    if strict is not None and any(line[0] <= Severity[strict.upper()] for line in found):
+    if strict is None:
+        return
+    if found.notes or any(line[0] <= Severity[strict.upper()] for line in found.lacks):
         sys.exit(FARM_AT_FAULT)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.farm import explain, pictures, references, sense, size, text
+from binder.farm import codes, days, explain, pictures, references, sense, size, text
 from binder.farm.load import FILES
 from binder.farm.model import (
     Animal,
@@ -21,6 +21,8 @@ from binder.farm.model import (
 from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from binder.farm.load import Written
     from binder.farm.model import Model
     from binder.yamlfile import Document, Plain
@@ -75,8 +77,17 @@ class _Reader:
         self.problems.append(Problem(document.place(()), "", message))
 
 
-def check(written: Written) -> Farm:
+def notes(written: Written, farm: Farm, on: dt.date) -> tuple[Problem, ...]:
+    """Return what may be a slip in files that hold no mistake, for a day, in their order."""
+    return tuple(sorted({*text.lost(written, vital=False), *days.notes(written, farm, on)}))
+
+
+def check(written: Written, latest: dt.date | None = None) -> Farm:
     """Return the farm.
+
+    Args:
+        written: its files.
+        latest: the last day on which something can have happened; None where any may be.
 
     Raises:
         ProblemsError: everything that is wrong in all of its files; where there is too much of
@@ -96,8 +107,11 @@ def check(written: Written) -> Farm:
         *written.problems,
         *reader.problems,
         *text.problems(written),
+        *text.lost(written, vital=True),
         *references.problems(written),
+        *(days.problems(written, latest) if latest else ()),
         *pictures.problems(written.documents, written.pictures),
+        *codes.problems(written),
         *sense.problems(written, about, animals, pens, stays),
     ]
     if problems or about is None:

@@ -6,15 +6,16 @@ import datetime as dt
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from binder.farm import tables
+from binder import units
+from binder.farm import tables, zones
 from binder.problems import Problem
-from binder.yamlfile import named
+from binder.yamlfile import named, value_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from binder.farm.load import Written
-    from binder.farm.model import Animal, FarmFile, Pen, Stay, Weather
+    from binder.farm.model import Animal, FarmFile, Pen, Spot, Stay, Weather
     from binder.yamlfile import Path_
 
     Contradiction = tuple[Path_, str]
@@ -26,7 +27,7 @@ COLDEST, HOTTEST = "-4 F (-20 C)", "122 F (50 C)"
 EARLIEST, LATEST = dt.time(11), dt.time(20)
 LONGEST_STAY_DAYS = 92  # our choice: each day has its sheet, and a year is a slip of the pen
 DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
-DATES_OF_A_MOTHER = ("bred", "farrowed")
+RECORDS_OF_A_MOTHER = ("bred", "bred_to", "farrowed", "litter")
 MALES = frozenset(
     {"boar", "barrow", "rooster", "buck", "wether", "ram", "bull", "steer", "stallion",
      "gelding", "tom", "drake", "male"}
@@ -50,7 +51,10 @@ def problems(
     """Return every contradiction in what fits the models, whatever else is wrong beside it."""
     found: dict[str, Iterable[Contradiction]] = {
         "farm.yaml": _about(about) if about else (),
-        "animals.yaml": _numbered((n, _animal(animal)) for n, animal in animals.items()),
+        "animals.yaml": _numbered(
+            (n, _animal(animal, _raw(written, "animals.yaml", n)))
+            for n, animal in animals.items()
+        ),
         "pens.yaml": _numbered((n, _pen(pen)) for n, pen in pens.items()),
         "stays.yaml": _numbered((n, _stay(stay)) for n, stay in stays.items()),
     }
@@ -59,6 +63,13 @@ def problems(
         for name, document in written.documents.items()
         for path, message in found.get(name, ())
     ]
+
+
+def _raw(written: Written, name: str, number: int) -> frozenset[str]:
+    """Return the keys that stand in an item, those with a wrong value too."""
+    item = value_at(written.documents[name].data, (number,))
+    held = item.items() if isinstance(item, dict) else ()
+    return frozenset(key for key, value in held if value is not None)
 
 
 def _numbered(
@@ -76,11 +87,25 @@ def _about(about: FarmFile) -> Iterator[Contradiction]:
         yield ("place", "latitude"), "stands alone; write longitude too, or neither"
     if place.longitude is not None and place.latitude is None:
         yield ("place", "longitude"), "stands alone; write latitude too, or neither"
+    yield from _zone(place)
     for month, weather in about.climate.items():
         yield from _weather(("climate", month), weather)
     for key, day in (("hot_day", about.hot_day), ("severe_day", about.severe_day)):
         if day is not None:
             yield from _weather((key,), day)
+
+
+def _zone(place: Spot) -> Iterator[Contradiction]:
+    if place.timezone is None or place.latitude is None or place.longitude is None:
+        return
+    wrong = zones.too_far(place.timezone, place.latitude, place.longitude)
+    if wrong:
+        where = " and ".join(f"{degrees:.1f}" for degrees in zones.places()[place.timezone])
+        message = (
+            f"does not go with {place.timezone}, which lies about {where}; check both, "
+            "and the sign: south and west are below nought"
+        )
+        yield ("place", wrong), message
 
 
 def _weather(path: Path_, day: Weather) -> Iterator[Contradiction]:
@@ -99,8 +124,8 @@ def _weather(path: Path_, day: Weather) -> Iterator[Contradiction]:
         yield (*path, "dew_point"), "is warmer than the high; air cannot hold that much water"
 
 
-def _animal(animal: Animal) -> Iterator[Contradiction]:
-    yield from _name_and_count(animal)
+def _animal(animal: Animal, keys: frozenset[str]) -> Iterator[Contradiction]:
+    yield from _name_and_count(animal, keys)
     words = sexes()[animal.species]
     if animal.sex is not None and animal.sex not in words:
         message = (
@@ -108,9 +133,10 @@ def _animal(animal: Animal) -> Iterator[Contradiction]:
         )
         yield ("sex",), message
     if animal.sex in MALES:
-        for key in DATES_OF_A_MOTHER:
+        for key in RECORDS_OF_A_MOTHER:
             if getattr(animal, key) is not None:
                 yield (key,), f"does not go with {animal.sex}; write it with the mother"
+    yield from _beyond(animal)
     for key in DATES_OF_A_LIFE:
         day = getattr(animal, key)
         if animal.born is not None and day is not None and day < animal.born:
@@ -126,12 +152,34 @@ def _moves(animal: Animal) -> Iterator[Contradiction]:
         days.add(move.on)
 
 
-def _name_and_count(animal: Animal) -> Iterator[Contradiction]:
+def _beyond(animal: Animal) -> Iterator[Contradiction]:
+    """Yield what no animal of its species weighs, rears or eats."""
+    most = tables.by("animal_limits", "species")[animal.species]
+    weight, ration = animal.weight_kg, animal.ration_kg_day
+    least_kg, most_kg = (units.parse(most[key], "weight") for key in ("lightest", "heaviest"))
+    if weight is not None and not least_kg <= weight <= most_kg:
+        heavy = f"weighs {most['lightest']} to {most['heaviest']}"
+        yield (
+            ("weight",),
+            f"is no weight of one {animal.species}, which {heavy}; check the unit",
+        )
+    if animal.litter is not None and animal.litter > int(most["litter"]):
+        message = f"{animal.litter:,} are more than one mother rears; {most['litter']} at most"
+        yield ("litter",), message
+    if ration is not None and ration > units.parse(most["ration"], "gain"):
+        message = f"is more than one {animal.species} eats; {most['ration']} at most, for one"
+        yield ("ration",), message
+
+
+def _name_and_count(animal: Animal, keys: frozenset[str]) -> Iterator[Contradiction]:
+    """Yield what is wrong with how an animal is called; what was refused is not missing too."""
     if animal.name is None and animal.group is None:
+        if keys & {"name", "group"}:
+            return
         yield (), "has neither name nor group; write name: for one animal, group: for several"
     elif animal.name is not None and animal.group is not None:
         yield ("group",), "stands beside a name; write name: for one animal, group: for several"
-    elif animal.group is not None and animal.count is None:
+    elif animal.group is not None and animal.count is None and "count" not in keys:
         yield (), "count is missing; write it like count: 8"
     elif animal.name is not None and animal.head > 1:
         yield ("count",), "is more than 1, but a name is for one animal; write group: instead"

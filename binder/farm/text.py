@@ -1,4 +1,4 @@
-"""Characters that no page may carry: control codes, and those that turn text around."""
+"""Text that would not print as it was meant: characters no page may carry, words cut off."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from binder.farm.load import PROTOCOLS
+from binder.farm.model import Prose, Vital
+from binder.farm.model.lists import marked
 from binder.problems import Place, Problem, quotable
 from binder.yamlfile import named
 
@@ -40,6 +42,26 @@ def problems(written: Written) -> list[Problem]:
     return found
 
 
+def lost(written: Written, *, vital: bool) -> list[Problem]:
+    """Return where words behind a ` #` are taken for a comment.
+
+    With `vital` those that are clearly words, in a dose or a task, for which the farm is
+    refused; without it all others, which may be meant as a comment.
+    """
+    return [
+        Problem(
+            document.place(path),
+            named(document.data, path),
+            f"ends before the #: {quotable(said)} is left out; put the whole text in "
+            '"quotes", or a remark on a line of its own',
+        )
+        for name, document in written.documents.items()
+        for path, said in document.cut.items()
+        if marked(name, path, Prose)
+        and vital == (marked(name, path, Vital) and not said[1:].startswith((" ", "\t")))
+    ]
+
+
 def _problem(document: Document, path: Path_, character: str, *, is_key: bool) -> Problem:
     place = document.key_place(path) if is_key else document.place(path)
     return Problem(place, named(document.data, path), _message(character))
@@ -62,3 +84,8 @@ def _texts(data: Plain, path: Path_) -> Iterator[tuple[Path_, str, bool]]:
         for key, item in data.items():
             yield (*path, key), key, True
             yield from _texts(item, (*path, key))
+
+
+def leaves(data: Plain, path: Path_ = ()) -> Iterator[tuple[Path_, str]]:
+    """Yield every text of a file with its path."""
+    return ((path, text) for path, text, is_key in _texts(data, path) if not is_key)

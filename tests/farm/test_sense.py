@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from binder.farm import sense
+from binder.farm import sense, tables
 from binder.farm.model import SPECIES
+from binder.units import parse
 
 if TYPE_CHECKING:
     from tests.farm.conftest import Checked, Said
@@ -51,6 +52,43 @@ if TYPE_CHECKING:
         (
             "{name: Duke, species: pig, sex: boar, bred: 2026-03-22}",
             "animals.yaml:1:47  Duke > bred: does not go with boar; write it with the mother",
+        ),
+        (
+            "{name: Duke, species: pig, sex: boar, litter: 4}",
+            "animals.yaml:1:49  Duke > litter: does not go with boar; write it with the mother",
+        ),
+        (
+            "{name: Daisy, species: pig, litter: 70}",
+            (
+                "animals.yaml:1:39  Daisy > litter: 70 are more than one mother rears; "
+                "30 at most"
+            ),
+        ),
+        (
+            "{name: Hilda, species: chicken, weight: 1900 kg}",
+            (
+                "animals.yaml:1:43  Hilda > weight: is no weight of one chicken, "
+                "which weighs 0.5 oz to 20 lb; check the unit"
+            ),
+        ),
+        (
+            "{name: Daisy, species: pig, ration: 150 lb/day}",
+            (
+                "animals.yaml:1:39  Daisy > ration: is more than one pig eats; "
+                "35 lb/day at most, for one"
+            ),
+        ),
+        (
+            "{group: Hens, species: chicken, count: -3}",
+            'animals.yaml:1:42  Hens > count: "-3" is not a whole number; write it like 8',
+        ),
+        (
+            "{name: [a], species: chicken}",
+            ("animals.yaml:1:10  1 > name: is a list or mapping, but plain text belongs here"),
+        ),
+        (
+            "{group: Hens, species: chicken, count: }",
+            "animals.yaml:1:3  Hens: count is missing; write it like count: 8",
         ),
         (
             "{name: Daisy, species: pig, born: 2026-03-01, weighed: 2026-02-01}",
@@ -112,6 +150,16 @@ def test_an_animal_can_be_so(checked: Checked, animal: str) -> None:
     assert len(checked({"animals.yaml": f"- {animal}\n"}).animals) == 1
 
 
+def test_every_species_has_its_limits() -> None:
+    """Each species has a row; what the example and the growth table hold lies inside."""
+    limits = tables.by("animal_limits", "species")
+    assert set(limits) == set(SPECIES)
+    for species, row in tables.by("growth", "species").items():
+        assert parse(row["adult"], "weight") < parse(limits[species]["heaviest"], "weight")
+    for species, row in tables.by("gestation", "species").items():
+        assert int(limits[species]["unrecorded"]) == int(row["last"]) + 7
+
+
 def test_every_species_has_its_words() -> None:
     """The list of words covers each species, and no word for males is foreign to all."""
     words = sense.sexes()
@@ -130,6 +178,14 @@ def test_every_species_has_its_words() -> None:
         (
             "place: {longitude: -82.1}",
             "farm.yaml:2:20  place > longitude: stands alone; write latitude too, or neither",
+        ),
+        (
+            "place: {latitude: 31.5, longitude: 82.1, timezone: America/New_York}",
+            (
+                "farm.yaml:2:36  place > longitude: does not go with America/New_York, "
+                "which lies about 40.7 and -74.0; check both, and the sign: south and west "
+                "are below nought"
+            ),
         ),
         (
             "place: x\nhot_day: {high: 75 F, low: 95 F, dew_point: 74 F}",

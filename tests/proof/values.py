@@ -18,7 +18,7 @@ from typing import (
 
 from pydantic import BaseModel
 
-from binder.farm.model import Refers, Withheld, values
+from binder.farm.model import Refers, Vital, Withheld, values
 
 if TYPE_CHECKING:
     import random
@@ -114,6 +114,8 @@ _EPOCH = dt.date(2026, 6, 1)
 
 def right(name: str, rng: random.Random) -> str:
     """Return a value that a type of `binder.farm.model.values` takes, as one writes it."""
+    if name == "Past":
+        return (_EPOCH - dt.timedelta(days=rng.randint(0, 500))).isoformat()
     if name == "Date":
         near = (_EPOCH + dt.timedelta(days=rng.randint(-500, 500))).isoformat()
         return rng.choice((*DAYS, near, near, near))
@@ -142,7 +144,7 @@ def bare(annotation: object) -> object:
     """Return a type without `None` beside it and without what it names."""
     if get_origin(annotation) is Annotated:
         inside, *notes = get_args(annotation)
-        kept = [note for note in notes if not isinstance(note, Refers | Withheld)]
+        kept = [note for note in notes if not isinstance(note, Refers | Vital | Withheld)]
         return Annotated[(inside, *kept)] if kept else bare(inside)
     if get_origin(annotation) in {Union, UnionType}:
         return next(arg for arg in get_args(annotation) if arg is not type(None))
@@ -156,7 +158,7 @@ def type_name(shape: object) -> str:
 
 @lru_cache(maxsize=1)
 def _names() -> tuple[str, ...]:
-    return (*RIGHT, "Date", "TimeZone", "Line", "Text", "Id")
+    return (*RIGHT, "Date", "Past", "TimeZone", "Line", "Text", "Id")
 
 
 def choices(shape: object) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ from binder.farm.model.farm import Farm
 from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, Help, PrivateFile, Role, Stay
-from binder.farm.model.refers import Refers, Withheld
+from binder.farm.model.refers import Happened, Prose, Refers, Vital, Withheld
 from binder.farm.model.thing import Thing
 
 __all__ = [
@@ -44,6 +44,7 @@ __all__ = [
     "Feed",
     "Fit",
     "Generator",
+    "Happened",
     "Help",
     "Hose",
     "Mistake",
@@ -54,6 +55,7 @@ __all__ = [
     "PenKind",
     "PrivateFile",
     "Product",
+    "Prose",
     "Purpose",
     "Refers",
     "Role",
@@ -67,6 +69,7 @@ __all__ = [
     "Stay",
     "Tank",
     "Thing",
+    "Vital",
     "Wallow",
     "WaterSource",
     "Weather",

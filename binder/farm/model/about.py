@@ -6,12 +6,11 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from binder.farm.model.refers import Withheld
+from binder.farm.model.refers import Prose, Withheld
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Celsius,
     Clock,
-    Date,
     Hours,
     Index,
     Latitude,
@@ -19,6 +18,7 @@ from binder.farm.model.values import (
     Link,
     Longitude,
     MillimetresPerDay,
+    Past,
     Text,
     TimeZone,
 )
@@ -93,7 +93,7 @@ class FarmFile(Thing):
         description="What the farm is called.", examples=["Quiet Acre"]
     )
     place: Annotated[
-        Spot, BeforeValidator(_address_alone, json_schema_input_type=Spot | str)
+        Spot, BeforeValidator(_address_alone, json_schema_input_type=Spot | str), Prose()
     ] = Field(
         description="Where it is: an address alone, or keys below it.",
         examples=["12 Example Road, Somewhere, Georgia"],
@@ -136,9 +136,9 @@ class FarmFile(Thing):
     eggs: Line | None = Field(
         default=None, description="When eggs are collected and where they go."
     )
-    last_flow_test: Date | None = Field(
+    last_flow_test: Past | None = Field(
         default=None, description="When the flow of the drinkers was last measured."
     )
-    last_fan_cleaning: Date | None = Field(
+    last_fan_cleaning: Past | None = Field(
         default=None, description="When the fans were last cleaned."
     )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Literal, get_args
 
 from pydantic import Field
 
-from binder.farm.model.refers import Refers
+from binder.farm.model.refers import Refers, Vital
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Date,
@@ -15,6 +15,7 @@ from binder.farm.model.values import (
     Kilograms,
     KilogramsPerDay,
     Line,
+    Past,
     Ratio,
     Text,
     Whole,
@@ -71,25 +72,25 @@ class Animal(Thing):
     moves: tuple[Move, ...] = Field(
         default=(), description="Days on which it goes to another pen, and to which."
     )
-    born: Date | None = Field(
+    born: Past | None = Field(
         default=None, description="Day of birth, a guess if need be.", examples=["2026-02-20"]
     )
     weight_kg: Kilograms | None = Field(
         default=None, alias="weight", description="Weight of one animal."
     )
-    weighed: Date | None = Field(default=None, description="When it was weighed.")
+    weighed: Past | None = Field(default=None, description="When it was weighed.")
     gain_kg_day: Gains | None = Field(
         default=None, alias="gain", description="What one gains a day."
     )
-    bred: Date | None = Field(default=None, description="First day she was bred.")
+    bred: Past | None = Field(default=None, description="First day she was bred.")
     bred_to: Annotated[Line | None, Refers("animals", must_exist=False)] = Field(
         default=None, description="The sire.", examples=["Hector"]
     )
-    farrowed: Date | None = Field(
+    farrowed: Past | None = Field(
         default=None, description="Last farrowing, kidding, lambing or calving."
     )
     litter: WholeOrNone | None = Field(default=None, description="Young at her side.")
-    weaned: Date | None = Field(default=None, description="When her young were last weaned.")
+    weaned: Past | None = Field(default=None, description="When her young were last weaned.")
     ration_kg_day: KilogramsPerDay | None = Field(
         default=None, alias="ration", description="Feed for one a day.", examples=["5 lb/day"]
     )
@@ -99,7 +100,7 @@ class Animal(Thing):
     soak_ratio: Ratio | None = Field(
         default=None, alias="soak", description="Parts of water to one part of feed, by weight."
     )
-    medicine: Text | None = Field(
+    medicine: Annotated[Text | None, Vital()] = Field(
         default=None, description="Name, dose and date, as the vet wrote it."
     )
 

@@ -14,7 +14,6 @@ from binder.farm.model.values import (
     BucketLitres,
     Celsius,
     CordMetres,
-    Date,
     Depths,
     FuelLitres,
     FuelLitresPerHour,
@@ -23,6 +22,7 @@ from binder.farm.model.values import (
     Line,
     LitresPerMinute,
     Metres,
+    Past,
     Scoopfuls,
     Stock,
     Strength,
@@ -174,7 +174,7 @@ class Product(Thing):
     basis: Literal["weight", "volume"] | None = Field(
         default=None, description="Whether the label counts by weight or by volume."
     )
-    bought: Date | None = Field(default=None, description="When it was bought.")
+    bought: Past | None = Field(default=None, description="When it was bought.")
     kept: Line | None = Field(default=None, description="Where it is kept.")
     kept_at_c: Celsius | None = Field(
         default=None, alias="kept_at", description="How warm it gets there.", examples=["95 F"]

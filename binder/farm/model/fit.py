@@ -158,6 +158,29 @@ def _inner(shape: object, part: str | int) -> object:
     return plain(inside[0]) if get_origin(shape) is tuple else None
 
 
+def marks_at(model: Shape, path: Path_) -> tuple[object, ...]:
+    """Return all that the field at a path says of itself beside its type.
+
+    An item of a list shares what its list says.
+    """
+    shape: object = model
+    marks: tuple[object, ...] = ()
+    for part in path:
+        if isinstance(shape, type) and issubclass(shape, BaseModel):
+            field = keys(shape).get(str(part))
+            marks = (*field.metadata, *_marks(field.annotation)) if field else ()
+        shape = _inner(shape, part)
+    return marks
+
+
+def _marks(annotation: object) -> tuple[object, ...]:
+    """Return what is annotated anywhere in a type."""
+    inside = get_args(annotation)
+    if get_origin(annotation) is Annotated:
+        return (*inside[1:], *_marks(inside[0]))
+    return tuple(mark for each in inside for mark in _marks(each))
+
+
 def example(model: Shape, path: Path_) -> str:
     """Return how the value at a path may be written, empty where nobody can say."""
     holder = cast("Shape", shape_at(model, path[:-1]))

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, get_args, get_origin
 from binder.farm.model.about import FarmFile
 from binder.farm.model.animals import Animal
 from binder.farm.model.equipment import EquipmentFile
-from binder.farm.model.fit import keys, plain
+from binder.farm.model.fit import keys, marks_at, plain
 from binder.farm.model.pens import Pen
 from binder.farm.model.people import Contact, PrivateFile, Stay
 from binder.farm.model.refers import Refers
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from binder.farm.model.fit import Shape
+    from binder.yamlfile import Path_
 
     Things = type[Thing]
 
@@ -67,6 +68,14 @@ def _with_inner(kind: Kind) -> Iterator[Kind]:
     yield kind
     for key, model in inner(kind.model).items():
         yield from _with_inner(Kind(key, kind.file, model))
+
+
+def marked(file: str, path: Path_, mark: type) -> bool:
+    """Return whether the field at a path in a file (with its ending) is so marked."""
+    stem = file.removesuffix(".yaml")
+    inside = path[1:] if stem in LISTS else path
+    found = marks_at(MODELS[stem], inside) if stem in MODELS else ()
+    return any(isinstance(each, mark) for each in found)
 
 
 @lru_cache(maxsize=64)

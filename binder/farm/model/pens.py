@@ -8,11 +8,10 @@ from pydantic import Field
 
 from binder.farm.model.about import BandKey
 from binder.farm.model.equipment import WATER
-from binder.farm.model.refers import Refers
+from binder.farm.model.refers import Refers, Vital
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     CubicMetresPerHour,
-    Date,
     Depths,
     Hours,
     Id,
@@ -20,6 +19,7 @@ from binder.farm.model.values import (
     Litres,
     LitresPerMinute,
     Metres,
+    Past,
     Percent,
     Spans,
     SquareMetres,
@@ -76,8 +76,8 @@ class Wallow(Thing):
         examples=["8 ft"],
     )
     depth_m: Depths = Field(alias="depth", description="Depth of water in the middle.")
-    dug: Date | None = Field(default=None, description="When it was dug.")
-    last_refreshed: Date | None = Field(
+    dug: Past | None = Field(default=None, description="When it was dug.")
+    last_refreshed: Past | None = Field(
         default=None, description="When it was last drained and filled again."
     )
     well_distance_m: Metres | None = Field(
@@ -132,7 +132,7 @@ class Fan(Thing):
         default=None, description="The breaker it hangs on.", examples=["barn-fans"]
     )
     switch: Line | None = Field(default=None, description="Where its switch is.")
-    cleaned: Date | None = Field(default=None, description="When it was last cleaned.")
+    cleaned: Past | None = Field(default=None, description="When it was last cleaned.")
 
 
 class Pen(Thing):
@@ -163,4 +163,6 @@ class Pen(Thing):
         alias="round_intervals",
         description="Longest time between two rounds here, by band, where it differs.",
     )
-    tasks: tuple[Line, ...] = Field(default=(), description="The owner's own extra tasks here.")
+    tasks: Annotated[tuple[Line, ...], Vital()] = Field(
+        default=(), description="The owner's own extra tasks here."
+    )

@@ -37,3 +37,18 @@ class Withheld:
     """
 
     instead: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """The field holds the owner's own words, which a ` #` without quotes would cut short."""
+
+
+@dataclass(frozen=True, slots=True)
+class Vital:
+    """Words whose loss can hurt an animal: a dose, a task."""
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """The field holds the day of something that has happened."""

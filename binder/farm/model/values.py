@@ -16,6 +16,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from binder import units
 from binder.farm import tables
+from binder.farm.model.refers import Happened, Prose
 from binder.kinds import KINDS
 from binder.problems import nearest, quotable
 
@@ -270,6 +271,12 @@ Date = Annotated[
     BeforeValidator(_date),
     _schema("string", "2026-07-14", pattern=f"^{_DATE.pattern}$"),
 ]
+Past = Annotated[
+    dt.date,
+    BeforeValidator(_date),
+    _schema("string", "2026-07-14", pattern=f"^{_DATE.pattern}$"),
+    Happened(),
+]
 Clock = Annotated[
     dt.time, BeforeValidator(_clock), _schema("string", "06:30", pattern=f"^{_CLOCK.pattern}$")
 ]
@@ -282,11 +289,13 @@ Line = Annotated[
     str,
     BeforeValidator(_words(LONGEST_LINE, one_line=True)),
     _schema(_TEXTS, minLength=1, maxLength=LONGEST_LINE),
+    Prose(),
 ]
 Text = Annotated[
     str,
     BeforeValidator(_words(LONGEST_TEXT, one_line=False)),
     _schema(_TEXTS, minLength=1, maxLength=LONGEST_TEXT),
+    Prose(),
 ]
 Phone = Annotated[
     str, BeforeValidator(_phone), _schema(_TEXTS, "912-555-0110", maxLength=LONGEST_LINE)

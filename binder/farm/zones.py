@@ -1,0 +1,71 @@
+"""Where a time zone lies: a farm's position and its clock are held against each other."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from binder.farm import tables
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    LatLon = tuple[float, float]
+
+# Latitude and longitude as ISO 6709 writes them: +DDMM or +DDMMSS, +DDDMM or +DDDMMSS.
+_ISO_6709 = re.compile(r"([+-])(\d{2})(\d{2})(\d{2})?([+-])(\d{3})(\d{2})(\d{2})?")
+
+
+@lru_cache(maxsize=1)
+def places() -> Mapping[str, LatLon]:
+    """Return latitude and longitude [degrees] of each zone's principal place, by zone.
+
+    From zone.tab of the IANA time zone database; older names stand where the newer one does.
+    Zones that are no place, like UTC, are left out.
+    """
+    folder = files("tzdata").joinpath("zoneinfo")
+    found: dict[str, LatLon] = {}
+    for line in folder.joinpath("zone.tab").read_text(encoding="utf-8").splitlines():
+        if not line.startswith("#"):
+            _, position, zone, *_ = line.split("\t")
+            found[zone] = _degrees(position)
+    for line in folder.joinpath("tzdata.zi").read_text(encoding="utf-8").splitlines():
+        if line.startswith("L "):
+            _, target, link = line.split()
+            if target in found:
+                found.setdefault(link, found[target])
+    return MappingProxyType(found)
+
+
+def _degrees(position: str) -> LatLon:
+    """Return `+404251-0740023` in degrees.
+
+    Raises:
+        ValueError: not written as ISO 6709 has it.
+    """
+    match = _ISO_6709.fullmatch(position)
+    if match is None:
+        raise ValueError(position)
+    return _signed(*match.groups()[:4]), _signed(*match.groups()[4:])
+
+
+def _signed(sign: str, degrees: str, minutes: str, seconds: str | None) -> float:
+    size = int(degrees) + int(minutes) / 60 + int(seconds or 0) / 3600
+    return -size if sign == "-" else size
+
+
+def too_far(zone: str, latitude: float, longitude: float) -> str:
+    """Return which of `latitude` and `longitude` does not go with the zone, else nothing."""
+    known = places().get(zone)
+    if known is None:
+        return ""
+    around = abs(longitude - known[1]) % 360
+    most = tables.by("check_rules", "rule")
+    if abs(latitude - known[0]) > float(most["zone latitude"]["most"]):
+        return "latitude"
+    if min(around, 360 - around) > float(most["zone longitude"]["most"]):
+        return "longitude"
+    return ""
