@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import datetime as dt
 import fcntl
+import hashlib
 import json
 import os
 from typing import TYPE_CHECKING
@@ -27,9 +28,14 @@ _HEAD = """\
 # Which revision of each sheet is out, and in whose binder. `binder hand-over` writes this file.
 # Keep it with the farm's other files; without it nobody knows which sheets are old.
 """
+_SEAL = 16  # hexadecimal digits: chance will not make two alike
 _ROOT_FIELDS = ("sheets", "hand-overs")
 _REVISION_FIELDS = ("revision", "date", "sheet", "title", "content")
-_HAND_OVER_FIELDS = ("name", "date", "edition", "foot", "returned", "sheets")
+_HAND_OVER_FIELDS = ("name", "date", "edition", "foot", "returned", "seal", "sheets")
+_TWO_LEDGERS = (
+    "two ledgers were put together here; keep one of them, and hand the binders that only the "
+    "other knows over again"
+)
 
 
 @contextlib.contextmanager
@@ -88,9 +94,23 @@ def to_text(ledger: Ledger) -> str:
         ]
         if hand_over.returned:
             lines.append(f"    returned: {hand_over.returned}")
+        lines.append(f"    seal: {_quoted(_seal(hand_over.sheets, ledger.revisions))}")
         lines.append("    sheets:" + ("" if hand_over.sheets else " {}"))
         lines += [f"      {_quoted(slug)}: {n}" for slug, n in sorted(hand_over.sheets.items())]
     return "\n".join(lines) + "\n"
+
+
+def _seal(sheets: Mapping[str, int], revisions: Mapping[str, tuple[Revision, ...]]) -> str:
+    """Return a mark of what the sheets of a binder said: numbers alone may mean two things."""
+    given = [
+        [
+            slug,
+            number,
+            *(each.content for each in revisions.get(slug, ()) if each.number == number),
+        ]
+        for slug, number in sorted(sheets.items())
+    ]
+    return hashlib.sha256(json.dumps(given).encode()).hexdigest()[:_SEAL]
 
 
 def _quoted(text: str) -> str:
@@ -130,10 +150,7 @@ class _Reader:
         root = self._fields(self.document.data, (), _ROOT_FIELDS)
         sheets = self._mapping(root.get("sheets") or {}, ("sheets",))
         revisions = {
-            slug: tuple(
-                self._revision(each, ("sheets", slug, at))
-                for at, each in enumerate(self._list(rows, ("sheets", slug)))
-            )
+            slug: self._revisions(self._list(rows, ("sheets", slug)), ("sheets", slug))
             for slug, rows in sheets.items()
         }
         given = self._list(root.get("hand-overs") or [], ("hand-overs",))
@@ -142,6 +159,18 @@ class _Reader:
             for at, each in enumerate(given)
         )
         return Ledger(revisions, hand_overs)
+
+    def _revisions(self, rows: list[object], path: tuple[str, ...]) -> tuple[Revision, ...]:
+        """Return a sheet's revisions; numbers that do not rise tell of two ledgers."""
+        found: list[Revision] = []
+        for at, row in enumerate(rows):
+            each = self._revision(row, (*path, at))
+            if found and each.number <= found[-1].number:
+                name = f"{quotable(each.sheet)} {quotable(each.title)}"
+                after = f"revision {each.number} of {name} after {found[-1].number}"
+                self._complain((*path, at), f"{after}: {_TWO_LEDGERS}")
+            found.append(each)
+        return tuple(found)
 
     def _revision(self, raw: object, path: tuple[str | int, ...]) -> Revision:
         row = self._fields(raw, path, _REVISION_FIELDS)
@@ -165,6 +194,9 @@ class _Reader:
         for slug, number in numbers.items():
             if all(each.number != number for each in revisions.get(slug, ())):
                 self._damaged((*path, "sheets", slug), f"no revision {number} stands above")
+        if row.get("seal") and self._text(row, "seal", path) != _seal(numbers, revisions):
+            what = "the sheets above are not those that were given"
+            self._complain((*path, "seal"), f"{what}: {_TWO_LEDGERS}")
         return HandOver(
             self._text(row, "name", path),
             self._date(row, "date", path),

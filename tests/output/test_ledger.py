@@ -210,3 +210,53 @@ def test_a_returned_binder_is_out_no_more() -> None:
     assert back.binder_of("Dana") is None
     with pytest.raises(ProblemsError, match='no binder is out with "Bo"; out with: Dana'):
         with_return(ONE, "Bo", "2026-05-20")
+
+
+TWO = """\
+sheets:
+  water:
+    - {revision: 1, date: 2026-05-01, sheet: W1, title: How much they drink, content: a}
+    - {revision: 2, date: 2026-05-20, sheet: W1, title: How much they drink, content: b}
+    - {revision: 2, date: 2026-05-21, sheet: W1, title: How much they drink, content: c}
+hand-overs: []
+"""
+
+
+def test_two_revisions_of_one_number_are_refused(tmp_path: Path) -> None:
+    """A ledger put together from two computers is told with the sheet and the line."""
+    (tmp_path / FILE).write_text(TWO, encoding="utf-8")
+    with pytest.raises(ProblemsError, match="revision 2 of W1 How much they drink after 2"):
+        ledger_file.load(tmp_path)
+    (tmp_path / FILE).write_text(
+        TWO.replace("revision: 2, date: 2026-05-20", "revision: 3, date: 2026-05-20"),
+        encoding="utf-8",
+    )
+    with pytest.raises(
+        ProblemsError, match=r"ledger\.yaml:5:\d+ .*revision 2 of W1 .* after 3"
+    ):
+        ledger_file.load(tmp_path)
+
+
+def test_a_hand_over_of_another_ledger_is_refused(tmp_path: Path) -> None:
+    """Where a merge kept one revision 2 of two, the other hand-over is found out."""
+    revisions = (
+        Revision(1, "2026-05-01", "W1", "Water", "a"),
+        Revision(2, "2026-05-20", "W1", "Water", "b"),
+    )
+    given = HandOver("Dana", "2026-05-20", "", "f", {"water": 2})
+    ledger_file.save(tmp_path, Ledger({"water": revisions}, (given,)))
+    assert ledger_file.load(tmp_path).hand_overs == (given,)
+    path = tmp_path / FILE
+    merged = path.read_text(encoding="utf-8").replace('content: "b"', 'content: "c"')
+    path.write_text(merged, encoding="utf-8")
+    with pytest.raises(ProblemsError, match=r"hand-overs > 0 > seal: .*two ledgers were put"):
+        ledger_file.load(tmp_path)
+
+
+def test_a_hand_over_without_a_seal_is_read(tmp_path: Path) -> None:
+    """Ledgers of before the seal go on."""
+    ledger_file.save(tmp_path, ONE)
+    path = tmp_path / FILE
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    path.write_text("".join(line for line in lines if "seal:" not in line), encoding="utf-8")
+    assert ledger_file.load(tmp_path) == ONE
