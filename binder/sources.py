@@ -19,6 +19,8 @@ class Source:
 
     `grade` is A (standard, agency, peer-reviewed, handbook), B (extension, producer body, vet
     school, maker), C (reprint, press, forum, shop), D (from memory), or empty for our choices.
+    `read` is `abstract`, `extract` or `copy` where less than the publisher's page was read;
+    `copy` is `True` where the grade is one lower because it was met on another host.
     """
 
     id: str
@@ -27,6 +29,7 @@ class Source:
     url: str = ""
     read: str = ""
     note: str = ""
+    copy: str = ""
 
 
 @lru_cache(maxsize=1)
@@ -41,7 +44,7 @@ def all_sources() -> Mapping[str, Source]:
             id=key,
             **{
                 name: str(fields.get(name) or "")
-                for name in ("grade", "title", "url", "read", "note")
+                for name in ("grade", "title", "url", "read", "note", "copy")
             },
         )
     return found

@@ -10,7 +10,7 @@ from binder.figures.figures import every
 from binder.pages.page import working_anchor
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
 from binder.pages.text.listing import upper_first
-from binder.pages.text.rich import rich
+from binder.pages.text.rich import Link, rich
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
     from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+    from binder.sources import Source
 
 
 INTRODUCTION = "numbers"
@@ -183,6 +185,20 @@ def _popup(context: Context, figure: Figure) -> str:
     )
 
 
+def _named(context: Context, source: Source) -> Rich:
+    """Return who wrote it, what and when, and how much was read; a screen leads to the page.
+
+    Addresses stay off the paper. A copy on another host is no address of the publisher's, so
+    nothing leads there.
+    """
+    read = source.read or ("copy" if source.copy else "")
+    said = f" ({context.w(f'numbers.read.{read}')})" if read else ""
+    title = source.title.rstrip(".")
+    if source.url and read != "copy":
+        return rich(Link(title, source.url), said, ".")
+    return rich(title, said, ".")
+
+
 def sources(context: Context, used: Iterable[str]) -> Sheet:
     """Return the sources this binder rests on, with their grades, in the order of the list."""
     wanted = frozenset(used) | {one for figure in _unique(context) for one in figure.sources}
@@ -190,7 +206,7 @@ def sources(context: Context, used: Iterable[str]) -> Sheet:
         (
             source.id,
             source.grade or context.w("numbers.no_grade"),
-            rich(source.title.rstrip("."), ". ", source.url) if source.url else source.title,
+            _named(context, source),
         )
         for source in all_sources().values()
         if source.id in wanted

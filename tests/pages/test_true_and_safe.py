@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from binder.figures.published import rows
 from binder.pages.text.protocol import plain_text
 
 if TYPE_CHECKING:
@@ -284,3 +285,20 @@ def test_one_time_at_a_waterer(books: Mapping[str, Book]) -> None:
     for page in books["example"].pages:
         assert "20 seconds. Feel the water" not in plain_text(page.body), page.sheet
     assert "Press it open for 30 seconds" in said(books, "W5")
+
+
+def test_addresses_of_sources_stay_off_the_paper(books: Mapping[str, Book]) -> None:
+    """Who, what and when is printed, and whether the page was read in part or on a copy."""
+    page = next(page for page in books["example"].pages if page.sheet == "N2")
+    words = plain_text(page.body)
+    assert "http" not in words
+    assert "read in part" in words
+    assert "read on a copy" in words
+    assert "medbox.iiab.me" not in page.body  # a mirror (extra-24)
+
+
+def test_class_lines_rest_on_the_guide_and_the_glossary() -> None:
+    """heat-73 (Univ. of Missouri Extension G2099), heat-97 (AMS Glossary)."""
+    found = {line.text("band"): line.sources for line in rows("livestock_bands")}
+    for band in ("alert", "danger", "emergency"):
+        assert found[band] == ("heat-73", "heat-97")

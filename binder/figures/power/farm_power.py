@@ -22,11 +22,11 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Circuit, Farm
+    from binder.farm.model import Circuit, Farm, Pen
     from binder.figures.herd.groups import Herd
 
 AREA = "power"
-CLOSED = "stall"
+CLOSED = frozenset({"stall", "coop"})
 BIRDS = ("chicken", "turkey", "duck")
 NEC = ("husbandry-45",)
 
@@ -80,7 +80,7 @@ class FarmPower:
 def for_farm(farm: Farm, herd: Herd) -> FarmPower:
     """Return the electricity of `farm` for the herd of one date."""
     equipment = farm.equipment
-    closed = {pen.id: herd.in_pen(pen.id) for pen in farm.pens if pen.kind == CLOSED}
+    closed = {pen.id: herd.in_pen(pen.id) for pen in farm.pens if _is_closed(pen)}
     return FarmPower(
         circuits={each.id: _circuit_power(farm, each) for each in equipment.circuits},
         cords={each.id: cord_power(farm, each) for each in equipment.cords},
@@ -149,7 +149,7 @@ def barn_minutes(who: str, subject: str = "") -> Figure:
         subject: the pen.
 
     References:
-        husbandry-38 (15-20 minutes), husbandry-88 (pigs 30), husbandry-22 (birds 20-30).
+        husbandry-22 (birds in still air 20-30 minutes), husbandry-88 (pigs 30).
     """
     table = {each.text("who"): each for each in rows("barn_minutes")}
     fastest, own = table["any"], table[who]
@@ -158,6 +158,12 @@ def barn_minutes(who: str, subject: str = "") -> Figure:
     working = (step("any", minutes=any_barn), step(who, minutes=this_kind))
     sources = merge_sources(fastest.sources, own.sources)
     return Figure("barn-minutes", value, working, sources, ("open-up",), subject)
+
+
+def _is_closed(pen: Pen) -> bool:
+    """Return whether a house has no open side; one that is not recorded counts as closed."""
+    open_ends = pen.shelter.open_ends if pen.shelter else None
+    return pen.kind in CLOSED and not open_ends
 
 
 def _circuit_power(farm: Farm, circuit: Circuit) -> CircuitPower:
