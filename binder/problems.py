@@ -56,6 +56,8 @@ class ProblemsError(Exception):
         return "\n".join(str(problem) for problem in self.problems)
 
 
+# Of a short word two letters in common are soon found ("age" in "name"): our choice.
+SHORT, SHORT_LIKENESS = 4, 0.66
 LISTED = 24  # choices that a message lists at most: our choice
 LONGEST_QUOTED = 60  # characters of the owner's text in a message: our choice
 
@@ -78,6 +80,8 @@ def nearest(word: str, choices: Iterable[str], likeness: float = 0.55) -> str | 
     """
     if len(word) > LONGEST_QUOTED:
         return None
+    if len(word) <= SHORT:
+        likeness = max(likeness, SHORT_LIKENESS)
     lowered = {choice.lower(): choice for choice in choices}
     found = difflib.get_close_matches(word.lower(), list(lowered), n=1, cutoff=likeness)
     if not found and len(word) > 2:  # a short word for a longer name: "hen" for "laying hen"

@@ -46,6 +46,11 @@ _FEET_AND_INCHES = re.compile(
     r"\s*(?P<inches>\d[\d./ -]*\s*(?:in\.?|inch|inches|\"))\s*",
     re.IGNORECASE | re.ASCII,
 )
+# Three digits after a point: thousands in some countries, thousandths in others.
+_THOUSANDS = re.compile(r"\s*-?[1-9]\d{0,2}\.\d{3}(?!\d)")
+_US = re.compile(
+    "inch|foot|yard|mile|acre|gallon|quart|pint|cup|ounce|spoon|pound|ton|degF|horsepower|psi"
+)
 _PER = re.compile(r"\s*/\s*|\s+(?:per|an?)\s+")
 _SLIP = 0.75  # share of letters that a misspelt unit has in common with a unit: our choice
 _LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
@@ -95,6 +100,14 @@ def parse(text: str, kind: str) -> float:
         raise UnitError(message)
     if not unit:
         message = f'"{quotable(text)}" has no unit; write it like {wanted.examples}'
+        raise UnitError(message)
+    doubt = _THOUSANDS.match(typed)
+    if doubt and not _US.search(wanted.written[unit]):
+        said = match["unit"].strip() if match else unit
+        message = (
+            f'"{quotable(text)}" could be two things; '
+            f"write {value:g} {said} or {value * 1000:,.0f} {said}"
+        )
         raise UnitError(message)
     factor, offset = _line(wanted.written[unit], PINT_NAMES[wanted.unit])
     return _tidy(factor * value + offset)

@@ -29,6 +29,8 @@ DEEPEST = 12  # our choice: the farm folder's own deepest value lies five levels
 # A comment after a value; where there is no value, only a # that touches text is meant as text.
 _COMMENT = re.compile(r"[ \t]+(?P<said>#(?P<close>\S)?[^\r\n]*)")
 
+_OFFICE = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how such files begin, new and old
+
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -100,6 +102,9 @@ def text_of(path: Path, label: str) -> str:
         message = (
             f"is larger than {LARGEST_BYTES:,} bytes; write animals that live alike as a group"
         )
+        raise _one(Place(label), message)
+    if raw.startswith(_OFFICE):
+        message = "was saved by a spreadsheet or word processor; save it as plain text (UTF-8)"
         raise _one(Place(label), message)
     try:
         return raw.decode("utf-8-sig")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, get_args, get_origin
 
+from binder.farm import tables
 from binder.farm.model import example, keys_of, shape_at
 from binder.problems import Problem, did_you_mean, quotable
 from binder.yamlfile import named, value_at
@@ -41,7 +42,7 @@ def _missing(document: Document, model: Shape, path: Path_, inside: Path_) -> Pr
 def _not_a_key(document: Document, path: Path_, choices: tuple[str, ...]) -> Problem:
     """A key that nothing would read."""
     key = str(path[-1])
-    message = f'"{quotable(key)}" is not a key here{did_you_mean(key, choices)}'
+    message = f'"{quotable(key)}" is not a key here{_meant(key, choices)}'
     if " " in key and value_at(document.data, path) is None:  # {can: Come, day or night}
         message = f'"{quotable(key)}" stands alone; put text with a comma in it in "quotes"'
     return Problem(document.key_place(path), named(document.data, path[:-1]), message)
@@ -56,7 +57,7 @@ def _sentence(mistake: Mistake, shape: object, raw: Plain) -> str:
     if mistake.sort == "choice":
         if not isinstance(raw, str):
             return f"is {_what(raw)}; write {_or(get_args(shape))}"
-        return f'"{quotable(raw)}" is not a choice here{did_you_mean(raw, get_args(shape))}'
+        return f'"{quotable(raw)}" is not a choice here{_meant(raw, get_args(shape))}'
     if mistake.sort == "list":
         return (
             f"is {_what(raw)}, but a list belongs here; begin each line of it with a dash (-)"
@@ -65,6 +66,14 @@ def _sentence(mistake: Mistake, shape: object, raw: Plain) -> str:
         first = keys_of(shape)[0]
         return f"is {_what(raw)}, but keys belong here; begin like {first}: ..."
     return f"is {_what(raw)}, but keys belong here, each with a value"
+
+
+def _meant(word: str, choices: tuple[str, ...]) -> str:
+    """Return the hint for a word that is none here: what it means elsewhere, or the nearest."""
+    known = tables.by("meant_words", "written").get(word.lower())
+    if known and known["meant"] in choices:
+        return f"; did you mean {known['meant']}?"
+    return did_you_mean(word, choices)
 
 
 def _what(raw: Plain) -> str:

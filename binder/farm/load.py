@@ -46,6 +46,9 @@ WEATHER = "weather.csv"
 LEDGER = "ledger.yaml"  # written here by a hand-over, read by nothing in this step
 OUT = "is a link that leads out of the farm folder; put the file itself there"
 _YAML_ENDINGS = frozenset({"yaml", "yml"})
+# What editors and spreadsheets make of the name of a farm's file.
+_OTHER_ENDINGS = frozenset({"yaml.txt", "yml.txt", "txt", "csv", "xlsx", "xls", "ods", "docx"})
+_AS_YAML = "write each row as a list item, like - {name: Clementine, species: pig}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +106,8 @@ def read_folder(folder: Path) -> Written:
         message = "is not a folder; binder start writes one to begin with"
         raise ProblemsError([Problem(Place(quotable(str(folder), longest=500)), "", message)])
     names = _names(folder)
+    if not any(_file_meant(name) for name in names):
+        raise ProblemsError([_no_farm(folder)])
     documents: dict[str, Document] = {}
     led_out = {name for name in names if not leads_inside(folder, folder / name)}
     problems = [*_strays(names), *_missing(names)]
@@ -110,12 +115,11 @@ def read_folder(folder: Path) -> Written:
         Problem(Place(name), "", OUT) for name in led_out if name in FILES or name == WEATHER
     ]
     for name in FILES:
-        if name not in names or name in led_out:
-            continue
-        document, found = yamlfile.read_along(folder / name)
-        problems += found
-        if document is not None:
-            documents[name] = document
+        if name in names and name not in led_out:
+            document, found = _document(folder / name)
+            problems += found
+            if document is not None:
+                documents[name] = document
     protocols, unread = _protocols(folder / PROTOCOLS)
     weather = None
     if WEATHER in names and WEATHER not in led_out:
@@ -133,6 +137,15 @@ def read_folder(folder: Path) -> Written:
     )
 
 
+def _document(path: Path) -> tuple[Document | None, tuple[Problem, ...]]:
+    """Return what can be read of a farm's file and all that is wrong with it."""
+    document, found = yamlfile.read_along(path)
+    if (document is None or isinstance(document.data, str)) and _is_table(path):
+        message = f"is a table as a spreadsheet saves it; {FILES[path.name] or _AS_YAML}"
+        return None, (Problem(Place(path.name, 1, 1), "", message),)
+    return document, found
+
+
 def _names(folder: Path) -> tuple[str, ...]:
     """Return the names in a folder in a fixed order, hidden ones left out."""
     if not folder.is_dir():
@@ -140,26 +153,65 @@ def _names(folder: Path) -> tuple[str, ...]:
     return tuple(sorted(path.name for path in folder.iterdir() if path.name[0] != "."))
 
 
+def _no_farm(folder: Path) -> Problem:
+    """Return the problem of a folder that holds none of a farm's files."""
+    inside = (name for name in _names(folder) if (folder / name / "farm.yaml").is_file())
+    near = next(inside, None)
+    hint = f"{quotable(near)} in it is one" if near else "binder start writes a new one"
+    message = f"is no farm: none of {', '.join(FILES)} lies in it; {hint}"
+    return Problem(Place(quotable(str(folder), longest=500)), "", message)
+
+
+def _file_meant(name: str) -> str | None:
+    """Return the farm file that a name stands for: itself, or one that was saved otherwise."""
+    if name in FILES:
+        return name
+    stem, _, ending = name.lower().partition(".")
+    known = f"{stem}.yaml"
+    return known if known in FILES and ending in _OTHER_ENDINGS else None
+
+
+def _is_table(path: Path) -> bool:
+    """Return whether a file is rows of cells with the same number of commas, as in CSV."""
+    try:
+        lines = yamlfile.text_of(path, path.name).splitlines()
+    except ProblemsError:
+        return False
+    rows = [line for line in lines if line.strip() and not line.startswith("#")][:2]
+    if len(rows) < len("ab") or rows[0].lstrip().startswith(("-", "[", "{")):
+        return False
+    return any(
+        rows[0].count(sign) == rows[1].count(sign) > 0 and ": " not in rows[0]
+        for sign in ",;\t"
+    )
+
+
 def _strays(names: Iterable[str]) -> list[Problem]:
-    """Return a problem for each YAML file that nothing would read."""
+    """Return a problem for each file that was meant to be read and would not be."""
     stems = {name.removesuffix(".yaml"): name for name in FILES}
     found = []
     for name in names:
         stem, _, ending = name.rpartition(".")
-        if name in FILES or name == LEDGER or ending.lower() not in _YAML_ENDINGS:
+        meant = _file_meant(name)
+        if name in FILES or name == LEDGER or not (meant or ending.lower() in _YAML_ENDINGS):
             continue
         near = nearest(stem, stems)
         hint = f"; did you mean {stems[near]}?" if near else did_you_mean("", FILES)
-        found.append(Problem(Place(quotable(name)), "", f"is not a file of a farm{hint}"))
+        message = f"is not a file of a farm{hint}"
+        if meant and ending.lower() not in _YAML_ENDINGS:
+            message = f"is not read; a farm's file is plain text and its whole name is {meant}"
+            message += " (your computer may hide the ending)"
+        found.append(Problem(Place(quotable(name)), "", message))
     return found
 
 
 def _missing(names: Iterable[str]) -> list[Problem]:
-    """Return a problem for each file that every farm needs."""
+    """Return a problem for each file that every farm needs and nothing stands for."""
+    meant = {_file_meant(name) for name in names}
     return [
         Problem(Place(name), "", f"is missing; {what}")
         for name, what in FILES.items()
-        if what and name not in names
+        if what and name not in names and name not in meant
     ]
 
 

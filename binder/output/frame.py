@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from binder.pages.page import Page
 
 EMERGENCY_TAB = "E"
+_NUMBER = re.compile(r"\+?[0-9(][0-9 ().-]*")
 _BAR = (
     (EMERGENCIES, "emergency"),
     (PENS, "pens"),
@@ -76,7 +78,8 @@ def calls(screen: Screen, level: int = 2) -> str:
 
 
 def _phone(number: str) -> str:
-    digits = "".join(sign for sign in number if sign.isdigit() or sign == "+")
+    head = _NUMBER.match(number)  # an extension behind it is said, not dialled
+    digits = "".join(sign for sign in head[0] if sign.isdigit() or sign == "+") if head else ""
     shown = escape(number)
     return f'<a class="phone" href="tel:{digits}">{shown}</a>' if digits else shown
 

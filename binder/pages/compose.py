@@ -243,7 +243,8 @@ def _foot(context: Context) -> Foot:
     calls: list[tuple[str, str]] = []
     for role in front.FIRST_ROLES:
         for contact in context.contacts(role)[:1]:
-            calls.append((context.w(f"foot.{role}"), contact.phone))
+            ext = f" {context.w('contacts.ext', ext=contact.ext)}" if contact.ext else ""
+            calls.append((context.w(f"foot.{role}"), f"{contact.phone}{ext}"))
     return Foot(
         trouble=context.w("foot.trouble"),
         address=str(context.or_missing(context.farm.about.place.address)),

@@ -178,6 +178,15 @@ class Context:
         digits = "".join(sign for sign in number if sign.isdigit() or sign == "+")
         return rich(Link(number, f"tel:{digits}")) if digits else rich(number)
 
+    def phones(self, contact: Contact) -> Rich:
+        """Return a contact's numbers by day; the extension is said and not dialled."""
+        first = self.phone(contact.phone)
+        if contact.ext:
+            first = rich(first, " ", self.w("contacts.ext", ext=contact.ext))
+        for number in contact.more_phones:
+            first = rich(first, ", ", self.phone(number))
+        return first
+
     def call(self, role: str) -> Text:
         """Return whom to call: `Dr. Name 555-0117, nights 555-0119`.
 
@@ -192,7 +201,7 @@ class Context:
         return line
 
     def _call(self, contact: Contact) -> Rich:
-        line = rich(contact.name, " ", self.phone(contact.phone))
+        line = rich(contact.name, " ", self.phones(contact))
         if contact.nights and contact.nights != contact.phone:
             line = rich(line, ", ", self.w("contacts.nights"), " ", self.phone(contact.nights))
         return line

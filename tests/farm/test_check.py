@@ -217,13 +217,13 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
             {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
             'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
             "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
-            "farrowing, round_intervals, tasks, notes, private, picture",
+            "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
             id="empty keys inside an unknown one",
         ),
         pytest.param(
             {"equipment.yaml": GENERATOR.format(runs="[[well]]")},
-            "equipment.yaml:1:57  generators > gen > runs > 1: a list or mapping is not an id; "
-            "use small letters, digits and -, like creek or stall-1",
+            "equipment.yaml:1:57  generators > gen > runs > 1: is a list, but one belongs "
+            "here; write the one, or split the entry in two",
             id="list for a name",
         ),
         pytest.param(
@@ -254,7 +254,7 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
             {"pens.yaml": "- {id: creek, name: C, kind: run, '[key]': x}"},
             'pens.yaml:1:35  creek: "[key]" is not a key here; expected one of id, name, '
             "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
-            "farrowing, round_intervals, tasks, notes, private, picture",
+            "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
             id="a key like the library's mark",
         ),
     ],
@@ -297,3 +297,19 @@ def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
     """A wrong folder name is one problem and names the command that makes one."""
     with pytest.raises(ProblemsError, match="is not a folder; binder start writes one"):
         read_folder(tmp_path / "nowhere")
+
+
+@pytest.mark.parametrize(
+    ("files", "hint"),
+    [
+        ({"animals.yaml": "- {name: Daisy, species: pig, age: 3}\n"}, "did you mean born?"),
+        ({"pens.yaml": "- {id: creek, name: C, kind: barn}\n"}, "did you mean stall?"),
+        ({"pens.yaml": "- {id: creek, name: C, kind: runn}\n"}, "did you mean run?"),
+        ({"animals.yaml": "- {name: Daisy, species: cow}\n"}, "did you mean cattle?"),
+        ({"animals.yaml": "- {name: Daisy, species: ostrich}\n"}, "expected one of pig,"),
+    ],
+)  # fmt: skip
+def test_a_guess_does_not_mislead(said: Said, files: dict[str, str], hint: str) -> None:
+    """A newcomer's everyday word leads to ours, and a chance likeness to none."""
+    [found] = said(files)
+    assert hint in found

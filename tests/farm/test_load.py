@@ -8,6 +8,7 @@ import pytest
 
 from binder.farm.load import read_folder
 from binder.problems import Place, Problem, ProblemsError
+from tests.farm.conftest import SMALL
 
 if TYPE_CHECKING:
     from tests.conftest import FarmFolder
@@ -102,6 +103,61 @@ def test_a_later_problem_finds_its_line(farm_folder: FarmFolder) -> None:
 
 def test_a_ledger_is_not_a_stray_file(farm_folder: FarmFolder) -> None:
     """The ledger that a hand-over writes lies beside the farm's files and is no mistake."""
-    folder = farm_folder({"ledger.yaml": "sheets: {}\n"})
+    folder = farm_folder({**SMALL, "ledger.yaml": "sheets: {}\n"})
     blamed = {each.place.file for each in read_folder(folder).problems}
     assert "ledger.yaml" not in blamed
+
+
+# --- what newcomers do -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        "name,species,pen\nDaisy,pig,creek\n",
+        "name;species;pen\r\nDaisy;pig;creek\r\n",
+        "name\tspecies\nDaisy\tpig\n",
+        '"name","species"\n"Daisy","pig"\n',
+    ],
+)
+def test_a_spreadsheets_table_is_known(said: Said, table: str) -> None:
+    """Rows of cells (RFC 4180, or with semicolons or tabs) are named as what they are."""
+    assert said({"animals.yaml": table}) == [
+        (
+            "animals.yaml:1:1  is a table as a spreadsheet saves it; list your animals in it, "
+            "like - {name: Clementine, species: pig, sex: sow}"
+        )
+    ]
+
+
+def test_a_spreadsheets_own_file_is_known(farm_folder: FarmFolder) -> None:
+    """A workbook is a ZIP file (PK, APPNOTE 4.3.7), whatever its name ends in."""
+    folder = farm_folder(SMALL)
+    (folder / "animals.yaml").write_bytes(b"PK\x03\x04\x14\x00\x06\x00")
+    [problem] = read_folder(folder).problems
+    assert problem.message.startswith("was saved by a spreadsheet or word processor")
+
+
+@pytest.mark.parametrize(
+    "name", ["animals.yaml.txt", "animals.txt", "Animals.yaml.TXT", "animals.csv"]
+)
+def test_another_ending_is_named_once(farm_folder: FarmFolder, name: str) -> None:
+    """The file is not called missing as well."""
+    files = {key: text for key, text in SMALL.items() if key != "animals.yaml"}
+    [problem] = read_folder(farm_folder({**files, name: "x"})).problems
+    assert str(problem) == (
+        f"{name}  is not read; a farm's file is plain text and its whole name is animals.yaml "
+        "(your computer may hide the ending)"
+    )
+
+
+def test_a_folder_that_is_no_farm_says_so_once(farm_folder: FarmFolder) -> None:
+    """One sentence with the way out, not a list of all that is missing."""
+    folder = farm_folder({"letter.txt": "x"})
+    with pytest.raises(
+        ProblemsError, match=r"is no farm: none of .*; binder start writes a new"
+    ):
+        read_folder(folder)
+    farm_folder({"my-farm/farm.yaml": "name: x"})
+    with pytest.raises(ProblemsError, match="; my-farm in it is one"):
+        read_folder(folder)

@@ -105,6 +105,8 @@ ID: Field = (Animal, PIG, "pen", "pen")
 LINE: Field = (Animal, PIG, "breed", "breed")
 TEXT: Field = (Animal, PIG, "notes", "notes")
 PHONE: Field = (Contact, OWNER, "phone", "phone")
+EXT: Field = (Contact, OWNER, "ext", "ext")
+MORE: Field = (Contact, OWNER, "more_phones", "more_phones")
 LINK: Field = (Spot, {}, "map", "map")
 ZONE: Field = (Spot, {}, "timezone", "timezone")
 CHOICE: Field = (Pen, PEN, "kind", "kind")
@@ -139,6 +141,8 @@ def one(field: Field, value: Plain) -> object:
         (AREA, "2 ha", 20_000.0),
         (VOLUME, "275 gal", 1040.988240600),
         (VOLUME, "1,000 L", 1000.0),
+        (VOLUME, "1000.000 L", 1000.0),
+        (BORE, "1.375 in", 0.034925),
         (BUCKET, "3 cups", 0.70976472),
         (WEIGHT, "420 lb", 190.5087954),
         (WEIGHT, "190 kg", 190.0),
@@ -204,6 +208,9 @@ def test_intervals_are_kept_in_hours() -> None:
         (TEXT, "one\ntwo", "one\ntwo"),
         (PHONE, "+1 912 555 0110", "+1 912 555 0110"),
         (PHONE, "911", "911"),
+        (PHONE, "(03) 5550-0100", "(03) 5550-0100"),
+        (EXT, "12", "12"),
+        (MORE, ["912-555-0121", "912-555-0122"], ("912-555-0121", "912-555-0122")),
         (LINK, "https://example.org/map?x=1", "https://example.org/map?x=1"),
         (ZONE, "America/New_York", "America/New_York"),
         (CHOICE, "coop", "coop"),
@@ -283,6 +290,32 @@ def test_other_values_are_kept_as_they_are_meant(
         (LINE, ["a"], "is a list or mapping, but plain text belongs here"),
         (TEXT, "a" * 4001, "is 4,001 characters long; there is room for 4,000"),
         (PHONE, "ask Ann", '"ask Ann" is not a phone number; write it like 912-555-0110'),
+        (PHONE, "912-555-0110 ext. 12", "has an extension in it; give that a key beside it"),
+        (PHONE, "912-555-0110 x12", "has an extension in it"),
+        (PHONE, "912-555-0110x12", "has an extension in it"),
+        (
+            PHONE,
+            "912-555-0110, 912-555-0111",
+            "more than one number; write one here and the others as",
+        ),
+        (PHONE, "912-555-0110 / 0111", "is more than one number"),
+        (PHONE, "912-555-0110 or 912-555-0111", "is more than one number"),
+        (PHONE, "912-555-0110 912-555-0111", "is more than one number"),
+        (PHONE, "912-555-0110 (ask for Ann)", "write it like 912-555-0110, with nothing else"),
+        (PHONE, "12", "is not a phone number"),
+        (EXT, "front desk", "is not an extension; write its digits, like 12"),
+        (VOLUME, "1.000 L", "could be two things; write 1 L or 1,000 L"),
+        (VOLUME, "12.500 litres", "could be two things; write 12.5 litres or 12,500 litres"),
+        (LINE, "NaN", '"NaN" is what a program writes for nothing; take the key away'),
+        (LINE, "#N/A", "is what a program writes for nothing"),
+        (
+            ID,
+            "creek, woods",
+            '"creek, woods" names several, but one belongs here; write',
+        ),
+        (ID, "creek and woods", "names several, but one belongs here"),
+        (ID, ["creek", "woods"], "is a list, but one belongs here; write the one, or split"),
+        (ZONE, "CEST", '"CEST" is short for the time of many places; write region and town'),
         (LINK, "javascript:alert(1)", "is not a web address; write it like https://"),
         (LINK, "https://", "is not a web address"),
         (ZONE, "America/New_Yorc", "is not a time zone; did you mean America/New_York?"),

@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import yamlfile
-from binder.output import fonts
+from binder.output import fonts, frame
 from binder.output.cache import Cache
 from binder.output.finder_form import as_script
 from binder.output.links import Links, apart, resolve, working_id
@@ -350,3 +350,12 @@ def test_ids_of_one_sheet_are_set_apart() -> None:
         '<pattern id="sheet--p"/><rect fill="url(#sheet--p)"/><a href="#sheet--p"></a>'
         '<a href="#other"></a></svg>'
     )
+
+
+@pytest.mark.parametrize(
+    ("number", "dialed"),
+    [("912-555-0132 ext. 12", "9125550132"), ("+1 (912) 555-0132", "+19125550132")],
+)
+def test_the_foot_dials_the_number_alone(number: str, dialed: str) -> None:
+    """Whoever taps it reaches the office, and then keys in the extension."""
+    assert f'href="tel:{dialed}">' in frame._phone(number)

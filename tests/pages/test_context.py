@@ -8,6 +8,7 @@ import pytest
 
 from binder.farm.check import check
 from binder.farm.load import read_folder
+from binder.farm.model import Contact
 from binder.figures.figures import work_out
 from binder.pages.context import Context, in_order
 from binder.pages.text import words
@@ -95,6 +96,23 @@ def test_phone_numbers_can_be_dialed(context: Context) -> None:
     """What is not a digit stays in sight and out of the link."""
     assert context.phone("912-555-0110").parts == (Link("912-555-0110", "tel:9125550110"),)
     assert context.phone("ask at the gate").parts == ("ask at the gate",)
+
+
+def test_an_extension_is_said_and_not_dialed(context: Context) -> None:
+    """RFC 3966 would dial digits that a switchboard has to ask for; other numbers follow."""
+    office = Contact.model_validate(
+        {
+            "name": "Office", "role": "vet", "phone": "912-555-0132", "ext": "12",
+            "more_phones": ["912-555-0133"],
+        }
+    )  # fmt: skip
+    assert context.phones(office).parts == (
+        Link("912-555-0132", "tel:9125550132"),
+        " ",
+        "ext. 12",
+        ", ",
+        Link("912-555-0133", "tel:9125550133"),
+    )
 
 
 def test_missing_says_so(context: Context) -> None:

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from binder.farm.model.readers import quantity, quantity_schema
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
@@ -30,8 +31,6 @@ from binder.farm.model.values import (
     Volts,
     Watts,
     YesNo,
-    quantity,
-    quantity_schema,
 )
 
 WATER = ("water_sources", "tanks", "hoses")  # what water comes through

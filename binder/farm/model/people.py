@@ -9,7 +9,17 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from binder.farm.model.thing import Thing
-from binder.farm.model.values import Clock, Date, Hours, Id, Line, Phone, Whole, YesNo
+from binder.farm.model.values import (
+    Clock,
+    Date,
+    Extension,
+    Hours,
+    Id,
+    Line,
+    Phone,
+    Whole,
+    YesNo,
+)
 from binder.problems import quotable
 
 Role = Literal[
@@ -49,6 +59,12 @@ class Contact(Thing):
     name: Line = Field(description="Person or office.", examples=["Ann Example"])
     role: Role = Field(description="What they are to the farm.")
     phone: Phone = Field(description="The number to call.")
+    ext: Extension | None = Field(
+        default=None, description="The extension to key in once phone answers."
+    )
+    more_phones: tuple[Phone, ...] = Field(
+        default=(), description="Other numbers of theirs, in a list."
+    )
     nights: Phone | None = Field(default=None, description="The number to call after hours.")
     hours: Line | None = Field(default=None, description="When they answer.")
     can: Line | None = Field(

@@ -32,7 +32,7 @@ def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
         CallView(
             role=context.w(f"contacts.roles.{contact.role}"),
             name=contact.name,
-            phone=context.phone(contact.phone),
+            phone=context.phones(contact),
             nights=context.phone(contact.nights)
             if contact.nights and contact.nights != contact.phone
             else "",
