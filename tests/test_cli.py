@@ -120,7 +120,7 @@ def test_band_is_a_word(run: Callable[..., tuple[int, str, str]]) -> None:
     """A value that is no amount has no unit."""
     _, out, _ = run("figure", "band", *PROMISED["band"], "--json")
     found = json.loads(out)
-    assert found["value"] == "Emergency"
+    assert found["value"] == "Severe"
     assert found["unit"] == ""
 
 

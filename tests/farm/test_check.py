@@ -202,9 +202,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
             id="number where no name",
         ),
         pytest.param(
-            {"pens.yaml": "- {id: creek, name: C, kind: run, round_intervals: {dangr: 2 h}}"},
-            'pens.yaml:1:53  creek > round_intervals: "dangr" is not a key here; '
-            "did you mean danger?",
+            {"pens.yaml": "- {id: creek, name: C, kind: run, round_intervals: {sever: 2 h}}"},
+            'pens.yaml:1:53  creek > round_intervals: "sever" is not a key here; '
+            "did you mean severe?",
             id="fixed set of keys",
         ),
         pytest.param(

@@ -178,9 +178,9 @@ def test_quantities_are_kept_in_metric(field: Field, written: str, kept: float) 
 
 def test_intervals_are_kept_in_hours() -> None:
     """A round interval of 40 minutes is two thirds of an hour."""
-    assert one(TIME, {"alert": "40 min", "normal": "1 day"}) == {
-        "alert": pytest.approx(2 / 3),
-        "normal": 24.0,
+    assert one(TIME, {"warm": "40 min", "fine": "1 day"}) == {
+        "warm": pytest.approx(2 / 3),
+        "fine": 24.0,
     }
 
 

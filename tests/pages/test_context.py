@@ -66,7 +66,7 @@ def test_days(context: Context) -> None:
 def test_names_stand_for_ids(context: Context) -> None:
     """Pens, hoses, wallows, fans, breakers and bands are known by their names."""
     assert context.named("creek") == "Creek paddock"
-    assert context.named("creek danger") == "Creek paddock, Danger"
+    assert context.named("creek hot") == "Creek paddock, Hot"
     assert context.named("w1 filling") == "Wallow, Creek paddock, filling"
     assert context.named("h1") == "Long hose to the creek paddock"
     assert context.named("barn-fans") == "breaker FANS"

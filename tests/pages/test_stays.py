@@ -197,7 +197,7 @@ def test_a_plan_that_holds_says_so(tmp_path: Path) -> None:
     """One goat, much water, cool weather, an hour's work in two: nothing stands against it."""
     files = {
         "farm": "name: Quiet Acre\nplace: {address: Somewhere, latitude: 31.5, "
-        "longitude: -82.1, timezone: America/New_York}\nround_intervals: {normal: 12 h}\n"
+        "longitude: -82.1, timezone: America/New_York}\nround_intervals: {fine: 12 h}\n"
         "hot_day: {high: 60 F, low: 45 F, dew_point: 44 F}\n",
         "animals": "- {name: Clover, species: goat, weight: 120 lb, pen: lot}\n",
         "pens": "- {id: lot, name: Goat lot, kind: run, "
@@ -361,7 +361,7 @@ def test_a_farm_without_a_place_has_no_hours_to_fail_in(context: Context) -> Non
         ({"pens": "creek woods"}, "Creek paddock and Woods paddock"),
         ({"pens": "*"}, "every pen"),
         ({"hoses": "h1"}, "Long hose to the creek paddock"),
-        ({"bands": "danger emergency"}, "Danger and Emergency"),
+        ({"bands": "hot severe"}, "Hot and Severe"),
         ({"classes": "boar; laying hen"}, "boars and laying hens"),
         ({"load": "hot"}, "a hot day"),
         ({"what": "farrowing"}, "due to farrow"),
@@ -391,7 +391,7 @@ def sample(area: str, key: str) -> dict[str, Any]:
         patterns.append(lexicon.section("stay-fixes")[key])
     names = re.findall(r"\{(\w+)", " ".join(patterns))
     known = {
-        "pens": "creek", "hoses": "h1", "band": "danger", "bands": "danger", "load": "hot",
+        "pens": "creek", "hoses": "h1", "band": "hot", "bands": "hot", "load": "hot",
         "what": "farrowing", "minutes": "20/40", "classes": "boar", "job": "weaning",
     }  # fmt: skip
     ends = {"clock": 9.0, "clocks": "09:00 10:00", "date": "2026-07-11"}

@@ -23,7 +23,7 @@ from binder.farm.model.values import (
     TimeZone,
 )
 
-BandKey = Literal["normal", "alert", "danger", "emergency", "all_hands"]
+BandKey = Literal["fine", "warm", "hot", "severe", "all_hands"]
 Month = Literal[
     "january", "february", "march", "april", "may", "june", "july", "august", "september",
     "october", "november", "december",

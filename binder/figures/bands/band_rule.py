@@ -37,12 +37,16 @@ FULL_RH_PCT = 100.0
 
 
 class Band(IntEnum):
-    """How dangerous the air is for a class: the published livestock words, and ours on top."""
+    """How dangerous the air is for a class: a number from 0 to 4, and names of our own.
 
-    NORMAL = 0
-    ALERT = 1
-    DANGER = 2
-    EMERGENCY = 3
+    The published classes are called alert, danger and emergency; here those words belong to a
+    signal word on labels and to a tab of the binder, so the numbers have other names.
+    """
+
+    FINE = 0
+    WARM = 1
+    HOT = 2
+    SEVERE = 3
     ALL_HANDS = 4
 
     @property
@@ -52,7 +56,7 @@ class Band(IntEnum):
 
     @property
     def word(self) -> str:
-        """Return the word that `binder figure` gives: `All hands`."""
+        """Return the name that `binder figure` gives: `All hands`."""
         return self.name.replace("_", " ").capitalize()
 
 
@@ -73,7 +77,7 @@ class Verdict:
     Attributes:
         band: the worse of everything asked.
         index: livestock index, unrounded.
-        whole: the index as it is banded, rounded up.
+        whole: the index as it is banded, to the nearest whole number as the guide prints it.
         passed: the worst line reached of each measure, the one that decided first.
     """
 
@@ -129,7 +133,7 @@ def ladder(cls: str) -> tuple[Line, ...]:
 
 
 def heat_line_c(cls: str) -> float | None:
-    """Return the air temperature at which a class's own ladder leaves Normal [C].
+    """Return the air temperature at which a class's own ladder leaves number 0 [C].
 
     Args:
         cls: a name of `content/published/herd/classes.csv`.
@@ -189,14 +193,15 @@ def verdict(
         ValueError: air outside the range of the index.
 
     References:
-        heat-12 and heat-97 (classes of the index); ladders.csv, line by line.
+        heat-97 (classes of the index), heat-73 (printed in whole numbers); ladders.csv, line by
+        line.
     """
     lines = (*index_lines(all_hands_index), *ladder(cls))
     index = heat.livestock_index(temp_c, rh_pct)
-    whole = math.ceil(index - NOISE)
+    whole = math.floor(index + HALF + NOISE)  # a half goes up, the safer side
     measured = {AIR: temp_c, INDEX: float(whole), SUM: _horse_sum(temp_c, rh_pct)}
     passed = _reached(lines, measured)
-    return Verdict(passed[0].band if passed else Band.NORMAL, index, whole, passed)
+    return Verdict(passed[0].band if passed else Band.FINE, index, whole, passed)
 
 
 def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = None) -> Band:
@@ -281,4 +286,4 @@ def people_band(temp_c: float, rh_pct: float) -> Band:
         heat-3 and heat-4, the safer of the two; the names are our choice (people_bands.csv).
     """
     line = people_line(people_index_f(temp_c, rh_pct))
-    return Band.NORMAL if line is None else line.band
+    return Band.FINE if line is None else line.band

@@ -99,11 +99,12 @@ def band_figure(
         ValueError: air outside the range of the index.
 
     References:
-        heat-12 and heat-97 (classes of the index); ladders.csv, line by line.
+        heat-97 (classes of the index), heat-73 (whole numbers), heat-12 (formula);
+        ladders.csv, line by line.
     """
     found = verdict(cls, temp_c, rh_pct, all_hands_index)
     passed = {line.measure: line for line in found.passed}
-    by_index = passed[INDEX].band if INDEX in passed else Band.NORMAL
+    by_index = passed[INDEX].band if INDEX in passed else Band.FINE
     working = (
         step("given", temperature=Amount(temp_c, "degC"), humidity=Amount(rh_pct, "%")),
         step(
@@ -112,7 +113,9 @@ def band_figure(
         *_own_lines(cls, passed),
         step("worse", band=found.band.word, number=int(found.band)),
     )
-    sources = merge_sources(("heat-12", "heat-97"), *(line.sources for line in ladder(cls)))
+    sources = merge_sources(
+        ("heat-97", "heat-73", "heat-12"), *(line.sources for line in ladder(cls))
+    )
     own = _OWN_CAUTION.get(chart_of(cls))
     cautions = (
         "shade",
@@ -140,7 +143,7 @@ def people_band_figure(temp_c: float, rh_pct: float, subject: str = "") -> Figur
     """
     index_f = people_index_f(temp_c, rh_pct)
     line = people_line(index_f)
-    found = line.band if line else Band.NORMAL
+    found = line.band if line else Band.FINE
     given = step("given", temperature=Amount(temp_c, "degC"), humidity=Amount(rh_pct, "%"))
     measured = (
         step("off_chart")

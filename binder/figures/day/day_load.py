@@ -48,7 +48,7 @@ class DayLoad:
     Attributes:
         load: how hard the day is.
         by_hours: the same before the night is asked.
-        hours: hours in each band, Normal first [h].
+        hours: hours in each band, number 0 first [h].
         low_c: coolest air of the day [C].
         warm_night: whether the night stayed above the line at which animals recover.
         recovery_h: hours in which they shed heat [h].
@@ -65,9 +65,9 @@ class DayLoad:
 def bands_of(
     cls: str, hours: Iterable[HourAir], all_hands_index: int | None = None
 ) -> tuple[Band, ...]:
-    """Return the band of each hour for a class; colder air than the index goes is Normal."""
+    """Return the band of each hour for a class; colder air than the index goes is number 0."""
     return tuple(
-        Band.NORMAL
+        Band.FINE
         if air.temp_c < heat.COLDEST_C
         else band(cls, air.temp_c, air.rh_pct, all_hands_index)
         for air in hours

@@ -84,11 +84,11 @@ class Day:
     def worst_hours(self) -> tuple[float, float] | None:
         """Return first and last hour of the day's worst band on the farm [h].
 
-        None where all classes stay Normal all day.
+        None where all classes stay at number 0 all day.
         """
         by_hour = [max(bands) for bands in zip(*self.bands.values(), strict=True)]
-        worst = max(by_hour, default=Band.NORMAL)
-        if worst is Band.NORMAL:
+        worst = max(by_hour, default=Band.FINE)
+        if worst is Band.FINE:
             return None
         at = [hour for hour, band in enumerate(by_hour) if band is worst]
         return float(at[0]), float(at[-1] + 1)

@@ -35,14 +35,14 @@ def _band_at(day: DayAir, cls: str, hour: float, all_hands_index: int | None) ->
 
 
 def heat_line_h(day: DayAir, cls: str, all_hands_index: int | None = None) -> float | None:
-    """Return the hour of the morning at which the class's band leaves Normal [h].
+    """Return the hour of the morning at which the class's band leaves number 0 [h].
 
     Looked for every five minutes from the coolest air to the hottest; the coolest hour itself
-    where the air never lets go; None where it stays Normal all day.
+    where the air never lets go; None where it stays at number 0 all day.
     """
     first = max(round(day.low_h * MINUTES_IN_HOUR), 0)
     for minute in range(first, round(day.peak_h * MINUTES_IN_HOUR) + 1, STEP_MIN):
-        if _band_at(day, cls, minute / MINUTES_IN_HOUR, all_hands_index) > Band.NORMAL:
+        if _band_at(day, cls, minute / MINUTES_IN_HOUR, all_hands_index) > Band.FINE:
             return minute / MINUTES_IN_HOUR
     return None
 
@@ -117,8 +117,8 @@ def evening_from_h(
     """Return the hour from which the evening meal may go out [h], and how it came about.
 
     Once the air has clearly turned, 1.5 h after the hottest hour, and after the heat of the
-    day. Where it is still Danger then, not before the sun is low, 1.5 h before it sets. Sunset
-    where that comes first.
+    day. Where it is still number 2 then, not before the sun is low, 1.5 h before it sets.
+    Sunset where that comes first.
 
     Args:
         day: its sun and air.
@@ -140,7 +140,7 @@ def evening_from_h(
     turned_h = from_h = min(turned_h, day.sunset_h)
     hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(turned_h))
     working = [hottest, step("sunset", sunset=clock(day.sunset_h))]
-    if _band_at(day, cls, turned_h, all_hands_index) >= Band.DANGER:
+    if _band_at(day, cls, turned_h, all_hands_index) >= Band.HOT:
         from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
         working.append(step("low_sun", low_sun=clock(from_h)))
     return from_h, tuple(working)
@@ -163,5 +163,5 @@ def evening_meal(
     sources = merge_sources(
         _rests_on("evening meal after hottest"), _rests_on("no heavy meal until")
     )
-    wait = ("wait",) if then >= Band.DANGER else ()
+    wait = ("wait",) if then >= Band.HOT else ()
     return Figure(EVENING, clock(from_h), working, sources, wait + _cautions(cls), subject)

@@ -82,7 +82,7 @@ def first_hour(bands: Sequence[int], band: Band, light_h: float = 0.0) -> int | 
 
 def _bands(day: Day, light_h: float) -> Iterator[Failure]:
     """Yield when each of the three worst bands is reached first, and by which classes."""
-    for band in (Band.DANGER, Band.EMERGENCY, Band.ALL_HANDS):
+    for band in (Band.HOT, Band.SEVERE, Band.ALL_HANDS):
         at: dict[int, list[str]] = {}
         for cls, bands in day.bands.items():
             hour = first_hour(bands, band, light_h)
@@ -191,10 +191,10 @@ def _shade(figures: Figures, day: Day) -> Iterator[Failure]:
 
 
 def _stalls(figures: Figures, day: Day, light_h: float) -> Iterator[Failure]:
-    """Yield when a closed stall without power is dangerous: minutes after Danger begins."""
+    """Yield when a closed stall without power is dangerous: minutes after number 2 begins."""
     worst = worst_bands(figures.farm, figures.herd, day)
     for pen, minutes in figures.power.barn_minutes.items():
-        hour = first_hour(worst.get(pen, ()), Band.DANGER, light_h)
+        hour = first_hour(worst.get(pen, ()), Band.HOT, light_h)
         if hour is not None:
             late_h = max(light_h, float(hour)) + minutes.amount.value / MINUTES_IN_HOUR
             yield Failure(late_h, finding(AREA, "stall", pen, minutes, pens=pen))

@@ -141,13 +141,13 @@ def _owners_jobs(plan: StayPlan) -> Iterator[Finding]:
 def _needs(plan: StayPlan, load: StayLoad, gap: Gap) -> Mapping[str, tuple[float, ...]]:
     """Return how long each pen may go unseen, by hour [h].
 
-    In a night with somebody asleep on the farm only Danger and worse count: our choice.
+    In a night with somebody asleep on the farm only number 2 and worse count: our choice.
     """
     if not (gap.at_night and plan.stay.sleeps_here):
         return load.allowed
     return {
         pen: tuple(
-            hours if band >= Band.DANGER else gap.hours
+            hours if band >= Band.HOT else gap.hours
             for hours, band in zip(allowed, load.worst[pen], strict=True)
         )
         for pen, allowed in load.allowed.items()

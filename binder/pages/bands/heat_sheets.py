@@ -220,7 +220,7 @@ def _months(context: Context) -> tuple[tuple[Text, ...], ...]:
     for name, day in context.figures.day.months.items():
         cells = [context.degrees(day.weather.high_c), context.degrees(day.weather.low_c)]
         for chart in _animal_charts(context):
-            hours = day.hours_from(chart, Band.DANGER)
+            hours = day.hours_from(chart, Band.HOT)
             cells.append(str(hours) if hours else "–")
         rows.append((upper_first(name), *cells))
     return tuple(rows)

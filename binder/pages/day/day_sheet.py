@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 SLUG, NUMBER = "day-sheet", "R10"
 BACK_SLUG, BACK_NUMBER = "day-amounts", "R11"
-DANGER = Band.DANGER
+DANGER = Band.HOT
 
 
 def sheets(context: Context, day: Day, stay: StayPlan | None = None) -> tuple[Sheet, Sheet]:
@@ -145,13 +145,13 @@ def _pens(context: Context, day: Day) -> Table:
                 context.number(wallow.top_up) if wallow else w("daysheet.none"),
             )
         )
-    keys = ("pen", "worst", "danger", "back", "water", "wallow")
+    keys = ("pen", "worst", "hot", "back", "water", "wallow")
     heads = tuple(w(f"daysheet.pen_head.{key}") for key in keys)
     return Table(heads, tuple(rows), kind="wide", amounts=(4, 5))
 
 
 def _stretch(context: Context, bands: Sequence[int]) -> str:
-    """Return from when to when a pen is in Danger or worse, each stretch of the day.
+    """Return from when to when a pen is at number 2 or worse, each stretch of the day.
 
     What the night before left over at midnight is left out, unless it lasts all night.
     """

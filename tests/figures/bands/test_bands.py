@@ -94,10 +94,39 @@ def farm(**about: object) -> Farm:
     [(74, N), (75, A), (78, A), (79, D), (83, D), (84, E), (89, E), (90, H)],
 )
 def test_the_livestock_classes_start_at_75_79_and_84(fahrenheit: float, expected: Band) -> None:
-    """Heat-12, heat-97; at 100 % the index is the air in F. All hands: our choice."""
+    """Heat-73, heat-97; at 100 % the index is the air in F. All hands: our choice."""
     assert band("goat", celsius(fahrenheit), 100) is expected
-    if fahrenheit in (74, 78, 83, 89):  # the index is rounded up before it is banded
-        assert band("goat", celsius(fahrenheit + 0.01), 100) is Band(expected + 1)
+    if fahrenheit in (74, 78, 83, 89):  # the index is banded as the nearest whole number
+        assert band("goat", celsius(fahrenheit + 0.49), 100) is expected
+        assert band("goat", celsius(fahrenheit + 0.5), 100) is Band(expected + 1)
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "rh_pct", "whole", "expected"),
+    [
+        (80, 60, 75, Band.WARM),  # heat-73, table 1
+        (80, 50, 74, Band.FINE),
+        (82, 80, 79, Band.HOT),
+        (82, 65, 77, Band.WARM),
+        (95, 45, 84, Band.SEVERE),
+        (83.1, 100, 83, Band.HOT),  # heat-97: 79 to 83
+    ],
+)
+def test_the_index_is_banded_as_the_guide_prints_it(
+    fahrenheit: float, rh_pct: float, whole: int, expected: Band
+) -> None:
+    """The guide prints the nearest whole numbers, and the classes hold for those."""
+    found = verdict("goat", celsius(fahrenheit), rh_pct)
+    assert (found.whole, found.band) == (whole, expected)
+
+
+def test_no_number_is_called_like_a_tab_or_a_signal_word() -> None:
+    """Tab E is "Emergency" and a warning label says "Danger" (ANSI Z535): numbers do not."""
+    text = words.load()
+    names = {text.text(f"band.{each.key}") for each in Band}
+    assert names == {"Fine", "Warm", "Hot", "Severe", "All hands"} == {e.word for e in Band}
+    taken = (*text.section("tab").values(), *text.section("signal").values(), "Emergency")
+    assert not {str(each).lower() for each in taken} & {each.lower() for each in names}
 
 
 @pytest.mark.parametrize(
@@ -274,16 +303,16 @@ def test_the_band_is_never_below_the_livestock_class(
 
 
 def test_the_band_figure_says_which_line_decided() -> None:
-    """Late-gestation sow at 84 F and 70 %: index 80 and the 25.5 C line both say Danger."""
+    """Late-gestation sow at 84 F and 70 %: index 80 and the 25.5 C line both say 2."""
     found = asked(
         "band", **{"class": "late-gestation sow", "temperature": "84F", "humidity": "70%"}
     )
-    assert found.value == "Danger"
+    assert found.value == "Hot"
     said = printed(found)
-    assert "Livestock index 79.7, rounded up 80: Danger" in said
-    assert "Danger from an air temperature of 77.9°F" in said
+    assert "Livestock index 79.7, nearest whole number 80: Hot" in said
+    assert "Hot from an air temperature of 77.9°F" in said
     assert "25.5°C" in said
-    assert "2, Danger" in said
+    assert "2, Hot" in said
     assert "labour" in said
     assert {"heat-12", "heat-24"} <= set(found.sources)
 
@@ -314,10 +343,10 @@ def test_the_figure_says_what_is_special_of_a_class(cls: str, said: str) -> None
 def test_a_band_for_people_is_asked_the_same_way() -> None:
     """86 F and 80 %: heat index 100 (heat-2), between 90 and 103."""
     found = asked("band", **{"class": "people", "temperature": "86F", "humidity": "80%"})
-    assert found.value == "Danger"
+    assert found.value == "Hot"
     assert "Heat index 99." in printed(found) or "Heat index 100." in printed(found)
     cool = people_band_figure(20, 50)
-    assert cool.value == "Normal"
+    assert cool.value == "Fine"
     assert "below the first line" in printed(cool)
 
 
@@ -501,7 +530,7 @@ def test_a_farm_gets_charts_of_its_own_groups_and_peoples() -> None:
     assert found.young == ("chick",)
     assert set(found.hot_day) == {"dry sow", "laying hen", "dog"}
     assert found.hot_day["dry sow"].key == "band.dry sow"
-    assert found.people.value == "Emergency"  # 95 F and 49 %: heat index 105 (heat-1)
+    assert found.people.value == "Severe"  # 95 F and 49 %: heat index 105 (heat-1)
     assert found.heat_index is not None
     assert found.heat_index.amount.value == pytest.approx(105, abs=1)
     assert found.livestock_index.amount.value == pytest.approx(84.7, abs=0.2)

@@ -362,7 +362,7 @@ def test_the_morning_meal_ends_two_hours_before_the_heat_line() -> None:
     found = days.morning_meal(day, "laying hen")
     assert isinstance(found.value, str)
     assert minutes(found.value) == pytest.approx((passes - 2) * 60, abs=1)
-    assert "leaves Normal" in printed(found)
+    assert "reaches number 1" in printed(found)
 
 
 def test_the_heat_of_last_evening_is_not_this_mornings() -> None:
@@ -381,7 +381,7 @@ def test_no_heavy_meal_in_the_heat_of_the_day() -> None:
     assert heat_line_h(day, "finisher") is None
     morning, evening = days.morning_meal(day, "finisher"), days.evening_meal(day, "finisher")
     assert (morning.value, evening.value) == ("10:00", "17:00")
-    assert "stays Normal" in printed(morning)
+    assert "stays at number 0" in printed(morning)
     late = day_of(GEORGIA, dt.date(2026, 4, 1), weather(79, 50, 45))
     assert "Not later than 10:00" in printed(days.morning_meal(late, "finisher"))
 
@@ -641,9 +641,9 @@ def test_a_farm_gets_its_day_months_and_record() -> None:
     assert len(day.hours) == len(day.bands_of("poultry")) == 24
     for hour, each in zip(day.hours, day.bands_of("sows and boars"), strict=True):
         assert each is band("dry sow", hour.temp_c, hour.rh_pct)
-    assert day.hours_from("poultry", Band.NORMAL) == 24
-    assert day.hours_from("poultry", Band.DANGER) == sum(
-        each >= Band.DANGER for each in day.bands["laying hen"]
+    assert day.hours_from("poultry", Band.FINE) == 24
+    assert day.hours_from("poultry", Band.HOT) == sum(
+        each >= Band.HOT for each in day.bands["laying hen"]
     )
     assert day.worst_hours is not None
     first, last = day.worst_hours

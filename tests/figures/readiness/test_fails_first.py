@@ -57,17 +57,17 @@ def test_the_list_is_in_the_order_of_the_clock() -> None:
 def test_bands_begin_after_first_light() -> None:
     """What the night before left over at midnight is not the start of this day's Danger."""
     found = failing(hot())
-    danger = [each for each in found if dict(each.finding.values).get("band") == "danger"]
+    danger = [each for each in found if dict(each.finding.values).get("band") == "hot"]
     assert danger
     assert all(each.hour > 5.5 for each in danger)
 
 
 def test_the_first_hour_in_a_band() -> None:
     """At or past the band, from an hour on; none where it is never reached."""
-    assert first_hour([2, 1, 1, 2, 3], Band.DANGER) == 0
-    assert first_hour([2, 1, 1, 2, 3], Band.DANGER, light_h=1.5) == 3
+    assert first_hour([2, 1, 1, 2, 3], Band.HOT) == 0
+    assert first_hour([2, 1, 1, 2, 3], Band.HOT, light_h=1.5) == 3
     assert first_hour([2, 1, 1, 2, 3], Band.ALL_HANDS) is None
-    assert first_hour([2, 1, 1, 2, 3], Band.DANGER, light_h=1.0) == 3  # all of it is night
+    assert first_hour([2, 1, 1, 2, 3], Band.HOT, light_h=1.0) == 3  # all of it is night
 
 
 def test_classes_that_reach_a_band_together_stand_together() -> None:
@@ -167,9 +167,7 @@ def test_a_stall_without_power_is_dangerous_minutes_into_danger() -> None:
     """Twenty minutes: still air above 97 F (husbandry-22, Univ. of Kentucky)."""
     found = failing(hot(pens=[STALL]))
     (late,) = hours(found, "stall")
-    (danger,) = [
-        each.hour for each in found if dict(each.finding.values).get("band") == "danger"
-    ]
+    (danger,) = [each.hour for each in found if dict(each.finding.values).get("band") == "hot"]
     assert late == pytest.approx(danger + 1 / 3)
 
 

@@ -328,7 +328,7 @@ def about(a_farm: Farm, hot: DayWeather = HOT) -> list[str]:
     return list(told(records.of_farm(light(a_farm, hot))))
 
 
-OWN = {"normal": "12 h", "alert": "4 h", "danger": "2 h", "emergency": "1 h",
+OWN = {"fine": "12 h", "warm": "4 h", "hot": "2 h", "severe": "1 h",
        "all_hands": "30 min"}  # fmt: skip
 KNOWN = {"thermometer": "North wall", "shut_offs": [{"what": "Water", "where": "Red lever"}],
          "round_intervals": OWN}  # fmt: skip
@@ -345,7 +345,7 @@ def test_a_farm_that_wrote_everything_down() -> None:
         ("no-thermometer", {"thermometer": None}),
         ("no-shut-off", {"shut_offs": []}),
         ("no-position", {"place": {}}),
-        ("no-interval", {"round_intervals": {"normal": "12 h"}}),
+        ("no-interval", {"round_intervals": {"fine": "12 h"}}),
     ],
 )
 def test_each_gap_in_the_records_is_told(key: str, wrong: Mapping[str, Any]) -> None:
@@ -366,12 +366,12 @@ def test_a_hot_day_that_is_ours() -> None:
 
 
 def test_only_bands_that_the_hot_day_reaches_need_an_interval() -> None:
-    """A boar's hot day here passes Danger and Emergency; a pen's own interval counts."""
-    pen = {"round_intervals": {"danger": "2 h", "emergency": "1 h"}}
-    bare = {**KNOWN, "round_intervals": {"normal": "12 h", "alert": "4 h"}}
+    """A boar's hot day here passes Hot and Severe; a pen's own interval counts."""
+    pen = {"round_intervals": {"hot": "2 h", "severe": "1 h"}}
+    bare = {**KNOWN, "round_intervals": {"fine": "12 h", "warm": "4 h"}}
     assert about(farm(pens=[pen], about=bare)) == []
     found = told(records.of_farm(light(farm(about=bare))))
-    assert found["no-interval"]["bands"] == "danger emergency"
+    assert found["no-interval"]["bands"] == "hot severe"
 
 
 def test_an_animal_without_a_pen() -> None:

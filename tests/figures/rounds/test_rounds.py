@@ -74,7 +74,7 @@ def test_a_worse_band_never_waits_longer() -> None:
 
 def test_the_law_is_met_three_times_over() -> None:
     """Law asks for one look a day at least (husbandry-106); Normal asks for three."""
-    assert 24 / every_h(walked(farm([{}])))["normal"] >= 3
+    assert 24 / every_h(walked(farm([{}])))["fine"] >= 3
 
 
 def test_an_exposed_pen_is_never_looked_at_less() -> None:
@@ -89,63 +89,63 @@ def test_pigs_without_a_wallow_are_exposed() -> None:
     shade = {"shade": [{"kind": "trees", "area": "900 sqft"}]}
     wallow = {"wallow": {"id": "w1", "shape": "round", "length": "8 ft", "depth": "8 in"}}
     pig = group("gilt", 2, "creek")
-    assert every_h(walked(farm([shade]), pig))["danger"] == 1.5
-    assert every_h(walked(farm([{**shade, **wallow}]), pig))["danger"] == 2.0
+    assert every_h(walked(farm([shade]), pig))["hot"] == 1.5
+    assert every_h(walked(farm([{**shade, **wallow}]), pig))["hot"] == 2.0
 
 
 def test_no_recorded_shade_is_exposed_for_any_animal() -> None:
     """Goats without shade on record count as exposed; a shelter is shade enough for this."""
     goats = group("goat", 4, "creek")
-    assert every_h(walked(farm([{}]), goats))["danger"] == 1.5
+    assert every_h(walked(farm([{}]), goats))["hot"] == 1.5
     shelter = {"shelter": {"area": "120 sqft"}}
-    assert every_h(walked(farm([shelter]), goats))["danger"] == 2.0
+    assert every_h(walked(farm([shelter]), goats))["hot"] == 2.0
 
 
 def test_a_stall_needs_no_wallow() -> None:
     """A sow in a roofed stall is not exposed for want of mud."""
     stall = {"kind": "stall", "shelter": {"area": "140 sqft"}}
-    assert every_h(walked(farm([stall]), group("dry sow", 1, "creek")))["danger"] == 2.0
+    assert every_h(walked(farm([stall]), group("dry sow", 1, "creek")))["hot"] == 2.0
 
 
 def test_an_empty_pen_is_not_exposed() -> None:
     """Nobody suffers in a pen without animals."""
-    assert every_h(walked(farm([{}])))["danger"] == 2.0
+    assert every_h(walked(farm([{}])))["hot"] == 2.0
 
 
 def test_the_owner_wins_over_us_and_the_pen_over_the_farm() -> None:
     """Danger: ours 2 h, the farm says 3 h, the pen says 1 h."""
-    about = {"round_intervals": {"danger": "3 h"}}
-    assert every_h(walked(farm([{}], about)))["danger"] == 3.0
-    assert every_h(walked(farm([{"round_intervals": {"danger": "1 h"}}], about)))["danger"] == 1
+    about = {"round_intervals": {"hot": "3 h"}}
+    assert every_h(walked(farm([{}], about)))["hot"] == 3.0
+    assert every_h(walked(farm([{"round_intervals": {"hot": "1 h"}}], about)))["hot"] == 1
 
 
 def test_the_farms_interval_does_not_lengthen_an_exposed_pen() -> None:
     """3 h for the whole farm is not meant for pigs without mud: ours, 1.5 h, stands."""
-    about = {"round_intervals": {"danger": "3 h"}}
-    assert every_h(walked(farm([{}], about), group("gilt", 2, "creek")))["danger"] == 1.5
-    shorter = {"round_intervals": {"danger": "1 h"}}
-    assert every_h(walked(farm([{}], shorter), group("gilt", 2, "creek")))["danger"] == 1.0
+    about = {"round_intervals": {"hot": "3 h"}}
+    assert every_h(walked(farm([{}], about), group("gilt", 2, "creek")))["hot"] == 1.5
+    shorter = {"round_intervals": {"hot": "1 h"}}
+    assert every_h(walked(farm([{}], shorter), group("gilt", 2, "creek")))["hot"] == 1.0
 
 
 def test_a_farms_interval_that_is_ours_too_is_the_farms() -> None:
     """1.5 h is what we ask of an exposed pen: the sheet says that the owner wrote it."""
-    about = {"round_intervals": {"danger": "1.5 h"}}
+    about = {"round_intervals": {"hot": "1.5 h"}}
     found = walked(farm([{}], about), group("gilt", 2, "creek")).pens["creek"]
-    assert found.intervals["danger"].sources == (OWNER_RECORD,)
+    assert found.intervals["hot"].sources == (OWNER_RECORD,)
 
 
 def test_the_farm_wide_interval_is_for_no_pen() -> None:
     """The table of actions shows the farm's own figure where there is one, else ours."""
-    found = walked(farm([{}], {"round_intervals": {"alert": "6 h"}}))
-    assert found.farm_intervals_h["alert"] == 6.0
-    assert found.farm_intervals_h["emergency"] == 1.0
+    found = walked(farm([{}], {"round_intervals": {"warm": "6 h"}}))
+    assert found.farm_intervals_h["warm"] == 6.0
+    assert found.farm_intervals_h["severe"] == 1.0
 
 
 @pytest.mark.parametrize(
     ("given", "hours", "said"),
     [
-        ({"band": "danger"}, 2.0, "Danger: every 2 h. Our choice"),
-        ({"band": "danger", "exposed": "yes"}, 1.5, "sooner because there is no wallow"),
+        ({"band": "hot"}, 2.0, "Hot: every 2 h. Our choice"),
+        ({"band": "hot", "exposed": "yes"}, 1.5, "sooner because there is no wallow"),
     ],
 )
 def test_the_interval_can_be_asked_for(given: dict[str, str], hours: float, said: str) -> None:

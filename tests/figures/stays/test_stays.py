@@ -545,7 +545,7 @@ def test_pens_are_walked_in_the_owners_order_and_empty_ones_passed() -> None:
 
 def test_a_plan_in_order_holds_on_a_cool_day() -> None:
     """60 F, a boar, water for days, time enough: nothing to say."""
-    about = {"round_intervals": {"normal": "12 h", "alert": "12 h"}}
+    about = {"round_intervals": {"fine": "12 h", "warm": "12 h"}}
     found = case(farm(about=about), COOL, COOL)
     assert found.check.holds
     assert found.check.overdue["hot"] == {"creek": None}
@@ -562,9 +562,9 @@ def test_a_hot_day_between_three_visits_does_not_hold() -> None:
     assert late is not None
     assert late == values["late_clock"]
     worst = found.plan.loads["hot"].worst["creek"]
-    assert (worst[21], min(worst[:6])) == (Band.DANGER, Band.ALERT)
+    assert (worst[21], min(worst[:6])) == (Band.HOT, Band.WARM)
     night = found.found("night", "hot")  # overdue at 21:00, the worst until 06:30 counts
-    assert (night["late_clock"], night["band"]) == (21.0, "danger")
+    assert (night["late_clock"], night["band"]) == (21.0, "hot")
     assert "A pen is overdue from" in said(found.check.by_load["hot"])
 
 
@@ -586,8 +586,8 @@ def test_the_looks_proposed_mend_the_plan() -> None:
 
 def test_few_extra_looks_are_named_one_by_one() -> None:
     """Where three a day are enough, nobody has to stay on the farm (our choice)."""
-    hot = dict.fromkeys(("danger", "emergency", "all_hands"), "5 h")
-    wide = {"round_intervals": {"normal": "24 h", "alert": "24 h", **hot}}
+    hot = dict.fromkeys(("hot", "severe", "all_hands"), "5 h")
+    wide = {"round_intervals": {"fine": "24 h", "warm": "24 h", **hot}}
     values = case(farm(about=wide)).found("round", "hot")
     assert values["looks_clocks"] == "09:45 16:00"
     mended = case(farm({"visits": with_looks(values, JULY["visits"])}, about=wide))

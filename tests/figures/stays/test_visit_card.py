@@ -166,8 +166,7 @@ def test_the_number_is_the_one_the_pen_sheets_name() -> None:
     """Pigs get "No feed" at Emergency, 3, and at no number below (heat.yaml)."""
     lexicon = words.load()
     pigs = {
-        band: lexicon.text(f"asks.do.pigs.{band}")
-        for band in ("normal", "alert", "danger", "emergency")
+        band: lexicon.text(f"asks.do.pigs.{band}") for band in ("fine", "warm", "hot", "severe")
     }
     refused = [number for number, text in enumerate(pigs.values()) if "No feed" in text]
     assert refused == [visit_card.feed_up_to() + 1]
