@@ -19,7 +19,7 @@ from binder.farm.model.values import (
     Ratio,
     Text,
     Whole,
-    WholeOrNone,
+    WholeOrZero,
 )
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ class Animal(Thing):
     farrowed: Past | None = Field(
         default=None, description="Last farrowing, kidding, lambing or calving."
     )
-    litter: WholeOrNone | None = Field(default=None, description="Young at her side.")
+    litter: WholeOrZero | None = Field(default=None, description="Young at her side.")
     weaned: Past | None = Field(default=None, description="When her young were last weaned.")
     ration_kg_day: KilogramsPerDay | None = Field(
         default=None, alias="ration", description="Feed for one a day.", examples=["5 lb/day"]

@@ -25,7 +25,7 @@ from binder.farm.model.values import (
     SquareMetres,
     Watts,
     Whole,
-    WholeOrNone,
+    WholeOrZero,
     YesNo,
 )
 
@@ -47,7 +47,7 @@ class Shelter(Thing):
     """A roofed place to lie."""
 
     area_m2: SquareMetres = Field(alias="area", description="Dry floor to lie on.")
-    open_ends: WholeOrNone | None = Field(
+    open_ends: WholeOrZero | None = Field(
         default=None, description="Sides that stand open to the wind.", examples=["2"]
     )
     floor: Literal["dirt", "concrete", "slats", "wood", "grass"] | None = Field(

@@ -67,7 +67,7 @@ MillimetresPerDay = Annotated[float, quantity("evaporation"), quantity_schema("e
 _WHOLE_SCHEMA = {"pattern": "^[0-9]{1,6}$"}
 _DECIMAL_SCHEMA = {"pattern": DECIMAL.pattern}
 Whole = Annotated[int, whole(1, 100_000), schema(["integer", "string"], "8", **_WHOLE_SCHEMA)]
-WholeOrNone = Annotated[
+WholeOrZero = Annotated[
     int, whole(0, 100_000), schema(["integer", "string"], "9", **_WHOLE_SCHEMA)
 ]
 Gauge = Annotated[int, whole(1, 24), schema(["integer", "string"], "12", **_WHOLE_SCHEMA)]
