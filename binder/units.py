@@ -46,8 +46,9 @@ _FEET_AND_INCHES = re.compile(
     r"\s*(?P<inches>\d[\d./ -]*\s*(?:in\.?|inch|inches|\"))\s*",
     re.IGNORECASE | re.ASCII,
 )
-# Three digits after a point: thousands in some countries, thousandths in others.
-_THOUSANDS = re.compile(r"\s*-?[1-9]\d{0,2}\.\d{3}(?!\d)")
+# Three digits after a point: thousands in some countries, thousandths in others. Not so where
+# inches and gallons are at home.
+_THOUSANDS = re.compile(r"\s*([1-9]\d{0,2})\.(\d{3})\s*([^\d\s].*)", re.ASCII)
 _US = re.compile(
     "inch|foot|yard|mile|acre|gallon|quart|pint|cup|ounce|spoon|pound|ton|degF|horsepower|psi"
 )
@@ -101,16 +102,16 @@ def parse(text: str, kind: str) -> float:
     if not unit:
         message = f'"{quotable(text)}" has no unit; write it like {wanted.examples}'
         raise UnitError(message)
-    doubt = _THOUSANDS.match(typed)
-    if doubt and not _US.search(wanted.written[unit]):
-        said = match["unit"].strip() if match else unit
-        message = (
-            f'"{quotable(text)}" could be two things; '
-            f"write {value:g} {said} or {value * 1000:,.0f} {said}"
-        )
-        raise UnitError(message)
     factor, offset = _line(wanted.written[unit], PINT_NAMES[wanted.unit])
     return _tidy(factor * value + offset)
+
+
+def in_thousands(text: str, kind: str) -> str | None:
+    """Return `1,000 L` for `1.000 L`, which may be meant so; None where it cannot be."""
+    match = _THOUSANDS.fullmatch(text)
+    if match is None or _US.search(KINDS[kind].written.get(_unit(match[3]), "")):
+        return None
+    return f"{match[1]},{match[2]} {match[3]}"
 
 
 def _nearest_unit(unit: str, wanted: Kind) -> str | None:

@@ -143,6 +143,7 @@ def one(field: Field, value: Plain) -> object:
         (VOLUME, "1,000 L", 1000.0),
         (VOLUME, "1000.000 L", 1000.0),
         (BORE, "1.375 in", 0.034925),
+        (BORE, "15.875 mm", 0.015875),
         (BUCKET, "3 cups", 0.70976472),
         (WEIGHT, "420 lb", 190.5087954),
         (WEIGHT, "190 kg", 190.0),

@@ -66,6 +66,10 @@ def quantity(field: str) -> BeforeValidator:
             _refuse(f"is a list or mapping, but one value belongs here, like {wanted}")
         number = units.parse(value, kind)
         low, high = _limits(kind, least, most)
+        other = units.in_thousands(value, kind)
+        if other and low <= units.parse(other, kind) <= high:
+            small = re.sub(r"\.?0*(?=\s*[^\d\s.])", "", value, count=1).strip()
+            _refuse(f"{_quoted(value)} could be two things; write {small} or {other}")
         if not low <= number <= high:
             _refuse(
                 f"{_quoted(value)} is out of range; write {least} or more, and {most} at most"
