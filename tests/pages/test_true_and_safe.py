@@ -302,3 +302,12 @@ def test_class_lines_rest_on_the_guide_and_the_glossary() -> None:
     found = {line.text("band"): line.sources for line in rows("livestock_bands")}
     for band in ("warm", "hot", "severe"):
         assert found[band] == ("heat-73", "heat-97")
+
+
+def test_bleach_sheet_gives_one_instruction(books: Mapping[str, Book]) -> None:
+    """wallow-3 (CDC): mix from bleach that has not aged. No dose, no strength."""
+    m2 = said(books, "M2")
+    assert "No dose" in m2
+    assert "8.2 ppm" not in m2
+    assert "times the bleach" not in m2
+    assert m2.index("Do not mix from it. Buy a fresh bottle") < m2.index("Boot bath")

@@ -77,6 +77,7 @@ def mixing_bleach(context: Context) -> Sheet:
         Caution("danger", w("mix.cautions.danger")),
         Caution("warning", w("mix.cautions.warning")),
     ]
+    blocks += _aged(context)
     if cleaning.table:
         keys = ("use", "recipe", "ppm", "wet", "listed")
         blocks.append(
@@ -104,7 +105,6 @@ def mixing_bleach(context: Context) -> Sheet:
     peroxides = [one.name for one in context.farm.equipment.products if one.kind == "peroxide"]
     if peroxides:
         blocks.append(Paragraph(w("mix.peroxide", names=", ".join(peroxides))))
-    blocks += _aged(context)
     return Sheet(
         slug="mixing-bleach",
         number="M2",
@@ -134,10 +134,11 @@ def _mixes(context: Context) -> tuple[tuple[Text, ...], ...]:
     names = {one.id: one.name for one in context.farm.equipment.products}
     rows = []
     for row in context.figures.cleaning.table:
+        # A wallow has no recipe: its dose, or why there is none, stands below.
+        if row.bleach is None or row.water is None:
+            continue
         use = w(f"cleaning-uses.{row.use}.title")
-        recipe: Text = "–"
-        if row.bleach is not None and row.water is not None:
-            recipe = w("mix.recipe", bleach=row.bleach, water=row.water)
+        recipe: Text = w("mix.recipe", bleach=row.bleach, water=row.water)
         rows.append(
             (
                 f"{use}, {names[row.product]}" if many else use,
@@ -152,7 +153,8 @@ def _mixes(context: Context) -> tuple[tuple[Text, ...], ...]:
 
 def _ways(context: Context) -> list[Block]:
     """Return how each mix is used, in the order of the table."""
-    uses = dict.fromkeys(row.use for row in context.figures.cleaning.table)
+    mixed = (row for row in context.figures.cleaning.table if row.bleach is not None)
+    uses = dict.fromkeys(row.use for row in mixed)
     steps = tuple(
         (context.w(f"cleaning-uses.{use}.title"), context.w(f"cleaning-uses.{use}.how"))
         for use in uses
@@ -201,6 +203,8 @@ def _aged(context: Context) -> list[Block]:
     cleaning = context.figures.cleaning
     names = {one.id: one.name for one in context.farm.equipment.products}
     lines: list[Text] = []
+    if cleaning.table and cleaning.aged:
+        lines.append(context.w("mix.fresh_bottle"))
     for product, figure in cleaning.aged.items():
         left = rich(context.number(figure))
         label = next(
@@ -212,7 +216,6 @@ def _aged(context: Context) -> list[Block]:
                 product=names[product],
                 left=left,
                 label=context.show(Amount(label, "%")),
-                times=rich(context.number(cleaning.stretch[product])),
             )
         )
     lines += [context.w("mix.too_old", product=names[product]) for product in cleaning.too_old]
