@@ -10,8 +10,10 @@ import pytest
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.farm.model import Animal, Pen, Refers, Thing
+from binder.farm.model.fit import keys_of, marks_at
 from binder.farm.model.lists import kinds, pointers
 from binder.farm.model.public import amounts_differ, public
+from binder.farm.model.readers import id_
 from binder.farm.model.values import Id
 from tests import farm_data
 
@@ -216,11 +218,11 @@ def test_a_name_is_withheld_only_where_it_is_that_thing(farm: Change) -> None:
 
 
 def ids_that_name(model: type[Thing]) -> Iterator[str]:
-    """Yield the keys of a model that hold ids of other things."""
-    for key, field in model.model_fields.items():
-        inside = str(field.annotation) + str(field.metadata)
-        if key != "id" and "_id at" in inside:
-            yield field.alias or key
+    """Yield the keys of a model that hold ids of other things: those read as ids are."""
+    for key in keys_of(model):
+        readers_of = (getattr(mark, "func", None) for mark in marks_at(model, (key,)))
+        if key != "id" and id_ in readers_of:
+            yield key
 
 
 def test_every_id_says_what_it_names() -> None:
