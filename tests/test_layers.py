@@ -79,7 +79,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
         {"output.fonts", "output.print", "output.render"}
     ),
     "httpx": frozenset({"fetch"}),
-    "jinja2": frozenset({"pages.text.template"}),
+    "jinja2": frozenset({"pages.text.template", "pages.text.sandbox"}),
     "markdown": frozenset({"pages.text.protocol"}),
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),

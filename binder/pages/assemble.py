@@ -78,7 +78,11 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
     """
     text = template.protocol(one.text, one.file, one.first_line, names)
     signals = {signal: context.w(f"signal.{signal}") for signal in protocols.SIGNALS}
-    inner = protocols.to_html(text, kind=one.kind, signals=signals)
+    try:
+        inner = protocols.to_html(text, kind=one.kind, signals=signals)
+    except protocols.ProtocolTextError as error:
+        where = Place(one.file, one.line_of(error.words), 1)
+        raise ProblemsError([Problem(where, "", str(error))]) from error
     _refuse_strange_pictures(one, inner, context.farm.pictures)
     own = (
         Markup('<p class="own">{}</p>\n').format(escape(context.w("page.own_version")))

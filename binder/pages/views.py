@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from binder.pages.text.rich import Rich
+from binder.problems import did_you_mean, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -174,7 +175,14 @@ class PenView:
     charts: tuple[str, ...] = ()
 
     def every(self, band: str) -> str:
-        """Return the round interval of a band: `2 hours`."""
+        """Return the round interval of a band: `2 hours`.
+
+        Raises:
+            ValueError: there is no such band.
+        """
+        if band not in self.intervals:
+            message = f'"{quotable(band)}" is no band{did_you_mean(band, self.intervals)}'
+            raise ValueError(message)
         return self.intervals[band]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from typing import TYPE_CHECKING, Protocol
 
 import pytest
@@ -174,3 +175,72 @@ def test_farm_text_is_only_ever_text(composed: Composed, text: str) -> None:
     assert "<script" not in everything
     assert "onerror=alert(1)>" not in everything
     assert 'href="javascript' not in everything
+
+
+LISTS = "".join(f"{'    ' * depth}- a\n" for depth in range(110))
+ENDLESS = [
+    ("{{ pens[0].every('emergncy') }}", 7, '"emergncy" is no band; did you mean emergency?'),
+    ("{{ '{a}'.format() }}", 7, "format"),
+    ("One.\n\n{{ call(a=1, a=2) }}", 9, "names one thing twice"),
+    ("{{ dict(a=1) }}", 7, "'dict' is undefined"),
+    (LISTS, 7, "nests too deep"),
+    ("1. " * 2_000, 7, "nests too deep"),
+    ("> " * 1_500, 7, "nests too deep"),
+    ("One.\n\n" + "[" * 20_000, 9, "more than 200 ["),
+    ("x" * 30_001, 7, "is too long; 30,000 characters are the most"),
+    ("{{ " + "(" * 5_000, 7, ""),
+    ("{{ " + "-" * 5_000 + "1 }}", 7, ""),
+    ("{% for a in range(99999) %}{% for b in range(99999) %}{% endfor %}{% endfor %}", 7,
+     "goes on for too long"),
+    ("{% for a in range(9999) %}pppppppp{% endfor %}", 7, "grows too large"),
+    ("{% for a in range(9) recursive %}{{ loop(range(9)) }}{% endfor %}", 7, "recursive"),
+    ("{{ 10 ** (10 ** 8) }}", 7, "** is not for protocols"),
+    ("{{ 9 * 'a' }}", 7, "* is for numbers"),
+    ("{{ 'a%999999999d' % 1 }}", 7, "% is for numbers"),
+    ("{{ 999999999999999 * 999999999999999 * 9 }}", 7, "* is for numbers"),
+    ("{{ 1 // 0 }}", 7, "zero"),
+    ("{% set a = 'x' %}{{ a ~ a }}", 7, "~ is not for protocols"),
+    ("{% macro m() %}{{ m() }}{{ m() }}{% endmacro %}{{ m() }}", 7, "{% macro %} is not"),
+    ("{% set a %}x{% endset %}", 7, "{% set %} with an end is not"),
+    ("{% set a = [1] %}{% set a = [a, a] %}", 7, "plain words and numbers only"),
+    ("{% include 'x' %}", 7, "{% include %} is not for protocols"),
+    ("{{ lipsum(99999) }}", 7, "'lipsum' is undefined"),
+    ("{{ 'a'.center(10 ** 9) }}", 7, ""),
+    ("{{ 'a'.center(999999999) }}", 7, "center"),
+    ("{{ 'a'.replace('a', 'b') }}", 7, "replace"),
+    ("{{ 'a' | center(999999999) }}", 7, "No filter named 'center'"),
+    ("{{ t('hot') }}", 7, ""),
+    ("{{ t(1e999) }}", 7, ""),
+    ("{{ pens['x'] }}", 7, ""),
+    ("{{ pens[99] }}", 7, ""),
+    ("{{ damp(1, 'x') }}", 7, ""),
+    ("{{ limit('nosuch') }}", 7, '"nosuch" is not known here'),
+    ("a\x02klzzwxh:0000\x03b", 7, "control character (U+0002)"),
+    ("{{ 'a\\x02wzxhzdk:0\\x03' }}", 7, "cannot be printed (U+0002)"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "line", "words"), ENDLESS)
+def test_no_protocol_ends_in_a_traceback_or_never(
+    composed: Composed, text: str, line: int, words: str
+) -> None:
+    """One message with file and line, and soon."""
+    begun = time.process_time()
+    with pytest.raises(ProblemsError) as caught:
+        composed({"ours.md": own("W40", text)})
+    (problem,) = caught.value.problems
+    assert (problem.place.file, problem.place.line) == ("protocols/ours.md", line)
+    assert words in problem.message
+    assert len(problem.message) < 400
+    assert time.process_time() - begun < 10  # a whole build of the least farm takes 2
+
+
+@pytest.mark.parametrize(
+    "sign", ["&#1114112;", "&#55296;", "&#0;", "&#2;", "&#9999999999999999999;", "&#xD800;"]
+)
+def test_an_entity_of_no_sign_is_no_error(composed: Composed, sign: str) -> None:
+    """HTML says what a browser shows for it (WHATWG HTML, 13.2.5.80); nothing ends in error."""
+    body = page(composed({"ours.md": own("W40", f"a {sign} b")}), "ours").body
+    body.encode()
+    assert "\x00" not in body
+    assert "\x02" not in body

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import html as entities
 import re
+import sys
 import xml.etree.ElementTree as ET
 from typing import TYPE_CHECKING, Final
 
@@ -22,11 +23,32 @@ if TYPE_CHECKING:
 
 SECTIONS: Final = {"See": "see", "Do": "do", "Call": "call"}
 SIGNALS: Final = ("danger", "warning", "caution", "notice")
-_ENTITY = re.compile(r"&(?:amp;)?#(\d+);")
+_ENTITY = re.compile(r"&(?:amp;)?#(\d{1,7});")
 # An indented detail straight before the next step: Markdown wants an empty line between.
 _LAZY = re.compile(r"(?m)^(\s{3,}\S.*)\n(?=\d+\. )")
 _LEADS = ("sheet:", "working:", "tel:", "https:", "http:", "mailto:")
 _HTML_SIGNS = "<>&\"'"
+_FIRST_SIGN = 32  # below are controls
+_SURROGATES = range(0xD800, 0xE000)  # halves of signs, none themselves (Unicode, chapter 3.8)
+# Signs that no sheet shows; two of them are how `markdown` marks its own places.
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+# Both are our choice: `markdown` tries each [ against all that follows in the paragraph.
+_MOST_OPEN = 200
+_DEEPEST = 20  # elements inside each other
+_TOO_DEEP = "nests too deep; a list inside a list is enough"
+
+
+class ProtocolTextError(ValueError):
+    """A protocol that cannot be made into a sheet.
+
+    Attributes:
+        words: where it is wrong, as it stands in the text; empty where that cannot be said.
+    """
+
+    def __init__(self, message: str, words: str = "") -> None:
+        """Keep both."""
+        self.words = words
+        super().__init__(message)
 
 
 def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
@@ -36,12 +58,48 @@ def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
         text: Markdown in which the farm's facts already stand.
         kind: `emergency` or `protocol`.
         signals: the printed word of each signal (`warning` -> `WARNING`).
+
+    Raises:
+        ProtocolTextError: what no sheet can show, or what takes for ever to read.
     """
+    _refuse_strange(text)
     converter = markdown.Markdown(
         extensions=["tables", "admonition", "sane_lists", _Vocabulary(kind, signals)],
         output_format="html",
     )
-    return _settle(converter.convert(_LAZY.sub(r"\1\n\n", text)))
+    try:
+        return _settle(converter.convert(_LAZY.sub(r"\1\n\n", text)))
+    except RecursionError as error:
+        raise ProtocolTextError(_TOO_DEEP) from error
+
+
+def _refuse_strange(text: str) -> None:
+    """Refuse signs that no sheet shows, and paragraphs that take for ever to read.
+
+    Raises:
+        ProtocolTextError: there are some.
+    """
+    control = _CONTROL.search(text)
+    if control:
+        message = f"holds a sign that cannot be printed (U+{ord(control[0]):04X})"
+        raise ProtocolTextError(message, control[0])
+    for paragraph in re.split(r"\n\s*\n", text):
+        if paragraph.count("[") > _MOST_OPEN:
+            message = f"has more than {_MOST_OPEN} [ in one paragraph"
+            raise ProtocolTextError(message, paragraph.strip().partition("\n")[0])
+
+
+def _refuse_depth(root: ET.Element) -> None:
+    """Refuse lists in lists without end: no paper is wide enough.
+
+    Raises:
+        ProtocolTextError: it nests too deep.
+    """
+    level = list(root)
+    for _ in range(_DEEPEST):
+        level = [below for element in level for below in element]
+    if level:
+        raise ProtocolTextError(_TOO_DEEP)
 
 
 def plain_text(html: str) -> str:
@@ -54,8 +112,10 @@ def _settle(html: str) -> str:
     """Return `html` with the numeric entities of `rich.inert` turned back where harmless."""
 
     def turn(match: re.Match[str]) -> str:
-        sign = chr(int(match[1]))
-        return f"&#{match[1]};" if sign in _HTML_SIGNS else sign
+        number = int(match[1])
+        harmless = _FIRST_SIGN <= number <= sys.maxunicode and number not in _SURROGATES
+        sign = chr(number) if harmless else "&"
+        return f"&#{number};" if sign in _HTML_SIGNS else sign
 
     return _ENTITY.sub(turn, html)
 
@@ -83,6 +143,7 @@ class _Shape(Treeprocessor):
 
     def run(self, root: ET.Element) -> None:
         """Rewrite the tree in place: markdown asks for that."""
+        _refuse_depth(root)
         _drop_empty_tables(root)
         for element in root.iter():
             self._shape(element)

@@ -1,4 +1,4 @@
-"""Jinja, strict and sandboxed (the only module that knows jinja2).
+"""Jinja, strict and sandboxed (with `sandbox`, the only module that knows jinja2).
 
 Two environments share one context. Page templates make HTML and escape farm text for HTML.
 Protocol texts make Markdown, so there every farm text is also made inert for Markdown.
@@ -14,10 +14,14 @@ from markupsafe import Markup
 
 from binder.data import TEMPLATES
 from binder.pages.text.rich import inert
-from binder.problems import Place, Problem, ProblemsError
+from binder.pages.text.sandbox import MOST_CHARACTERS, Room, TooMuchError
+from binder.problems import Place, Problem, ProblemsError, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+
+_LONGEST_TOLD = 300  # characters of an error: our choice
 
 
 def _finish_markdown(value: object) -> object:
@@ -31,19 +35,22 @@ def _finish_markdown(value: object) -> object:
     return Markup(inert(value))  # noqa: S704 -- every sign is an entity now
 
 
-def _environment(**options: Any) -> ImmutableSandboxedEnvironment:
-    return ImmutableSandboxedEnvironment(
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        keep_trailing_newline=True,
-        **options,
-    )
-
-
-_PAGES = _environment(loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True)
+_BOTH: dict[str, Any] = {
+    "undefined": jinja2.StrictUndefined,
+    "autoescape": True,
+    "trim_blocks": True,
+    "keep_trailing_newline": True,
+}
+_PAGES = ImmutableSandboxedEnvironment(
+    loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True, **_BOTH
+)
 # No lstrip_blocks here: the indent before `{% for %}` makes a line the detail of a step.
-_PROTOCOLS = _environment(finalize=_finish_markdown)
+_PROTOCOLS = Room(finalize=_finish_markdown, **_BOTH)
+# What a slip in a protocol ends in: Jinja's own errors, and Python's of what it calls.
+_MISTAKES = (
+    jinja2.TemplateError, ArithmeticError, AssertionError, AttributeError, LookupError,
+    MemoryError, NameError, RuntimeError, SyntaxError, TypeError, ValueError,
+)  # fmt: skip
 
 
 def page(name: str, context: Mapping[str, object]) -> str:
@@ -75,21 +82,38 @@ def protocol(text: str, file: str, first_line: int, context: Mapping[str, object
         ProblemsError: an unknown name or a mistake, with the protocol's file and line.
     """
     try:
-        return _PROTOCOLS.from_string(text).render(context)
+        _refuse_length(text)
+        return _PROTOCOLS.filled(text, context)
     except jinja2.TemplateSyntaxError as error:
         raise _problem(file, error.lineno + first_line - 1, str(error.message)) from error
-    except (
-        jinja2.TemplateError,
-        TypeError,
-        ValueError,
-        ZeroDivisionError,
-        OverflowError,
-        RecursionError,
-        MemoryError,
-    ) as error:
+    except _MISTAKES as error:
         _, line = _line_of(error, file, "<template>")
-        message = str(getattr(error, "message", None) or error) or "asks for too much memory"
+        message = quotable(_told(error), longest=_LONGEST_TOLD)
         raise _problem(file, (line or 1) + first_line - 1, message) from error
+
+
+def _refuse_length(text: str) -> None:
+    """Refuse a protocol too long to be one.
+
+    Raises:
+        TooMuchError: it is.
+    """
+    if len(text) > MOST_CHARACTERS:
+        message = f"is too long; {MOST_CHARACTERS:,} characters are the most"
+        raise TooMuchError(message)
+
+
+def _told(error: BaseException) -> str:
+    """Return an error in words."""
+    if isinstance(error, RecursionError):
+        return "nests too deep"
+    if isinstance(error, MemoryError):
+        return "asks for too much memory"
+    if isinstance(error, KeyError) and error.args:
+        return f'"{error.args[0]}" is not known here'
+    if isinstance(error, SyntaxError):
+        return f"cannot be read: {error.msg}"
+    return str(getattr(error, "message", None) or error) or type(error).__name__
 
 
 def _line_of(error: BaseException, fallback: str, wanted: str = "") -> tuple[str, int]:
