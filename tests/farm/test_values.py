@@ -206,6 +206,7 @@ def test_intervals_are_kept_in_hours() -> None:
         (ID, "1", "1"),
         (LINE, "  Red and black  ", "Red and black"),
         (LINE, "no", "no"),
+        (LINE, "Nan", "Nan"),
         (TEXT, "one\ntwo", "one\ntwo"),
         (PHONE, "+1 912 555 0110", "+1 912 555 0110"),
         (PHONE, "911", "911"),

@@ -37,6 +37,7 @@ _SEVERAL_NUMBERS = re.compile(r"\d\W*([,;/&|]|\bor\b|\band\b)\W*[+(]?\d", re.IGN
 _KEYED = re.compile(r"[0-9]{1,8}")
 _LINK = re.compile(r"https?://[^\s<>\"]+", re.IGNORECASE)
 _NOTHING = frozenset({"nan", "undefined", "#n/a", "#ref!", "#value!", "#name?", "#null!"})
+_A_NAME_TOO = "Nan"  # a goat may be called so; programs write nan or NaN
 _YES_NO = {"yes": True, "true": True, "no": False, "false": False}
 
 
@@ -189,7 +190,7 @@ def words(longest: int, *, one_line: bool) -> Callable[[object], str]:
         text = value.strip()
         if not text:
             _refuse("is empty; write something, or take the key away")
-        if text.lower() in _NOTHING:
+        if text.lower() in _NOTHING and text != _A_NAME_TOO:
             _refuse(f"{_quoted(text)} is what a program writes for nothing; take the key away")
         if len(text) > longest:
             _refuse(f"is {len(text):,} characters long; there is room for {longest:,}")
