@@ -15,9 +15,9 @@ from binder.figures.weather.hot_days import DayWeather, hours
 from binder.figures.weather.sun_times import NoDayError
 from binder.output.day import write_day
 from binder.pages import findings
+from binder.pages.book.plan import outdated
 from binder.pages.compose import day_book
 from binder.pages.context import Context
-from binder.pages.plan import outdated
 from binder.pages.readiness import readiness_sheet
 from binder.pages.text import words
 from binder.problems import Place, Problem, ProblemsError, did_you_mean

@@ -21,8 +21,7 @@ from binder.farm.model import SPECIES
 from binder.figures import catalogue
 from binder.figures.bands.band_rule import Band
 from binder.figures.entry import COMMAND, read_arguments
-from binder.pages.bands.heat_sheets import CHARTS
-from binder.pages.plan import TABS
+from binder.pages.book.registry import CHARTS, TABS
 from binder.pages.text import words
 
 if TYPE_CHECKING:

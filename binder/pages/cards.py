@@ -1,53 +1,27 @@
-"""What hangs outside the ring binder, laminated: a card for each gate, charts for the wall."""
+"""What hangs at each gate, laminated: the card of its pen."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.pages.page import PRINT_ONLY, Page
+from binder.pages.sheet import Filled
 from binder.pages.text import template
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from binder.pages.context import Context
     from binder.pages.views import PenView
 
 
-def gate_cards(context: Context, pens: Iterable[PenView]) -> tuple[Page, ...]:
-    """Return a card for the gate of every pen with animals in it."""
-    return tuple(_gate_card(context, pen) for pen in pens if pen.groups)
-
-
-def _gate_card(context: Context, pen: PenView) -> Page:
-    number = context.sheets[pen.slug]
+def gate_card(context: Context, pen: PenView) -> Filled:
+    """Return the card for the gate of a pen, under the number of the pen's sheet."""
     body = template.page(
         "parts/card.html",
         {
             "w": context.w,
             "pen": pen,
-            "number": number,
+            "number": context.sheets[pen.slug],
             "owner": context.call("owner"),
             "vet": context.call("vet"),
         },
     )
-    return Page(
-        slug=f"card-{pen.id}",
-        sheet=number,
-        tab="P",
-        title=pen.name,
-        body=body,
-        where=PRINT_ONLY,
-        summary=pen.who,
-        kind="card",
-    )
-
-
-def wall_charts(pages: Iterable[Page]) -> tuple[Page, ...]:
-    """Return each air chart once more, for the wall by the thermometer."""
-    return tuple(
-        replace(page, slug=f"wall-{page.slug}", where=PRINT_ONLY, kind="wall")
-        for page in pages
-        if page.kind == "chart"
-    )
+    return Filled(title=pen.name, body=body, summary=pen.who, kind="card")

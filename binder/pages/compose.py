@@ -6,18 +6,19 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.public import amounts_differ
-from binder.pages import cards, facts, front, numbers, pen_facts, pens
+from binder.pages import facts, front, numbers, pen_facts
 from binder.pages.art.pictures import pocket, ready
-from binder.pages.assemble import page_of_protocol, page_of_sheet, shown_pictures
-from binder.pages.bands import finder_table, heat_sheets
+from binder.pages.bands import finder_table
+from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
+from binder.pages.book.plan import NONE, outdated, place, plan_of
+from binder.pages.book.registry import TABS, sheets_of_day
 from binder.pages.context import Context
-from binder.pages.day import day_sheet
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
-from binder.pages.plan import TABS, choose, numbers_of, outdated, plan_of
-from binder.pages.rounds import log_sheets
+from binder.pages.sheet import Sheet
 from binder.pages.tags import tags
 from binder.pages.text import names, words
 from binder.pages.text.protocol_file import Protocol
+from binder.pages.whole import Whole
 from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from binder.figures.day.farm_day import Day
     from binder.figures.figures import Figures
     from binder.figures.stays.stay_plan import StayPlan
+    from binder.pages.book.plan import Plan
+    from binder.pages.book.registry import Planned
     from binder.pages.text.words import Words
 
 
@@ -63,54 +66,22 @@ def _book(
     farm = figures.farm
     said = words.load("en", farm.about.units)
     shown_tags = tags(farm, figures.herd)
-    protocols = choose(owner_texts, shown_tags)
-    plan = plan_of(figures, outdated(owner_texts))
-    context = Context(figures, said, numbers_of(figures, plan, protocols, whole), shown_tags)
-    farm_view = facts.farm_view(context)
-    pen_views = pen_facts.pens(context)
-    known = names.names(context, farm_view, pen_views)
-    tab_names = {letter: said.text(f"tab.{letter}") for letter in TABS}
-    made = [
-        *(planned.make(context) for planned in plan),
-        *heat_sheets.charts(context),
-        *log_sheets.logs(context),
-        *numbers.workings(context),
-    ]
-    sheets = [sheet for sheet in made if sheet is not None]
-    named = [
-        *(one for sheet in sheets for one in sheet.sources),
-        *(one for each in protocols for one in each.sources),
-    ]
-    sheets.append(numbers.sources(context, named))
-    pages = [
-        *(page_of_sheet(context, sheet) for sheet in sheets),
-        *(pens.page(context, view) for view in pen_views),
-        *_protocol_pages(context, protocols, known, lenient=whole is not None),
-    ]
-    pages += [*cards.gate_cards(context, pen_views), *cards.wall_charts(pages)]
-    used_letters = {page.tab for page in pages} | {"A"}
-    tabs = tuple(
-        Tab(letter, tab_names[letter], order)
-        for order, letter in enumerate(TABS)
-        if letter in used_letters
-    )
-    pages += [
-        front.cover(context, _on_screen(tabs, pages), farm_view),
-        front.start_here(context, pen_views, farm_view, pens.today(context, pen_views)),
-    ]
+    numbered = {page.slug: page.sheet for page in whole.pages} if whole else NONE
+    plan = plan_of(figures, owner_texts, shown_tags, numbered)
+    context = Context(figures, said, plan.numbers, shown_tags)
+    seen = Whole(facts.farm_view(context), pen_facts.pens(context), outdated(owner_texts))
+    pages = _pages(context, plan, seen, lenient=whole is not None)
     shown = ready(pictures, shown_pictures("".join(page.body for page in pages)))
     return Book(
         name=farm.about.name,
         date=figures.on.isoformat(),
         paper=farm.about.paper,
         language=said.language,
-        tabs=tabs,
-        pages=tuple(
-            replace(page, editions=_editions(page)) for page in sorted(pages, key=_in_order)
-        ),
+        tabs=_tabs(context, pages),
+        pages=tuple(sorted(pages, key=lambda page: place(page.sheet))),
         foot=_foot(context),
         workings=numbers.popups(context),
-        finder=finder_table.table(context, pen_views),
+        finder=finder_table.table(context, seen.pens),
         labels={
             **_labels(said),
             "site.made": context.day(figures.on),
@@ -122,10 +93,38 @@ def _book(
     )
 
 
-def _on_screen(tabs: Iterable[Tab], pages: Iterable[Page]) -> tuple[Tab, ...]:
-    """Return the tabs that have more than printed sheets."""
-    letters = {page.tab for page in pages if page.where != PRINT_ONLY} | {"A"}
-    return tuple(tab for tab in tabs if tab.letter in letters)
+def _pages(context: Context, plan: Plan, seen: Whole, *, lenient: bool) -> list[Page]:
+    """Return every page; what looks over the whole binder is made when the rest is."""
+    made = [(one, one.make(context)) for one in plan.made if one.make is not None]
+    known = names.names(context, seen.farm, seen.pens)
+    protocols = _protocol_pages(context, plan.protocols, known, lenient=lenient)
+    pages = [*(page_of(context, *pair) for pair in made), *protocols]
+    rest = [one for one in plan.made if one.survey is not None]
+    whole = replace(
+        seen,
+        tabs=_tabs(context, (*(page for page in pages if page.where != PRINT_ONLY), *rest)),
+        sources=(
+            *(
+                source
+                for _, sheet in made
+                if isinstance(sheet, Sheet)
+                for source in sheet.sources
+            ),
+            *(source for one in plan.protocols for source in one.sources),
+        ),
+    )
+    surveys = [(one, one.survey(context, whole)) for one in rest if one.survey is not None]
+    return [*pages, *(page_of(context, *pair) for pair in surveys)]
+
+
+def _tabs(context: Context, pages: Iterable[Page | Planned]) -> tuple[Tab, ...]:
+    """Return the tabs that these sheets need."""
+    letters = {page.tab for page in pages}
+    return tuple(
+        Tab(letter, context.w(f"tab.{letter}"), order)
+        for order, letter in enumerate(TABS)
+        if letter in letters
+    )
 
 
 def _labels(said: Words) -> dict[str, str]:
@@ -143,17 +142,6 @@ def _labels(said: Words) -> dict[str, str]:
     walk("print.", said.section("print"))
     walk("site.", said.section("site"))
     return found
-
-
-def _editions(page: Page) -> frozenset[str]:
-    """Return who gets a sheet: what it says itself, less what its tab keeps from some."""
-    kept = {"K": {"helper", "vet"}, "N": {"sitter", "helper"}, "Q": {"vet"}, "R": {"vet"}}
-    only_sitter = {"hand-over": {"helper", "vet"}, "hand-back": {"helper", "vet"}}
-    return page.editions - kept.get(page.tab, set()) - only_sitter.get(page.slug, set())
-
-
-def _in_order(page: Page) -> tuple[int, int]:
-    return TABS.index(page.tab), int(page.sheet[1:])
 
 
 def _protocol_pages(
@@ -195,11 +183,11 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
     Raises:
         ProblemsError: words that are missing.
     """
-    numbered = _day_numbers(figures)
-    whole = _day_book(figures, day, stay, numbered)
+    whole = _day_book(figures, day, stay)
     shown = figures.shown
     if shown is None:
         return whole
+    numbered = plan_of(figures, {}, tags(figures.farm, figures.herd)).numbers
     seen_stay = None if stay is None else shown.stays.get(stay.stay.id)
     screens = _day_book(shown, shown.day.day, seen_stay, numbered)
     partial = amounts_differ(figures.farm, shown.farm)
@@ -207,35 +195,34 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
 
 
 def _day_book(
-    figures: Figures, day: Day | None, stay: StayPlan | None, numbered: Mapping[str, str]
+    figures: Figures,
+    day: Day | None,
+    stay: StayPlan | None,
+    numbered: Mapping[str, str] = NONE,
 ) -> Book:
     """Return the sheets of a day; none without its hours.
 
     `numbered` are the sheets of the whole farm, whose ids the sheets of its public part keep.
     """
     said = words.load("en", figures.farm.about.units)
-    ids = {slug: numbered.get(slug, sheet) for slug, sheet in _day_numbers(figures).items()}
-    context = Context(figures, said, ids, tags(figures.farm, figures.herd))
-    made = () if day is None else day_sheet.sheets(context, day, stay)
-    letter = day_sheet.NUMBER[0]
+    shown_tags = tags(figures.farm, figures.herd)
+    planned = () if day is None else sheets_of_day(day, stay)
+    numbers_of = dict(plan_of(figures, {}, shown_tags, numbered).numbers)
+    numbers_of |= {one.slug: one.number for one in planned}
+    context = Context(figures, said, numbers_of, shown_tags)
+    pages = tuple(
+        page_of(context, one, one.make(context)) for one in planned if one.make is not None
+    )
     return Book(
         name=figures.farm.about.name,
         date=figures.on.isoformat(),
         paper=figures.farm.about.paper,
         language=said.language,
-        tabs=(Tab(letter, said.text(f"tab.{letter}"), 0),),
-        pages=tuple(page_of_sheet(context, sheet) for sheet in made),
+        tabs=_tabs(context, pages),
+        pages=pages,
         foot=_foot(context),
         labels=_labels(said),
     )
-
-
-def _day_numbers(figures: Figures) -> Mapping[str, str]:
-    """Return slug -> sheet id of what a day's sheets may name, themselves included."""
-    protocols = choose({}, tags(figures.farm, figures.herd))
-    named = numbers_of(figures, plan_of(figures, ()), protocols, None)
-    own = {day_sheet.SLUG: day_sheet.NUMBER, day_sheet.BACK_SLUG: day_sheet.BACK_NUMBER}
-    return {**named, **own}
 
 
 def _foot(context: Context) -> Foot:

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.pages import pens, slugs
 from binder.pages.art.qr import qr_svg
-from binder.pages.page import PRINT_ONLY, Page
 from binder.pages.people.contacts_sheet import calls
-from binder.pages.sheet import Block, Sheet, Table
-from binder.pages.stays import stay_sheet, visit_cards
+from binder.pages.sheet import Block, Filled, Sheet, Table
+from binder.pages.stays import stay_sheet
 from binder.pages.text import template
 from binder.pages.text.rich import Link, Rich, joined, rich
 
@@ -19,13 +19,12 @@ if TYPE_CHECKING:
 
     from binder.figures.stays.stay_plan import StayPlan
     from binder.pages.context import Context
-    from binder.pages.page import Tab
-    from binder.pages.views import PenView
+    from binder.pages.whole import Whole
 
 FIRST_ROLES = ("owner", "backup", "vet", "night vet")
 
 
-def cover(context: Context, tabs: tuple[Tab, ...], farm: object) -> Page:
+def cover(context: Context, whole: Whole) -> Filled:
     """Return the cover: the farm, its address, whom to call, how to get here."""
     about = context.farm.about
     link = rich(Link(about.place.map, about.place.map)) if about.place.map else ""
@@ -33,8 +32,8 @@ def cover(context: Context, tabs: tuple[Tab, ...], farm: object) -> Page:
         "parts/cover.html",
         {
             "w": context.w,
-            "farm": farm,
-            "tabs": tabs,
+            "farm": whole.farm,
+            "tabs": whole.tabs,
             "first_calls": calls(context, FIRST_ROLES),
             "emergency_number": context.w("contacts.emergency"),
             "map_link": link,
@@ -45,10 +44,7 @@ def cover(context: Context, tabs: tuple[Tab, ...], farm: object) -> Page:
             "owner_says": about.owner_says or "",
         },
     )
-    return Page(
-        slug="cover",
-        sheet="A1",
-        tab="A",
+    return Filled(
         title=context.w("cover.title"),
         body=body,
         summary=context.w("cover.summary"),
@@ -65,12 +61,7 @@ def herd_line(context: Context) -> str:
     return said or context.w("pen.nobody")
 
 
-def start_here(
-    context: Context,
-    pens: tuple[PenView, ...],
-    farm: object,
-    today: tuple[Mapping[str, object], ...],
-) -> Page:
+def start_here(context: Context, whole: Whole) -> Filled:
     """Return the sheet for the first ten minutes."""
     hot = context.figures.hot
     origin = context.w("start.hot_assumed" if hot.assumed else "start.hot_recorded")
@@ -78,10 +69,10 @@ def start_here(
         "parts/start-here.html",
         {
             "w": context.w,
-            "farm": farm,
+            "farm": whole.farm,
             "answer": _answer(context),
-            "first_steps": _first_steps(context, pens, farm),
-            "today": today,
+            "first_steps": _first_steps(context, whole),
+            "today": pens.today(context, whole.pens),
             "hot_line": context.w(
                 "start.hot_line",
                 high=context.degrees(hot.high_c),
@@ -95,10 +86,7 @@ def start_here(
             "poison_help": context.w("contacts.poison_help"),
         },
     )
-    return Page(
-        slug="start-here",
-        sheet="A2",
-        tab="A",
+    return Filled(
         title=context.w("start.title"),
         body=body,
         summary=context.w("start.summary"),
@@ -113,19 +101,17 @@ def _answer(context: Context) -> str:
     )
 
 
-def _first_steps(
-    context: Context, pens: tuple[PenView, ...], farm: object
-) -> tuple[dict[str, object], ...]:
+def _first_steps(context: Context, whole: Whole) -> tuple[dict[str, object], ...]:
     charts = joined(
-        (context.sheet(slug) for slug in context.sheets if slug.startswith("chart-")), ", "
+        (context.sheet(slug) for slug in context.sheets if slugs.is_chart(slug)), ", "
     )
     emergencies = [slug for slug, sheet in context.sheets.items() if sheet.startswith("E")]
     fill: dict[str, Rich | str] = {
-        "thermometer": getattr(farm, "thermometer"),  # noqa: B009 -- FarmView or a test's stand-in
-        "hygrometer": getattr(farm, "hygrometer"),  # noqa: B009
+        "thermometer": whole.farm.thermometer,
+        "hygrometer": whole.farm.hygrometer,
         "reading": context.sheet("reading-the-air"),
         "charts": charts,
-        "pens": joined((pen.sheet for pen in pens), ", "),
+        "pens": joined((pen.sheet for pen in whole.pens), ", "),
         "log": context.sheet("round-log"),
         "emergencies": context.between(emergencies[0], emergencies[-1]) if emergencies else "",
     }
@@ -152,9 +138,9 @@ def _stay(context: Context, plan: StayPlan) -> Rich:
         "start.stay_plan",
         sitter=rich(plan.stay.sitter),
         dates=stay_sheet.dates(context, plan),
-        plan=context.sheet(stay_sheet.slug(plan)),
+        plan=context.sheet(slugs.stay(plan)),
     )
-    cards = [visit_cards.slug(plan, visit) for visit in plan.visits]
+    cards = [slugs.visit(plan, visit) for visit in plan.visits]
     if not cards:
         return said
     named = context.sheet(cards[0]) if len(cards) == 1 else context.between(cards[0], cards[-1])
@@ -173,12 +159,10 @@ def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:
     return rich(*parts)
 
 
-def keys_and_codes(context: Context) -> Sheet | None:
-    """Return codes and private contacts, for print only; None where the farm has neither."""
+def keys_and_codes(context: Context) -> Sheet:
+    """Return codes and private contacts, for print only."""
     codes = context.farm.codes
     private = tuple(contact for contact in context.farm.contacts if contact.private)
-    if not codes and not private:
-        return None
     w = context.w
     blocks: list[Block] = []
     if codes:
@@ -204,12 +188,9 @@ def keys_and_codes(context: Context) -> Sheet | None:
         heads = (w("contacts.role"), w("contacts.name"), w("contacts.phone"), w("contacts.can"))
         blocks.append(Table(heads, people))
     return Sheet(
-        slug="keys-and-codes",
-        number="K1",
         title=w("keys.title"),
         answer=(w("keys.answer"),),
         blocks=tuple(blocks),
         summary=w("keys.summary"),
-        where=PRINT_ONLY,
         kind="keys",
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.figures import every
+from binder.pages import slugs
 from binder.pages.page import working_anchor
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
 from binder.pages.text.listing import upper_first
@@ -14,47 +15,37 @@ from binder.pages.text.rich import Link, rich
 from binder.sources import all_sources
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
+    from binder.pages.whole import Whole
     from binder.sources import Source
 
 
-INTRODUCTION = "numbers"
-FOR = frozenset({"owner", "vet"})
-# A sheet an area, so that a change of one animal renews the sheets of what changed alone. The
-# fields of `Figures` whose figures it holds; the numbers are fixed, like those of every sheet.
-AREAS = (
-    ("herd", "N4", ("herd", "boars")),
-    ("heat", "N5", ("bands", "day", "people")),
-    ("water", "N6", ("water", "drinkers", "supply", "stores")),
-    ("hoses", "N7", ("hoses",)),
-    ("wallows", "N8", ("wallows", "cleaning")),
-    ("shade", "N9", ("shade", "air")),
-    ("feed", "N10", ("feed",)),
-    ("power", "N11", ("power",)),
-    ("rounds", "N12", ("rounds",)),
-    ("stays", "N13", ("stays", "stay_checks")),
-)
+# The fields of `Figures` whose figures a sheet holds: a sheet an area, so that a change of one
+# animal renews the sheets of what changed alone.
+AREAS: Mapping[str, tuple[str, ...]] = {
+    "herd": ("herd", "boars"),
+    "heat": ("bands", "day", "people"),
+    "water": ("water", "drinkers", "supply", "stores"),
+    "hoses": ("hoses",),
+    "wallows": ("wallows", "cleaning"),
+    "shade": ("shade", "air"),
+    "feed": ("feed",),
+    "power": ("power",),
+    "rounds": ("rounds",),
+    "stays": ("stays", "stay_checks"),
+}
 
 
-def slug(area: str) -> str:
-    """Return the slug of an area's sheet."""
-    return f"{INTRODUCTION}-{area}"
-
-
-def planned(figures: Figures) -> dict[str, str]:
-    """Return slug -> number of the sheets of workings this farm has."""
-    return {slug(area): number for area, number, found in _areas(figures) if found}
-
-
-def _areas(figures: Figures) -> Iterator[tuple[str, str, tuple[Figure, ...]]]:
-    """Yield each area with its figures; a figure of two areas stands in the first."""
+def areas(figures: Figures) -> Mapping[str, tuple[Figure, ...]]:
+    """Return the figures of each area that has any; one of two areas stands in the first."""
     seen: set[str] = set()
-    for area, number, names in AREAS:
+    parted = {}
+    for area, names in AREAS.items():
         found = {
             figure.key: figure
             for name in names
@@ -62,21 +53,20 @@ def _areas(figures: Figures) -> Iterator[tuple[str, str, tuple[Figure, ...]]]:
             if figure.key not in seen
         }
         seen |= found.keys()
-        yield area, number, tuple(found.values())
+        parted[area] = tuple(found.values())
+    return {area: found for area, found in parted.items() if found}
 
 
 def introduction(context: Context) -> Sheet:
     """Return what a figure is, and which sheet holds which workings."""
     w = context.w
     rows = tuple(
-        (context.sheet(slug(area)), w(f"numbers.area.{area}"))
-        for area, _, found in _areas(context.figures)
-        if found
+        (context.sheet(slugs.workings(area)), w(f"numbers.area.{area}"))
+        for area in AREAS
+        if slugs.workings(area) in context.sheets
     )
     heads = (w("labels.sheet"), w("labels.title"))
     return Sheet(
-        slug=INTRODUCTION,
-        number="N1",
         title=w("numbers.title"),
         answer=(w("numbers.answer"),),
         blocks=(
@@ -86,20 +76,11 @@ def introduction(context: Context) -> Sheet:
         summary=w("numbers.summary"),
         words="working formula why how number",
         kind="numbers",
-        editions=FOR,
     )
 
 
-def workings(context: Context) -> tuple[Sheet, ...]:
-    """Return every figure of this binder with its working, numbers put in, a sheet an area."""
-    return tuple(
-        _area_sheet(context, area, number, found)
-        for area, number, found in _areas(context.figures)
-        if found
-    )
-
-
-def _area_sheet(context: Context, area: str, number: str, found: Iterable[Figure]) -> Sheet:
+def workings(context: Context, area: str, found: Iterable[Figure]) -> Sheet:
+    """Return every figure of an area with its working, numbers put in."""
     blocks: list[Block] = []
     by_name: dict[str, list[Figure]] = {}
     for figure in found:
@@ -110,15 +91,12 @@ def _area_sheet(context: Context, area: str, number: str, found: Iterable[Figure
         blocks.append(Raw(Markup('<div class="workings">{}</div>').format(lines)))
     title = context.w(f"numbers.area.{area}")
     return Sheet(
-        slug=slug(area),
-        number=number,
         title=context.w("numbers.area_title", area=title),
         answer=(),
         blocks=tuple(blocks),
         summary=context.w("numbers.area_summary", area=title),
         words="working formula why how number",
         kind="numbers",
-        editions=FOR,
     )
 
 
@@ -199,9 +177,11 @@ def _named(context: Context, source: Source) -> Rich:
     return rich(title, said, ".")
 
 
-def sources(context: Context, used: Iterable[str]) -> Sheet:
+def sources(context: Context, whole: Whole) -> Sheet:
     """Return the sources this binder rests on, with their grades, in the order of the list."""
-    wanted = frozenset(used) | {one for figure in _unique(context) for one in figure.sources}
+    wanted = frozenset(whole.sources) | {
+        one for figure in _unique(context) for one in figure.sources
+    }
     rows = tuple(
         (
             source.id,
@@ -216,15 +196,12 @@ def sources(context: Context, used: Iterable[str]) -> Sheet:
         (grade, context.w(f"numbers.grade.{grade}")) for grade in ("A", "B", "C", "D")
     )
     return Sheet(
-        slug="sources",
-        number="N2",
         title=context.w("numbers.sources_title"),
         answer=(context.w("numbers.sources_answer"),),
         blocks=(Table((), grades), Table(heads, rows, kind="wide sources")),
         summary=context.w("numbers.sources_summary"),
         words="bibliography references grade",
         kind="numbers",
-        editions=FOR,
     )
 
 
@@ -238,13 +215,10 @@ def open_points(context: Context) -> Sheet:
         )
     blocks.append(Paragraph(context.w("open-points.choice"), small=True))
     return Sheet(
-        slug="open-points",
-        number="N3",
         title=context.w("open-points.title"),
         answer=(context.w("open-points.answer"),),
         blocks=tuple(blocks),
         summary=context.w("open-points.summary"),
         words="disagree open unknown our choice",
         kind="numbers",
-        editions=FOR,
     )

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.farm_bands import Band
+from binder.pages import slugs
 from binder.pages.art import drawings
-from binder.pages.bands import heat_sheets
 from binder.pages.facts import BIRTHS
 from binder.pages.feed import feed_facts
 from binder.pages.text import listing
@@ -41,7 +41,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
     hose = water_facts.hose_of(context, pen)
     wallow = context.figures.wallows.get(pen.wallow.id) if pen.wallow else None
     round_ = context.figures.rounds.pens[pen.id]
-    slug = f"pen-{pen.id}"
+    slug = slugs.pen(pen.id)
     water = context.figures.water.pens.get(pen.id)
     charts = charts_of(group.cls for group in groups)
     intervals = {key: context.span(one.amount.value) for key, one in round_.intervals.items()}
@@ -76,7 +76,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
-        chart=joined((context.sheet(heat_sheets.slug(chart)) for chart in charts), ", ")
+        chart=joined((context.sheet(slugs.chart(chart)) for chart in charts), ", ")
         if charts
         else context.w("pen.no_chart"),
         charts=charts,

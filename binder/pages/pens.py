@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.farm.model import SPECIES
 from binder.figures.bands.band_rule import Band
-from binder.pages.page import Page
+from binder.pages.sheet import Filled
 from binder.pages.text import template
 from binder.pages.text.listing import chip, upper_first
 
@@ -33,19 +33,11 @@ _WRONG = (
 )  # fmt: skip
 
 
-def slug(pen_id: str) -> str:
-    """Return the slug of a pen's sheet."""
-    return f"pen-{pen_id}"
-
-
-def page(context: Context, pen: PenView) -> Page:
+def sheet(context: Context, pen: PenView) -> Filled:
     """Return the sheet of one pen."""
     number = context.sheets[pen.slug]
     known = {"w": context.w, "pen": pen, "number": number, "wrong": _wrong(context, pen)}
-    return Page(
-        slug=pen.slug,
-        sheet=number,
-        tab="P",
+    return Filled(
         title=pen.name,
         body=template.page("parts/pen.html", known),
         summary=pen.who or context.w("pen.nobody"),

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.pages.page import EDITIONS, EVERYWHERE
-
 if TYPE_CHECKING:
     from markupsafe import Markup
 
@@ -94,10 +92,8 @@ Block = Raw | Heading | Paragraph | Table | Steps | Points | Caution | Drawing
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A computed sheet before it is HTML."""
+    """A computed sheet before it is HTML. What it is called and for whom, the registry says."""
 
-    slug: str
-    number: str
     title: str
     answer: tuple[Text, ...]
     blocks: tuple[Block, ...]
@@ -105,5 +101,14 @@ class Sheet:
     sources: tuple[str, ...] = ()
     words: str = ""
     kind: str = "figures"
-    where: frozenset[str] = EVERYWHERE
-    editions: frozenset[str] = frozenset(EDITIONS)
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A sheet with a template of its own, filled in: HTML already, head and all."""
+
+    title: str
+    body: str
+    summary: str
+    kind: str
+    words: str = ""

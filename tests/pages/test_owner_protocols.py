@@ -98,6 +98,11 @@ def test_own_sheet_shows_without_what_the_maintained_one_needs(composed: Compose
         ("our-pen.md", "P1", "P1 is the sheet of pen-lot; choose a free number"),
         ("our-log.md", "L1", "L1 is the sheet of round-log; choose a free number"),
         (
+            "wall-chart-people.md",
+            "W40",
+            "wall-chart-people is a sheet that the program makes; name the file otherwise",
+        ),
+        (
             "water-today.md",
             "W40",
             "water-today is a sheet that the program makes; name the file otherwise",
@@ -244,3 +249,9 @@ def test_an_entity_of_no_sign_is_no_error(composed: Composed, sign: str) -> None
     body.encode()
     assert "\x00" not in body
     assert "\x02" not in body
+
+
+def test_a_gate_card_keeps_its_name(composed: Composed) -> None:
+    """A protocol that would take its place is refused, though nothing leads to the card."""
+    with pytest.raises(ProblemsError, match="card-lot is a sheet that the program makes"):
+        composed({"card-lot.md": own("W40", "Ours.")})

@@ -19,8 +19,8 @@ from binder.farm.model.pens import PenKind
 from binder.figures.published import rows
 from binder.output.cache import Cache
 from binder.output.print import PrintOptions, render_book
+from binder.pages.book.registry import TABS
 from binder.pages.page import SITE
-from binder.pages.plan import TABS
 from binder.pages.text.protocol import SIGNALS
 from binder.pages.text.protocol_file import load_folder
 from binder.sources import all_sources

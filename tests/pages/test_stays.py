@@ -18,7 +18,7 @@ from binder.figures.finding import finding
 from binder.figures.published import rows
 from binder.figures.readiness.fails_first import fails_first
 from binder.figures.readiness.ranking import Line, Severity
-from binder.pages import findings
+from binder.pages import facts, findings
 from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.day import day_sheet
@@ -26,6 +26,7 @@ from binder.pages.herd import calendar_sheet
 from binder.pages.page import PHONE
 from binder.pages.readiness import readiness_sheet
 from binder.pages.text import words
+from binder.pages.whole import Whole
 from binder.units import Amount
 from tests.pages.conftest import EXAMPLE
 
@@ -338,7 +339,8 @@ def test_the_next_morning_is_said_to_be_the_next(
 def test_a_farm_in_order_has_an_empty_sheet(context: Context, monkeypatch: Any) -> None:
     """It says that nothing is missing, and draws no bar."""
     monkeypatch.setattr("binder.figures.readiness.ranking.findings_of", lambda _: ())
-    sheet = readiness_sheet.sheet(Context(context.figures, context.words, {}, frozenset()))
+    alone = Context(context.figures, context.words, {}, frozenset())
+    sheet = readiness_sheet.sheet(alone, Whole(facts.farm_view(context), ()))
     assert sheet.answer == ("Nothing is missing that this binder can see.",)
     assert not [one for one in sheet.blocks if one.block == "drawing"]
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from binder import units
 from binder.figures.bands.band_rule import Band
-from binder.pages.bands import heat_sheets
+from binder.pages import slugs
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -94,8 +94,8 @@ def _hours(round_: PenRound) -> list[float]:
 
 
 def _charts(context: Context, charts: tuple[str, ...]) -> list[list[str]]:
-    slugs = [heat_sheets.slug(chart) for chart in charts]
-    return [[context.sheets[slug], slug] for slug in slugs if slug in context.sheets]
+    named = [slugs.chart(chart) for chart in charts]
+    return [[context.sheets[slug], slug] for slug in named if slug in context.sheets]
 
 
 def _said(context: Context, word: str) -> str:

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import PEOPLE, Band
-from binder.pages import pens
+from binder.pages import slugs
 from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeline
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text.listing import chip, upper_first
@@ -25,35 +25,13 @@ if TYPE_CHECKING:
 
     Text = str | Rich
 
-# Fixed sheet numbers: a farm that gets goats does not renumber its pig chart.
-CHARTS = {
-    "pigs": "H2",
-    "sows and boars": "H3",
-    "sows with young or due": "H4",
-    "poultry": "H5",
-    "goats and sheep": "H6",
-    "cattle": "H7",
-    "horses": "H8",
-    "rabbits": "H9",
-    "dogs": "H10",
-    "people": "H11",
-}
-ASKS, TYPICAL = "H12", "H13"
 LABOR = "sow-farrowing-in-heat"
 
 
-def slug(chart: str) -> str:
-    """Return the slug of a chart's sheet."""
-    return "chart-" + chart.replace(" ", "-")
-
-
-def charts(context: Context) -> tuple[Sheet, ...]:
-    """Return the charts of the farm's own groups, and the one for people."""
-    return tuple(_chart(context, chart) for chart in context.figures.bands.charts.values())
-
-
-def _chart(context: Context, chart: Chart) -> Sheet:
+def air_chart(context: Context, name: str) -> Sheet:
+    """Return an air chart: the farm's own groups have one each, and people."""
     w = context.w
+    chart = context.figures.bands.charts[name]
     degree = "°F" if chart.system == "us" else "°C"
     rows = [
         (f"{temp}°", [None if band is None else int(band) for band in cells])
@@ -72,8 +50,6 @@ def _chart(context: Context, chart: Chart) -> Sheet:
     notes.append(Paragraph(rich(" ".join(lines), _in_labor(context, chart)), small=True))
     about = context.farm.about
     return Sheet(
-        slug=slug(chart.name),
-        number=CHARTS[chart.name],
         title=w(f"chart.title.{chart.name}"),
         answer=(
             w("chart.answer", thermometer=context.or_missing(about.thermometer))
@@ -95,7 +71,7 @@ def _whose(context: Context, chart: str) -> Text:
         return context.w("chart.for_people")
     herd = context.figures.herd
     found = [
-        rich(pen.name, " ", context.sheet(pens.slug(pen.id)))
+        rich(pen.name, " ", context.sheet(slugs.pen(pen.id)))
         for pen in context.pens
         if chart in charts_of(group.cls for group in herd.in_pen(pen.id))
     ]
@@ -152,8 +128,6 @@ def what_each_band_asks(context: Context) -> Sheet:
         *blocks,
     ]
     return Sheet(
-        slug="what-each-band-asks",
-        number=ASKS,
         title=w("asks.title"),
         answer=(w("asks.answer"),),
         blocks=tuple(blocks),
@@ -200,8 +174,6 @@ def typical_days(context: Context) -> Sheet:
         else w("typical.answer_unknown")
     )
     return Sheet(
-        slug="typical-days",
-        number=TYPICAL,
         title=w("typical.title"),
         answer=(answer,),
         blocks=tuple(blocks),
@@ -258,10 +230,8 @@ def hot_day_drawing(context: Context, day: Day, visits: Sequence[float] = ()):  
 
 
 __all__ = [
-    "CHARTS",
-    "charts",
+    "air_chart",
     "hot_day_drawing",
-    "slug",
     "typical_days",
     "what_each_band_asks",
 ]

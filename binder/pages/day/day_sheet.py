@@ -9,7 +9,7 @@ from binder.figures.stays import stay_check
 from binder.figures.stays.stay_load import TODAY, load_of, worst_bands
 from binder.figures.weather.forecast import ORIGIN
 from binder.figures.weather.sun_times import HOURS_IN_DAY
-from binder.pages import findings
+from binder.pages import findings, slugs
 from binder.pages.bands import heat_sheets
 from binder.pages.feed import feed_facts
 from binder.pages.readiness import readiness_sheet
@@ -30,13 +30,11 @@ if TYPE_CHECKING:
 
     Text = str | Rich | Markup
 
-SLUG, NUMBER = "day-sheet", "R10"
-BACK_SLUG, BACK_NUMBER = "day-amounts", "R11"
 DANGER = Band.HOT
 
 
-def sheets(context: Context, day: Day, stay: StayPlan | None = None) -> tuple[Sheet, Sheet]:
-    """Return the two sheets of the day that the figures are worked out for.
+def front(context: Context, day: Day, stay: StayPlan | None) -> Sheet:
+    """Return the air of the day by the hour, and each pen's numbers.
 
     Args:
         context: figures of that very day.
@@ -46,37 +44,41 @@ def sheets(context: Context, day: Day, stay: StayPlan | None = None) -> tuple[Sh
     w = context.w
     times = [visit.hour for visit in stay.visits] if stay else []
     drawing = Drawing(heat_sheets.hot_day_drawing(context, day, times), w("typical.drawing"))
-    title = w(
-        "daysheet.title",
-        day=context.weekday(context.figures.on),
-        high=context.degrees(day.weather.high_c),
-    )
-    first = (
+    blocks = (
         Paragraph(_air(context, day), small=True),
         drawing,
         Heading(w("daysheet.pens")),
         _pens(context, day),
         *_plan(context, day, stay),
     )
-    second = (
+    return _sheet(context, _title(context, day), _answer(context, day, times), blocks)
+
+
+def back(context: Context, day: Day) -> Sheet:
+    """Return what fails first on the day, what is fed, and the hours of each class."""
+    w = context.w
+    blocks = (
         *readiness_sheet.fails(context, day),
         Heading(w("daysheet.feed")),
         _feed(context),
         Heading(w("daysheet.classes")),
         _classes(context, day),
     )
-    return (
-        _sheet(context, SLUG, title, _answer(context, day, times), first),
-        _sheet(context, BACK_SLUG, w("daysheet.back", title=title), (), second),
+    return _sheet(context, w("daysheet.back", title=_title(context, day)), (), blocks)
+
+
+def _title(context: Context, day: Day) -> str:
+    return context.w(
+        "daysheet.title",
+        day=context.weekday(context.figures.on),
+        high=context.degrees(day.weather.high_c),
     )
 
 
 def _sheet(
-    context: Context, slug: str, title: str, answer: tuple[Text, ...], blocks: tuple[Block, ...]
+    context: Context, title: str, answer: tuple[Text, ...], blocks: tuple[Block, ...]
 ) -> Sheet:
     return Sheet(
-        slug=slug,
-        number=context.sheets[slug],
         title=title,
         answer=answer,
         blocks=blocks,
@@ -137,7 +139,7 @@ def _pens(context: Context, day: Day) -> Table:
         wallow = figures.wallows.get(pen.wallow.id) if pen.wallow else None
         rows.append(
             (
-                rich(pen.name, " ", context.sheet(f"pen-{pen.id}")),
+                rich(pen.name, " ", context.sheet(slugs.pen(pen.id))),
                 number(band),
                 _stretch(context, worst[pen.id]),
                 context.span(interval.amount.value),

@@ -42,8 +42,6 @@ def today(context: Context) -> Sheet:
         for source in one.ration.sources
     )
     return Sheet(
-        slug="feed-today",
-        number="F1",
         title=w("feed.title"),
         answer=(_answer(context),),
         blocks=tuple(blocks),

@@ -54,8 +54,6 @@ def calendar(context: Context) -> Sheet:
         line = f"{who}, {w(f'event.{event}')}, {context.window(first, last)}"
         answer = w("calendar.answer", next=line)
     return Sheet(
-        slug="calendar",
-        number="B1",
         title=w("calendar.title"),
         answer=(answer,),
         blocks=tuple(blocks),

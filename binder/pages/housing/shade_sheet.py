@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import findings
+from binder.pages import findings, slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.rich import rich
 
@@ -18,7 +18,7 @@ def shade_and_air(context: Context) -> Sheet:
     figures = context.figures
     rows = tuple(
         (
-            rich(one.pen.name, " ", context.sheet(f"pen-{one.pen.id}")),
+            rich(one.pen.name, " ", context.sheet(slugs.pen(one.pen.id))),
             context.number(one.need),
             context.number(one.have),
             context.number(one.shelter_need),
@@ -46,8 +46,6 @@ def shade_and_air(context: Context) -> Sheet:
         source for one in figures.shade.pens.values() if one.need for source in one.need.sources
     )
     return Sheet(
-        slug="shade-and-air",
-        number="S1",
         title=w("shade.title"),
         answer=(w("shade.answer"),),
         blocks=tuple(blocks),

@@ -75,8 +75,6 @@ def contacts(context: Context) -> Sheet:
     blocks.insert(0, Table((), (poison, *where)))
     blocks.extend(_decides(context))
     return Sheet(
-        slug="contacts",
-        number="C1",
         title=w("contacts.title"),
         answer=(
             w(

@@ -48,8 +48,6 @@ def work_and_rest(context: Context) -> Sheet:
         first=rich(context.number(people.new[0])),
     )
     return Sheet(
-        slug="work-and-rest",
-        number="C7",
         title=w("helper.title"),
         answer=(answer,),
         blocks=tuple(blocks),

@@ -37,8 +37,6 @@ def equipment(context: Context) -> Sheet:
         w("equipment.answer", count=len(shut_offs)) if shut_offs else w("equipment.answer_none")
     )
     return Sheet(
-        slug="equipment",
-        number="Q1",
         title=w("equipment.title"),
         answer=(answer,),
         blocks=tuple(blocks),

@@ -13,7 +13,6 @@ from binder.figures.readiness.ranking import Severity
 from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import findings
 from binder.pages.bands.charts import DIGITS, FILLS, INK
-from binder.pages.page import PRINT, SITE
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
@@ -23,8 +22,8 @@ if TYPE_CHECKING:
     from binder.figures.readiness.ranking import Line
     from binder.pages.context import Context
     from binder.pages.text.protocol_file import Protocol
+    from binder.pages.whole import Whole
 
-SLUG, NUMBER = "readiness", "A5"
 # Darkness of the bar by severity, worst darkest: the ramp of the bands.
 _SHADE = {Severity.HOURS: 4, Severity.DAY: 3, Severity.WEEK: 2, Severity.SEASON: 1}
 _WIDTH, _HEIGHT, _LEAST = 660.0, 34.0, 34.0
@@ -48,10 +47,10 @@ def lines(context: Context, more: Iterable[Finding] = ()) -> tuple[Line, ...]:
     return ranking.ranked((*ranking.findings_of(context.figures), *more))
 
 
-def sheet(context: Context, more: Iterable[Finding] = ()) -> Sheet:
+def sheet(context: Context, whole: Whole) -> Sheet:
     """Return the owner's sheet."""
     w = context.w
-    found = lines(context, more)
+    found = lines(context, whole.outdated)
     soon = sum(line.severity is Severity.HOURS for line in found)
     answer = (
         w("readiness.answer", count=len(found), hours=soon)
@@ -72,16 +71,12 @@ def sheet(context: Context, more: Iterable[Finding] = ()) -> Sheet:
     blocks.append(Paragraph(w("readiness.how_soon"), small=True))
     blocks += [Heading(w("readiness.fails")), *fails(context, context.figures.day.day)]
     return Sheet(
-        slug=SLUG,
-        number=NUMBER,
         title=w("readiness.title"),
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("readiness.summary"),
         sources=("our-choice",),
         words="readiness missing short to mend buy before summer",
-        where=frozenset({SITE, PRINT}),
-        editions=frozenset({"owner"}),
     )
 
 

@@ -23,8 +23,6 @@ def hand_over(context: Context) -> Sheet:
     w = context.w
     many = context.words.many
     return Sheet(
-        slug="hand-over",
-        number="A4",
         title=w("handover.title"),
         answer=(w("handover.answer"),),
         blocks=(
@@ -53,9 +51,13 @@ def _ticks(checks: Sequence[str]) -> Raw:
     return Raw(Markup('<div class="columns ticks">{}</div>').format(boxes))
 
 
-def logs(context: Context) -> tuple[Sheet, ...]:
-    """Return the blank sheets to write on."""
-    degree = "°F" if context.words.system == "us" else "°C"
+def round_log(context: Context) -> Sheet:
+    """Return the log of the rounds: the air, and how the animals are."""
+    return _log(context, "round", degree="°F" if context.words.system == "us" else "°C")
+
+
+def medicine_log(context: Context) -> Sheet:
+    """Return the log of medicines, with what is given as a rule."""
     medicines = tuple(
         Paragraph(rich(group.animal.called, ": ", group.animal.medicine))
         for group in context.figures.herd.groups
@@ -64,22 +66,18 @@ def logs(context: Context) -> tuple[Sheet, ...]:
     standing: tuple[Block, ...] = (
         (Heading(context.w("log.medicine.standing")), *medicines) if medicines else ()
     )
-    return (
-        _log(context, "round", "L1", (), degree),
-        _log(context, "medicine", "L2", standing),
-        _log(context, "loss", "L3"),
-        _back(context),
-    )
+    return _log(context, "medicine", standing)
 
 
-def _log(
-    context: Context, key: str, number: str, first: tuple[Block, ...] = (), degree: str = ""
-) -> Sheet:
+def loss_log(context: Context) -> Sheet:
+    """Return the log of animals lost."""
+    return _log(context, "loss")
+
+
+def _log(context: Context, key: str, first: tuple[Block, ...] = (), degree: str = "") -> Sheet:
     heads = tuple(head.format(degree=degree) for head in context.words.many(f"log.{key}.heads"))
     empty = tuple(tuple("" for _ in heads) for _ in range(_LINES[key]))
     return Sheet(
-        slug=f"{key}-log",
-        number=number,
         title=context.w(f"log.{key}.title"),
         answer=(context.w(f"log.{key}.answer"),),
         blocks=(*first, Table(heads, empty, kind=f"log {key}")),
@@ -88,12 +86,11 @@ def _log(
     )
 
 
-def _back(context: Context) -> Sheet:
+def hand_back(context: Context) -> Sheet:
+    """Return the sheet to fill in when the farm is handed back."""
     heads = context.words.many("log.back.heads")
     rows = tuple((pen.name, "", "", "") for pen in context.pens)
     return Sheet(
-        slug="hand-back",
-        number="L4",
         title=context.w("log.back.title"),
         answer=(context.w("log.back.answer"),),
         blocks=(

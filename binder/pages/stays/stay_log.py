@@ -15,15 +15,9 @@ if TYPE_CHECKING:
 
     Text = str | Rich | Markup
 
-EDITIONS = frozenset({"sitter", "helper", "owner"})
 FREE_LINES = 1  # our choice: rounds between the visits are written down too
 PENS_A_TABLE = 7  # our choice: what fits beside the time, wide enough to write in
 _BOX = Markup('<span class="tick"></span>')
-
-
-def slug(plan: StayPlan) -> str:
-    """Return the slug of a stay's own round log."""
-    return f"log-{plan.stay.id}"
 
 
 def log(context: Context, plan: StayPlan) -> Sheet:
@@ -47,14 +41,11 @@ def log(context: Context, plan: StayPlan) -> Sheet:
         )
         blocks.append(table)
     return Sheet(
-        slug=slug(plan),
-        number=context.sheets[slug(plan)],
         title=w("staylog.title", dates=context.window(plan.stay.first, plan.stay.last)),
         answer=(w("staylog.answer"),),
         blocks=tuple(blocks),
         summary=w("staylog.summary"),
         kind="log",
-        editions=EDITIONS,
     )
 
 

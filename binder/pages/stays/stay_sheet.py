@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -11,16 +10,12 @@ from markupsafe import Markup
 from binder.figures.bands.band_rule import Band
 from binder.figures.weather.hot_days import hours
 from binder.figures.weather.sun_times import HOURS_IN_DAY
-from binder.pages import findings, pen_facts
+from binder.pages import findings, pen_facts, slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
-from binder.pages.stays import stay_log, visit_cards
 from binder.pages.text.listing import unbroken, upper_first
 from binder.pages.text.rich import joined, rich
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from binder.figures.figures import Figures
     from binder.figures.finding import Finding
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
@@ -29,34 +24,8 @@ if TYPE_CHECKING:
     from binder.pages.text.rich import Rich
 
     Text = str | Rich | Markup
-    Made = tuple[str, str, Callable[[Context], Sheet]]
 
-# A stay keeps its numbers: plan and cards R20, R40..., log L10, L11..., in the owner's order.
-FIRST_SHEET, SHEETS_A_STAY, FIRST_LOG = 20, 20, 10
 _MEND_ALIKE = frozenset({"hose", "light-only"})
-
-
-def planned(figures: Figures) -> tuple[Made, ...]:
-    """Return slug, number and maker of every sheet of the stays that are not over."""
-    made: list[Made] = []
-    for place, stay in enumerate(figures.farm.stays):
-        plan = figures.stays.get(stay.id)
-        if plan is None:
-            continue
-        first = FIRST_SHEET + place * SHEETS_A_STAY
-        made.append((slug(plan), f"R{first}", partial(stay_plan, plan=plan)))
-        for at, visit in enumerate(plan.visits, first + 1):
-            card = partial(visit_cards.card, plan=plan, visit=visit)
-            made.append((visit_cards.slug(plan, visit), f"R{at}", card))
-        if plan.visits:
-            log = partial(stay_log.log, plan=plan)
-            made.append((stay_log.slug(plan), f"L{FIRST_LOG + place}", log))
-    return tuple(made)
-
-
-def slug(plan: StayPlan) -> str:
-    """Return the slug of a stay's plan."""
-    return f"stay-{plan.stay.id}"
 
 
 def dates(context: Context, plan: StayPlan) -> str:
@@ -81,20 +50,17 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
         *conflicts(context, plan),
         *_stock(context, plan),
     ]
-    cards = joined(context.sheet(visit_cards.slug(plan, visit)) for visit in plan.visits)
+    cards = joined(context.sheet(slugs.visit(plan, visit)) for visit in plan.visits)
     if plan.visits:
         line = rich(w("stay.cards"), ": ", cards, ". ", w("stay.amounts"))
         blocks.insert(0, Paragraph(line, small=True))
     return Sheet(
-        slug=slug(plan),
-        number=context.sheets[slug(plan)],
         title=w("stay.title", sitter=stay.sitter, dates=dates(context, plan)),
         answer=(_visits(context, plan), _verdict(context, plan)),
         blocks=tuple(blocks),
         summary=w("stay.summary"),
         sources=("our-choice",),
         words=f"stay sitter plan visits {stay.sitter}",
-        editions=stay_log.EDITIONS,
     )
 
 
@@ -190,7 +156,7 @@ def _pens(context: Context, plan: StayPlan) -> list[Block]:
         cells = (_cell(context, load, pen, late[key].get(pen)) for key, load in shown.items())
         rows.append(
             (
-                rich(context.farm.pen(pen).name, " ", context.sheet(f"pen-{pen}")),
+                rich(context.farm.pen(pen).name, " ", context.sheet(slugs.pen(pen))),
                 who,
                 context.number(plan.water.pens.get(pen)),
                 *cells,

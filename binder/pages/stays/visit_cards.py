@@ -12,10 +12,9 @@ from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
 from binder.figures.stays.visit_card import EGGS, LEFTOVERS, MORNING, OWN, WALK
 from binder.figures.weather.sun_times import HOURS_IN_DAY
-from binder.pages import pen_facts
+from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
-from binder.pages.stays import stay_log
 from binder.pages.text.listing import sentences, with_more
 from binder.pages.text.rich import Link, rich
 
@@ -29,11 +28,6 @@ if TYPE_CHECKING:
 
     Text = str | Rich | Markup
     Row = tuple[Text, ...]
-
-
-def slug(plan: StayPlan, visit: Visit) -> str:
-    """Return the slug of a visit's card: `visit-july-0630`."""
-    return f"visit-{plan.stay.id}-{visit.clock.replace(':', '')}"
 
 
 def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
@@ -50,8 +44,6 @@ def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
         _table(context, _end(context, visit)),
     ]
     return Sheet(
-        slug=slug(plan, visit),
-        number=context.sheets[slug(plan, visit)],
         title=w("visit.title", clock=context.clock(visit.hour)),
         answer=(_work(context, visit), *_feed(context, plan, visit)),
         blocks=tuple(blocks),
@@ -59,7 +51,6 @@ def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
         sources=("our-choice",),
         words=f"visit card tasks {plan.stay.sitter}",
         kind="visit",
-        editions=stay_log.EDITIONS,
     )
 
 
@@ -110,8 +101,8 @@ def _notes(context: Context, plan: StayPlan) -> list[Text]:
     loads = [w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
     listed = str(context.listed(loads))
     first = rich(
-        today[0], context.sheet(f"stay-{plan.stay.id}"), today[2], " ",
-        log[0], context.sheet(stay_log.slug(plan)), log[2],
+        today[0], context.sheet(slugs.stay(plan)), today[2], " ",
+        log[0], context.sheet(slugs.stay_log(plan)), log[2],
         f" {w('visit.expect', loads=listed)}" if loads else "",
     )  # fmt: skip
     day = context.short_day(plan.stay.last)

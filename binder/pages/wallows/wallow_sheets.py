@@ -50,8 +50,6 @@ def wallows(context: Context) -> Sheet:
         scum = context.say("wallow.scum", sheet=context.sheet("scum-on-water"))
         blocks.insert(0, Caution("warning", scum))
     return Sheet(
-        slug="wallows",
-        number="M1",
         title=w("wallow.title"),
         answer=(w("wallow.answer"),),
         blocks=tuple(blocks),
@@ -106,8 +104,6 @@ def mixing_bleach(context: Context) -> Sheet:
     if peroxides:
         blocks.append(Paragraph(w("mix.peroxide", names=", ".join(peroxides))))
     return Sheet(
-        slug="mixing-bleach",
-        number="M2",
         title=w("mix.title"),
         answer=(w("mix.answer"),),
         blocks=tuple(blocks),

@@ -51,8 +51,6 @@ def today(context: Context) -> Sheet:
     blocks += [Heading(w("waterneed.demand")), *_supply(context)]
     blocks.append(Paragraph(w("waterneed.rule")))
     return Sheet(
-        slug="water-today",
-        number="W1",
         title=w("waterneed.title"),
         answer=(answer,),
         blocks=tuple(blocks),
@@ -167,8 +165,6 @@ def hoses(context: Context) -> Sheet:
     blocks.append(Paragraph(w("hose.working"), small=True))
     sheets = context.figures.hoses.values()
     return Sheet(
-        slug="hoses",
-        number="W2",
         title=w("hose.title"),
         answer=(w("hose.answer"),),
         blocks=tuple(blocks),

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from binder.pages.book.registry import TABS
 from binder.pages.page import Page
+from binder.pages.sheet import Filled
 from binder.pages.text import protocol as protocols
 from binder.pages.text import template
 from binder.pages.text.protocol import plain_text
@@ -19,6 +21,7 @@ from binder.sources import all_sources
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from binder.pages.book.registry import Planned
     from binder.pages.context import Context
     from binder.pages.sheet import Sheet
     from binder.pages.text.protocol_file import Protocol
@@ -45,29 +48,32 @@ def source_line(context: Context, ids: Iterable[str]) -> Markup:
     return Markup('<p class="sources">{}</p>\n').format(line)
 
 
-def page_of_sheet(context: Context, sheet: Sheet) -> Page:
-    """Return a computed sheet as a page."""
+def page_of(context: Context, planned: Planned, made: Sheet | Filled) -> Page:
+    """Return a sheet that the program makes as a page."""
+    body = made.body if isinstance(made, Filled) else _body(context, planned, made)
+    return Page(
+        slug=planned.slug,
+        sheet=planned.number,
+        tab=planned.tab,
+        title=made.title,
+        body=body,
+        where=planned.where,
+        summary=made.summary,
+        words=made.words,
+        kind=made.kind,
+        editions=planned.editions,
+    )
+
+
+def _body(context: Context, planned: Planned, sheet: Sheet) -> str:
+    """Return the HTML of a sheet's blocks, with its head and its sources."""
     inner = template.page(
         "parts/sheet.html", {"w": context.w, "answer": sheet.answer, "blocks": sheet.blocks}
     )
     tail = (
-        Markup("")
-        if sheet.number[0] == _WITHOUT_SOURCES
-        else source_line(context, sheet.sources)
+        Markup("") if planned.tab == _WITHOUT_SOURCES else source_line(context, sheet.sources)
     )
-    body = head(context, sheet.number, sheet.title) + Markup(inner) + tail  # noqa: S704 -- our template
-    return Page(
-        slug=sheet.slug,
-        sheet=sheet.number,
-        tab=sheet.number[0],
-        title=sheet.title,
-        body=str(body),
-        where=sheet.where,
-        summary=sheet.summary,
-        words=sheet.words,
-        kind=sheet.kind,
-        editions=sheet.editions,
-    )
+    return str(head(context, planned.number, sheet.title) + Markup(inner) + tail)  # noqa: S704 -- our template
 
 
 def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object]) -> Page:
@@ -104,6 +110,7 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         summary=one.summary,
         words=f"{one.words} {plain_text(inner)[:400]}",
         kind=one.kind,
+        editions=TABS[one.sheet[0]],
         owner_version=one.owner_version,
     )
 

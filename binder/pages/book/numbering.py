@@ -7,25 +7,27 @@ from typing import TYPE_CHECKING
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Collection, Iterable, Mapping
 
+    from binder.pages.book.registry import Planned
     from binder.pages.text.protocol_file import Protocol
 
 
 def refuse_clashes(
-    protocols: Iterable[Protocol], computed: Mapping[str, str], tabs: str
+    protocols: Iterable[Protocol], made: Collection[Planned], tabs: Collection[str]
 ) -> None:
     """Refuse a protocol that takes the place of a sheet that the program makes.
 
     Args:
         protocols: the farm's protocols, maintained and its own.
-        computed: slug -> number of every sheet that the program makes for this farm.
+        made: every sheet that the program makes for this farm, cards and wall charts too.
         tabs: the letters of all tabs.
 
     Raises:
         ProblemsError: an unknown tab, a name or a number that is taken; all of them.
     """
-    taken = {number: slug for slug, number in computed.items()}
+    computed = {one.slug for one in made}
+    taken = {one.number: one.slug for one in made if not one.copy}
     problems = []
     for one in protocols:
         message = ""

@@ -1,0 +1,1 @@
+"""The binder as a whole: which sheets it has, and how they become pages."""
