@@ -43,7 +43,7 @@ def _codes(written: Written) -> Iterator[tuple[str, Place]]:
     document = written.documents.get(PRIVATE)
     shortest = int(tables.by("check_rules", "rule")["shortest code"]["most"])
     for path, text in leaves(document.data) if document else ():
-        if document and path[-1] == "code" and len(text.strip()) >= shortest:
+        if document and path[-1:] == ("code",) and len(text.strip()) >= shortest:
             yield text.strip(), document.place(path)
 
 

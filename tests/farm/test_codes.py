@@ -49,3 +49,9 @@ def test_an_owners_protocol_may_not(farm_folder: FarmFolder, said: Said) -> None
     farm_folder({"protocols/gate.md": "# Gate\n\nKey in 4071.\n"})
     [found] = said({"private.yaml": PRIVATE})
     assert found.startswith("protocols/gate.md:3:1  holds the code that stands in private.yaml")
+
+
+def test_a_private_file_of_one_word_is_no_code(said: Said) -> None:
+    """What is said is that keys belong there, and nothing breaks."""
+    [found] = said({"private.yaml": "4071\n"})
+    assert "keys belong here" in found
