@@ -17,7 +17,10 @@ Value = Amount | str | tuple[Amount, ...]
 
 
 class NotPublishedError(ValueError):
-    """No figure is published for what was asked; the message names the published range."""
+    """Science is silent on what was asked; the message names the published range.
+
+    A row that a table of ours has lost is no silence: that is `published.MissingRowError`.
+    """
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,7 @@ def limits() -> Mapping[str, Amount]:
     """Return each limit by the name that words use for it.
 
     Raises:
-        NotPublishedError: a table has lost the row.
+        MissingRowError: a table has lost the row.
     """
     found = {
         name: Amount(rule(table, row, kind).value, unit)

@@ -15,11 +15,25 @@ from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
 from binder.figures.figure import NotPublishedError
-from binder.problems import did_you_mean
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
+
+
+# Columns whose words `classes.csv` settles: what stands there is known to the program.
+SETTLED = ("class", "species")
+
+
+class MissingRowError(ProblemsError):
+    """A table of ours lacks a row that the program counts on: nothing is printed without it."""
+
+    def __init__(self, table: str, wanted: Mapping[str, str]) -> None:
+        """Keep which table lacks what."""
+        named = ", ".join(f'{column} "{value}"' for column, value in wanted.items())
+        message = f"has no row for {named}: the program's own table is at fault"
+        super().__init__([Problem(_place(table), "", message)])
 
 
 @dataclass(frozen=True, slots=True, eq=False)  # a row of a file is itself alone
@@ -62,6 +76,12 @@ def _paths() -> Mapping[str, Path]:
     return {path.stem: path for path in (CONTENT / "published").glob("*/*.csv")}
 
 
+def _place(table: str) -> Place:
+    """Return a table's file as it is named from the top of the program."""
+    path = _paths()[table]
+    return Place(f"content/published/{path.parent.name}/{path.name}")
+
+
 @lru_cache(maxsize=128)
 def rows(table: str) -> tuple[Row, ...]:
     """Return all rows of the table, in order.
@@ -79,16 +99,56 @@ def rows(table: str) -> tuple[Row, ...]:
 
 @lru_cache(maxsize=4096)  # the same few hundred rows are asked for again and again
 def row(table: str, **wanted: str) -> Row:
-    """Return the first row whose cells equal `wanted`.
+    """Return the first row whose cells equal `wanted`, which the table must have.
+
+    Raises:
+        MissingRowError: the table has lost it.
+        NotPublishedError: `wanted` is a class or species that nobody knows, as one may type it;
+            the message names the nearest.
+    """
+    found = _first(table, wanted)
+    if found is None:
+        if _is_typed(wanted):
+            raise _silent(table, wanted)
+        raise MissingRowError(table, wanted)
+    return found
+
+
+def row_if_told(table: str, **wanted: str) -> Row:
+    """Return the first row whose cells equal `wanted`, of a table that does not cover all.
 
     Raises:
         NotPublishedError: there is none; the message names the nearest.
     """
-    for candidate in rows(table):
-        if all(candidate.cells[column] == value for column, value in wanted.items()):
-            return candidate
+    found = _first(table, wanted)
+    if found is None:
+        raise _silent(table, wanted)
+    return found
+
+
+def _first(table: str, wanted: Mapping[str, str]) -> Row | None:
+    return next(
+        (
+            candidate
+            for candidate in rows(table)
+            if all(candidate.cells[column] == value for column, value in wanted.items())
+        ),
+        None,
+    )
+
+
+def _is_typed(wanted: Mapping[str, str]) -> bool:
+    """Return whether a class or species is none of those in `classes.csv`."""
+    return any(
+        all(one.text(column) != wanted[column] for one in rows("classes"))
+        for column in SETTLED
+        if column in wanted
+    )
+
+
+def _silent(table: str, wanted: Mapping[str, str]) -> NotPublishedError:
     column, value = next(iter(wanted.items()))
     choices = tuple(dict.fromkeys(candidate.cells[column] for candidate in rows(table)))
     near = did_you_mean(value, choices)
     message = f'nothing is published in {table} for {column} "{value}"{near}'
-    raise NotPublishedError(message)
+    return NotPublishedError(message)

@@ -51,7 +51,7 @@ def rule(table: str, name: str, kind: str) -> Rule:
     """Return the amount of the row called `name` in the rules table `table`.
 
     Raises:
-        NotPublishedError: no such row.
+        MissingRowError: the table has lost it.
     """
     row = published.row(table, rule=name)
     return Rule(quantity(row, "amount", kind), row.sources)

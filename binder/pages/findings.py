@@ -83,6 +83,7 @@ _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
     "job": lambda context, text: context.w(f"stay.jobs.{text}"),
+    "without": lambda context, text: context.w("readiness.without", names=text) if text else "",
     "fan": _things,
     "fans": _things,
     "cord": _things,

@@ -51,7 +51,7 @@ def sun_on(sun: str, colour: str) -> Sun:
         NotPublishedError: a colour that is not published.
         units.UnitError: a sun that is neither a word nor watts.
     """
-    tone = published.row("hose_colours", colour=colour)
+    tone = published.row_if_told("hose_colours", colour=colour)
     for row in published.rows("hose_sun"):
         if row.text("sun") == sun:
             sources = merge_sources(row.sources, tone.sources)

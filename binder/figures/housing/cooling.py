@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
-from binder.figures.published import row, rows
+from binder.figures.published import row_if_told, rows
 from binder.figures.rules import quantity, rule
 from binder.science.ranges import require_not_negative
 from binder.units import Amount
@@ -59,7 +59,7 @@ def fan_limit(who: str) -> Figure:
     References:
         husbandry-22 (birds), husbandry-30 (people); for pigs from memory, beside husbandry-29.
     """
-    limit = row("fan_limits", who=who)
+    limit = row_if_told("fan_limits", who=who)
     value = Amount(quantity(limit, "limit", "temperature"), "degC")
     cautions = tuple(limit.text("cautions").split())
     working = (step("limit", limit=value),)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, Step, step
 from binder.figures.finding import Finding, falls_short, finding
-from binder.figures.published import row, rows
+from binder.figures.published import row_if_told, rows
 from binder.figures.rules import quantity, rule
 from binder.units import Amount
 
@@ -51,7 +51,7 @@ def shelter_need(
         husbandry-16 (growing pigs, gilt, sow, boar), husbandry-15 (sow and litter),
         husbandry-13 (hens).
     """
-    need = row("shelter", **{"class": cls})
+    need = row_if_told("shelter", **{"class": cls})
     each_m2, first = _each(need, weight_kg)
     working = [first]
     small = rule(RULES, "small group below", "number").value

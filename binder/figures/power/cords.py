@@ -10,7 +10,7 @@ from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.finding import Finding, finding
 from binder.figures.power.loads import known_w, named
-from binder.figures.published import row, rows
+from binder.figures.published import row_if_told, rows
 from binder.figures.rules import quantity
 from binder.science import power
 from binder.science.ranges import require_positive
@@ -125,7 +125,7 @@ def voltage_drop(amps: float, length_m: float, gauge: int, subject: str = "") ->
     References:
         husbandry-46: 10 A over 100 ft loses 8.0 V in 16 AWG, 3.1 V in 12 AWG.
     """
-    wire = row("wire", gauge=str(gauge))
+    wire = row_if_told("wire", gauge=str(gauge))
     length = Amount(length_m, "m")
     lost = power.volts_lost(amps, units.convert(length, "us"), wire.number("ohms"))
     working = (

@@ -51,7 +51,7 @@ def line_of(found: Finding) -> tuple[int, Line]:
     """Return a finding as a line, and the row it is ranked by.
 
     Raises:
-        NotPublishedError: no severity stands in `readiness_rules.csv` for it.
+        MissingRowError: no severity stands in `readiness_rules.csv` for it.
     """
     row = published.row(RULES, area=found.area, key=found.key)
     order = published.rows(RULES).index(row)

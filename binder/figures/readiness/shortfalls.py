@@ -83,11 +83,12 @@ def _stores(figures: Figures) -> Iterator[Finding]:
     least_h = rule("water_rules", "on site at least", "time").value
     if supply.demand is None:
         return
+    without = ", ".join(figures.water.unknown)
     if supply.reserve is None:
         tank = [supply.tank] if supply.tank else []
         yield finding(
             AREA, "no-store", "", *tank, tank=tank[0].amount if tank else "",
-            least=Amount(least_h, "h"),
+            least=Amount(least_h, "h"), without=without,
         )  # fmt: skip
         return
     if not at_least(supply.reserve.amount.value, least_h):
@@ -95,7 +96,7 @@ def _stores(figures: Figures) -> Iterator[Finding]:
         yield finding(
             AREA, "reserve-short", "", supply.reserve, supply.stored, *tank,
             lasts=supply.reserve.amount, stored=supply.stored.amount,
-            tank=tank[0].amount if tank else "", least=Amount(least_h, "h"),
+            tank=tank[0].amount if tank else "", least=Amount(least_h, "h"), without=without,
         )  # fmt: skip
     none = [store for store in figures.stores.values() if store.lasts.amount.value == 0]
     if none:

@@ -119,7 +119,7 @@ def for_farm(
     demand = drink = None
     if water.farm is not None:
         drink = water.farm.amount
-        demand = _demand(water.farm, top_ups, flushes, soak_l_day, damp)
+        demand = _demand(water, top_ups, flushes, soak_l_day, damp)
     flow = sum(source.flow_l_min or 0.0 for source in farm.equipment.water_sources)
     held = bool(stored.amount.value)
     return SupplyFigures(
@@ -161,14 +161,14 @@ def _hours(hot: DayWeather, wet_hours: float | None) -> float:
 
 
 def _demand(
-    drinking: Figure,
+    water: WaterFigures,
     top_ups: Iterable[Figure],
     flushes: Iterable[Figure],
     soak_l_day: float | None,
     damp: Figure,
 ) -> Figure:
     parts = {
-        "drinking": [drinking],
+        "drinking": [water.farm] if water.farm else [],
         "wallows": list(top_ups),
         "flushing": list(flushes),
         "wetting": [damp],
@@ -177,10 +177,11 @@ def _demand(
     litres["soaking"] = soak_l_day or 0.0
     value = Amount(sum(litres.values()), "L/day")
     lines = [step(key, water=Amount(each, "L/day")) for key, each in litres.items() if each]
+    lines.append(step("sum", water=value))
+    if water.unknown:
+        lines.append(step("without", names=", ".join(water.unknown)))
     sources = merge_sources(*(part.sources for found in parts.values() for part in found))
-    return Figure(
-        "water-demand", value, (*lines, step("sum", water=value)), sources, ("hot-day",)
-    )
+    return Figure("water-demand", value, tuple(lines), sources, ("hot-day",))
 
 
 def _holds_l(drinkers: Iterable[Drinker]) -> float:

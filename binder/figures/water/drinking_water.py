@@ -179,7 +179,8 @@ class WaterFigures:
         groups: `water-need` by the name of the animal or group; a litter at the side stands
             under `NAME litter`.
         pens: `pen-water` by pen id; only pens whose animals all have a figure.
-        farm: `farm-water`, all groups that have one; None without animals.
+        farm: `farm-water`, all groups that have one; None without animals. Its working says who
+            of `unknown` is not in it.
         unknown: names for which nothing is published without their weight.
     """
 
@@ -211,7 +212,7 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> WaterFigures:
         inside = herd.in_pen(pen.id)
         if inside and not {group.animal.called for group in inside} & set(unknown):
             pens[pen.id] = _total("pen-water", pen.id, _of(inside, groups))
-    total = _total("farm-water", "", groups.values()) if groups else None
+    total = _total("farm-water", "", groups.values(), unknown) if groups else None
     return WaterFigures(hot.high_c, hot.assumed, groups, pens, total, tuple(unknown))
 
 
@@ -221,13 +222,17 @@ def _of(inside: Iterable[Group], groups: Mapping[str, Figure]) -> list[Figure]:
     return [groups[key] for name in names for key in (name, f"{name} litter") if key in groups]
 
 
-def _total(name: str, subject: str, parts: Iterable[Figure]) -> Figure:
-    """Return the sum of drinking figures, each a line of its working."""
+def _total(
+    name: str, subject: str, parts: Iterable[Figure], without: Iterable[str] = ()
+) -> Figure:
+    """Return the sum of drinking figures, each a line of its working, and who is not in it."""
     each = list(parts)
     need = Amount(sum(part.amount.value for part in each), "L/day")
     lines = tuple(step("part", who=part.subject, need=part.amount) for part in each)
     sources = merge_sources(*(part.sources for part in each))
-    return Figure(name, need, (*lines, step("sum", need=need)), sources, subject=subject)
+    left_out = ", ".join(without)
+    last = [step("without", names=left_out)] if left_out else []
+    return Figure(name, need, (*lines, step("sum", need=need), *last), sources, subject=subject)
 
 
 def _asked_need(count: int, temperature: float, weight: float | None, **given: str) -> Figure:

@@ -28,9 +28,10 @@ def today(context: Context) -> Sheet:
     answer: Text = w("waterneed.answer_unknown")
     if need is not None:
         answer = context.say(
-            "waterneed.answer",
+            "waterneed.answer_part" if figures.water.unknown else "waterneed.answer",
             high=context.degrees(figures.hot.high_c),
             need=rich(context.number_both(need)),
+            names=", ".join(figures.water.unknown),
         )
     rows = tuple(
         (
@@ -87,13 +88,24 @@ def _supply(context: Context) -> list[Block]:
         stored = w("waterneed.none_in_store")
     rows: list[tuple[Text, ...]] = [(w("waterneed.store"), stored)]
     if supply.demand is not None:
-        rows.append((w("waterneed.all_use"), context.number_both(supply.demand)))
+        use = _counted(context, w("waterneed.all_use"))
+        rows.append((use, context.number_both(supply.demand)))
     named = (supply.reserve, supply.tank, supply.days)
     rows += [
-        (context.words.title(figure), context.number(figure)) for figure in named if figure
+        (_counted(context, context.words.title(figure)), context.number(figure))
+        for figure in named
+        if figure
     ]
     blocks.append(Table((), tuple(rows), kind="facts tight named keep"))
     return blocks
+
+
+def _counted(context: Context, what: str) -> str:
+    """Return what a total is of, and whom it leaves out."""
+    left_out = context.figures.water.unknown
+    if not left_out:
+        return what
+    return context.w("waterneed.without", what=what, names=", ".join(left_out))
 
 
 def _store(context: Context) -> list[Block]:
