@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, get_args, get_origin
 
+from binder.farm import tables, zones
 from binder.farm.model import SPECIES
 from binder.farm.model.lists import LISTS, MODELS
 from binder.farm.references import POINTERS
@@ -16,7 +17,7 @@ from tests.proof.mutant import DAY, Mutant, dumped, plain, texts
 
 if TYPE_CHECKING:
     import random
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from pydantic import BaseModel
 
@@ -153,6 +154,12 @@ class Farm:
         if ("latitude" in found) != ("longitude" in found):
             found.pop("latitude", None)
             found.pop("longitude", None)
+        if {"latitude", "longitude", "timezone"} <= found.keys() and zones.too_far(
+            str(found["timezone"]),
+            float(str(found["latitude"])),
+            float(str(found["longitude"])),
+        ):
+            found.pop("timezone")
         return found
 
     def mend(self) -> None:
@@ -177,12 +184,24 @@ class Farm:
         found["sex"] = sex = rng.choice(sexes()[species])
         if sex in MALES:
             found.pop("bred", None)
-            found.pop("farrowed", None)
+            for key in ("farrowed", "bred_to", "litter"):
+                found.pop(key, None)
+        self._make_possible(found, tables.by("animal_limits", "species")[species])
         born = found.get("born")
         for key in ("weighed", "bred", "farrowed", "weaned"):
             later = found.get(key)
             if isinstance(born, str) and isinstance(later, str) and later < born:
                 found.pop(key)
+
+    def _make_possible(self, found: dict[str, Plain], most: Mapping[str, str]) -> None:
+        """Give an animal what its species can weigh, rear and eat, the limits among it."""
+        for key, may_be in (
+            ("weight", (most["lightest"], most["heaviest"])),
+            ("litter", ("0", "1", most["litter"])),
+            ("ration", ("0.1 oz/day", most["ration"])),
+        ):
+            if key in found:
+                found[key] = self.rng.choice(may_be)
 
 
 def _spots(
