@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
     from binder.figures.readiness.ranking import Severity
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan
     from binder.figures.weather.daylight import DayAir
     from binder.figures.weather.sun_times import Position
 
@@ -153,7 +153,7 @@ def _forecast(position: Position, file: Path | None) -> tuple[str, str]:
     return file.name, text
 
 
-def _stay(figures: Figures, asked: Asked) -> StayPlan | None:
+def _stay(figures: Figures, asked: Asked) -> Plan | None:
     """Return the stay that was asked for, else the first that the day lies in, else None."""
     if asked.stay is not None:
         plan = figures.stays.get(asked.stay)

@@ -450,7 +450,7 @@ def test_a_breach_between_layers_is_seen(module: str, source: str) -> None:
 
 def test_a_breach_between_areas_is_seen() -> None:
     """An area that knows a later one is found, also where only the type checker looks."""
-    source = "if TYPE_CHECKING:\n    from binder.figures.stays import StayPlan"
+    source = "if TYPE_CHECKING:\n    from binder.figures.stays import Plan"
     assert len(breaches_between_areas("figures.water.drinkers", ast.parse(source))) == 1
     assert breaches_between_areas("figures.readiness.records", ast.parse(source)) == []
 

@@ -12,7 +12,7 @@ from binder.figures.housing import shade, stall_air
 from binder.figures.nested import APART, every
 from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
-from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
+from binder.figures.stays import Plan, stay_check, stay_days, stay_load, stay_plan
 from binder.figures.supply import farm_supply, water_store
 from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather import hot_days, readings
@@ -44,6 +44,7 @@ class Figures:
         boars: `boar-fertility` by boar, after a hot spell in the weather record.
         stays: the plan of each stay that is not over, by its id.
         stay_checks: where these plans do not hold.
+        plan: the plan of the farm without a sitter, on an ordinary hot day.
         shown: the same for the farm without what its owner marked private, which is all that
             screens get to know; None where nothing is private.
     """
@@ -70,8 +71,9 @@ class Figures:
     finder_minutes: Mapping[str, object]
     stores: Mapping[str, water_store.PenStore]
     boars: Mapping[str, Figure]
-    stays: Mapping[str, stay_plan.StayPlan]
+    stays: Mapping[str, Plan]
     stay_checks: Mapping[str, stay_check.StayCheck]
+    plan: Plan
     shown: Figures | None = field(default=None, metadata={APART: True})
 
 
@@ -111,7 +113,26 @@ def _figures(
     days = _longest_stay(farm, on)
     hours = day.for_farm(farm, animals, hot, rows, air_of_day)
     meals = feed.for_farm(farm, animals)
-    found = Figures(
+    walked = rounds.for_farm(farm, animals, lines, dug)
+    powered, aired = power.for_farm(farm, animals), stall_air.for_farm(farm, animals)
+    shaded, drunk_from = shade.for_farm(farm, animals), drinkers.for_farm(farm, animals)
+    people = in_heat.for_farm(farm, hot)
+    supply = farm_supply.for_farm(
+        farm, animals, hot, drinking, lines, dug, _soaking_l_day(meals), _wet_hours(hours)
+    )
+    cleaning = bleach.for_farm(farm, animals, hot, dug, days)
+    stores = water_store.pen_stores(farm, drinking.pens)
+    boars = _boars(animals, hours.heat_waves)
+    known = {
+        figure.key: figure
+        for figure in every((
+            animals, banded, hours, people, drinking, drunk_from, lines, dug, supply, cleaning,
+            shaded, aired, meals, powered, walked, stores, boars,
+        ))
+    }  # fmt: skip
+    weathers = {stay_load.HOT: hot, stay_load.SEVERE: severe}
+    plans = stay_plan.for_farm(farm, on, weathers, rows, lines, known)
+    return Figures(
         farm=farm,
         on=on,
         hot=hot,
@@ -119,36 +140,25 @@ def _figures(
         herd=animals,
         bands=banded,
         day=hours,
-        people=in_heat.for_farm(farm, hot),
+        people=people,
         water=drinking,
-        drinkers=drinkers.for_farm(farm, animals),
+        drinkers=drunk_from,
         hoses=lines,
         wallows=dug,
-        supply=farm_supply.for_farm(
-            farm, animals, hot, drinking, lines, dug, _soaking_l_day(meals), _wet_hours(hours)
-        ),
-        cleaning=bleach.for_farm(farm, animals, hot, dug, days),
-        shade=shade.for_farm(farm, animals),
-        air=stall_air.for_farm(farm, animals),
+        supply=supply,
+        cleaning=cleaning,
+        shade=shaded,
+        air=aired,
         feed=meals,
-        power=power.for_farm(farm, animals),
-        rounds=rounds.for_farm(farm, animals, lines, dug),
+        power=powered,
+        rounds=walked,
         finder_minutes=finder_minutes.minutes(banded.finder),
-        stores=water_store.pen_stores(farm, drinking.pens),
-        boars=_boars(animals, hours.heat_waves),
-        stays={},
-        stay_checks={},
+        stores=stores,
+        boars=boars,
+        stays=plans,
+        stay_checks=stay_check.for_farm(farm, plans, lines, powered),
+        plan=stay_plan.ordinary(farm, on, weathers, rows, lines, known),
     )
-    return _with_stays(found, rows)
-
-
-def _with_stays(found: Figures, rows: Sequence[HourRow]) -> Figures:
-    """Return the figures with the plans of stays, which rest on them."""
-    known = {figure.key: figure for figure in every(found)}
-    days = {stay_load.HOT: found.hot, stay_load.SEVERE: found.severe}
-    plans = stay_plan.for_farm(found.farm, found.on, days, rows, found.hoses, known)
-    checks = stay_check.for_farm(found.farm, plans, found.hoses, found.power)
-    return replace(found, stays=plans, stay_checks=checks)
 
 
 def _longest_stay(farm: Farm, on: dt.date) -> int | None:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from binder.figures.day.farm_day import Day
     from binder.figures.figures import Figures
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan as DayPlan
     from binder.pages.book.plan import Plan
     from binder.pages.book.registry import Planned
     from binder.pages.text.words import Words
@@ -168,7 +168,7 @@ def _protocol_pages(
     return pages
 
 
-def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
+def day_book(figures: Figures, day: Day, stay: DayPlan | None) -> Book:
     """Return the sheet of one day as a small book: what is printed, and what screens may show.
 
     Args:
@@ -197,7 +197,7 @@ def day_book(figures: Figures, day: Day, stay: StayPlan | None) -> Book:
 def _day_book(
     figures: Figures,
     day: Day | None,
-    stay: StayPlan | None,
+    stay: DayPlan | None,
     numbered: Mapping[str, str] = NONE,
 ) -> Book:
     """Return the sheets of a day; none without its hours.

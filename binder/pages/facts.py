@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.herd.breeding import BIRTHS
 from binder.pages.views import DayView, FarmView, MealsView, PlainView
 
 if TYPE_CHECKING:
     from binder.pages.context import Context
-
-BIRTHS = ("farrowing", "kidding", "lambing", "calving", "foaling", "kindling", "whelping")
 
 
 def farm_view(context: Context) -> FarmView:

@@ -82,6 +82,9 @@ _NAMES: Mapping[str, Callable[[Context, str], str]] = {
     "classes": _classes,
     "minutes": _minutes,
     "load": lambda context, text: context.w(f"stay.loads.{text}"),
+    "lacks": lambda context, text: _listed(
+        context, (context.w(f"stay.lacks.{key}") for key in text.split())
+    ),
     "job": lambda context, text: context.w(f"stay.jobs.{text}"),
     "without": lambda context, text: context.w("readiness.without", names=text) if text else "",
     "fan": _things,

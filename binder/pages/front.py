@@ -17,7 +17,7 @@ from binder.pages.text.rich import Link, Rich, joined, rich
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.whole import Whole
 
@@ -132,7 +132,7 @@ def _stay_step(context: Context) -> tuple[dict[str, object], ...]:
     return ({"do": words["do"], "more": more},)
 
 
-def _stay(context: Context, plan: StayPlan) -> Rich:
+def _stay(context: Context, plan: Plan) -> Rich:
     """Return `Ann, 10 to 19 July: R20, cards R21 to R23`."""
     said = context.say(
         "start.stay_plan",

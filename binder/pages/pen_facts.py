@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.farm_bands import Band
+from binder.figures.herd.breeding import BIRTHS
 from binder.pages import slugs
 from binder.pages.art import drawings
-from binder.pages.facts import BIRTHS
 from binder.pages.feed import feed_facts
 from binder.pages.text import listing
 from binder.pages.text.rich import joined, rich
@@ -237,7 +237,8 @@ def task_view(context: Context, task: Task) -> TaskView:
     name, how = _task_words(context, task)
     amount: Text = ""
     if task.amount is not None:
-        amount = context.number(task.amount)
+        both = task.key == "wallow"  # filled by the eye, in whatever there is to measure with
+        amount = context.number_both(task.amount) if both else context.number(task.amount)
     elif task.count:
         key = "amount_young" if task.young else "amount"
         amount = context.w(f"task.{task.key}.{key}", count=task.count, young=task.young)

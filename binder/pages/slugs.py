@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from binder.figures.stays.stay_plan import StayPlan
-    from binder.figures.stays.visit_card import Visit
+    from binder.figures.stays.plan import Plan, Visit
 
 
 def pen(pen_id: str) -> str:
@@ -39,16 +38,21 @@ def workings(area: str) -> str:
     return f"numbers-{area}"
 
 
-def stay(plan: StayPlan) -> str:
+def stay(plan: Plan) -> str:
     """Return the slug of a stay's plan."""
     return f"stay-{plan.stay.id}"
 
 
-def visit(plan: StayPlan, one: Visit) -> str:
+def visit(plan: Plan, one: Visit) -> str:
     """Return the slug of a visit's card: `visit-july-0630`."""
     return f"visit-{plan.stay.id}-{one.clock.replace(':', '')}"
 
 
-def stay_log(plan: StayPlan) -> str:
+def looks(plan: Plan) -> str:
+    """Return the slug of the card of a stay's short looks."""
+    return f"looks-{plan.stay.id}"
+
+
+def stay_log(plan: Plan) -> str:
     """Return the slug of a stay's own round log."""
     return f"log-{plan.stay.id}"

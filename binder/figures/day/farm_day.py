@@ -169,9 +169,22 @@ def farm_day(
     air = air or day_of(position, on, weather)
     return Day(
         air,
-        {cls: bands_of(cls, air.hours, all_hands_index) for cls in classes},
+        {cls: _bands(cls, air, all_hands_index) for cls in classes},
         {cls: load_of(cls, air.hours, weather.low_c, all_hands_index) for cls in classes},
     )
+
+
+def _bands(cls: str, air: DayAir, all_hands_index: int | None) -> tuple[Band, ...]:
+    """Return the band of each hour, in the hottest hour that of the day's peak if it is worse.
+
+    The air is hottest between two whole hours; whoever reads it then must find the day's worst
+    number on the paper too.
+    """
+    found = list(bands_of(cls, air.hours, all_hands_index))
+    at = int(air.peak_h) % len(found)
+    peak = bands_of(cls, (air.air_at(air.peak_h),), all_hands_index)[0]
+    found[at] = max(found[at], peak)
+    return tuple(found)
 
 
 def for_farm(

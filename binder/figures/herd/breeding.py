@@ -14,6 +14,9 @@ from binder.units import Amount
 Due = tuple[str, dt.date, dt.date]
 
 
+BIRTHS = ("farrowing", "kidding", "lambing", "calving", "foaling", "kindling", "whelping")
+
+
 @dataclass(frozen=True, slots=True)
 class Stage:
     """Where a mother (or a weaned youngster) stands on a date.

@@ -91,7 +91,7 @@ def _of_stays(figures: Figures, told: set[tuple[str, str]]) -> Iterator[Finding]
     """Yield what is wrong in stays only: drinkers short today are told once, and so is feed."""
     bins: set[str] = set()
     for key, check in figures.stay_checks.items():
-        for found in (*check.always, *check.by_load.get(HOT, ())):
+        for found in (*check.always, *check.before, *check.by_load.get(HOT, ())):
             pens = str(dict(found.values).get("pens", ""))
             if (TODAY.get(found.key, ""), pens) not in told:
                 yield found

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,47 +9,31 @@ from binder.figures import published
 from binder.figures.bands.band_rule import Band
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import OWNER_RECORD, Figure, step
-from binder.figures.rounds.visits import RULES as STAY_RULES
-from binder.figures.rules import quantity, rule
+from binder.figures.rounds.pen_care import PROTECTED, Care, care_of
+from binder.figures.rounds.round_tasks import (
+    Needs,
+    Task,
+    asked_by_number,
+    in_steps,
+    owners,
+    safe,
+    task_minutes,
+    tasks,
+)
+from binder.figures.rules import quantity
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Drinker, Farm, Pen
+    from binder.farm.model import Farm, Pen
     from binder.figures.herd.groups import Herd
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.wallows.wallow_plan import WallowSheet
 
-INTERVALS, TASKS = "round_intervals", "round_tasks"
-BELL = "bell"
-ON_HAND = ("nipple", "bowl", BELL)  # drinkers that are pressed or looked into one by one
-SECONDS = 60.0
-HALF = 0.5  # of a step: from here on it is the next one
-EXPOSED = "exposed"
+__all__ = ["PenRound", "RoundFigures", "Share", "Task", "for_farm", "in_steps", "task_minutes"]
 
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """One thing to do at a pen on each visit.
-
-    Attributes:
-        key: which task; its words stand under `task: KEY:`.
-        minutes: how long it takes [min], in steps that a card can show.
-        amount: how much, None where there is nothing to measure.
-        count: how many things or head; 0 where it does not apply.
-        young: how many of those head are young at the side.
-        text: the owner's own words, for `own`.
-        hose: id of the hose it is about, else empty.
-    """
-
-    key: str
-    minutes: float
-    amount: Figure | None = None
-    count: int = 0
-    young: int = 0
-    text: str = ""
-    hose: str = ""
+INTERVALS = "round_intervals"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +42,20 @@ class PenRound:
 
     Attributes:
         pen: the pen.
+        care: what protects its animals, and who falls first.
         intervals: `round-interval` by band key [h].
-        tasks: in the order they are done.
+        tasks: in the order they are done, as one person alone may do them.
+        asked: what the number asks on top, each from its number on.
+        owners: what is done inside and therefore left to the owner.
         minutes: `visit-minutes`, all tasks together [min].
     """
 
     pen: Pen
+    care: Care
     intervals: Mapping[str, Figure]
     tasks: tuple[Task, ...]
+    asked: tuple[Task, ...]
+    owners: tuple[Task, ...]
     minutes: Figure
 
     @property
@@ -88,14 +77,14 @@ class RoundFigures:
     farm_intervals_h: Mapping[str, float]
 
 
-def round_interval(farm: Farm, pen: Pen | None, band: Band, *, exposed: bool) -> Figure:
+def round_interval(farm: Farm, pen: Pen | None, band: Band, status: str = PROTECTED) -> Figure:
     """Return how long a pen may go unseen in a band [h].
 
     Args:
         farm: whose own intervals win over ours.
         pen: whose own interval wins over the farm's; None for the farm at large.
         band: the band.
-        exposed: whether the pen lacks a wallow or shade that its animals need.
+        status: `protected`, `unprotected` or `at_risk`, as `Care.status`.
 
     References:
         Our choice (round_intervals.csv); the owner may set it in farm.yaml and pens.yaml.
@@ -104,12 +93,13 @@ def round_interval(farm: Farm, pen: Pen | None, band: Band, *, exposed: bool) ->
     subject = f"{pen.id} {band.key}" if pen else band.key
     own = pen.round_intervals_h.get(band.key) if pen else None  # type: ignore[call-overload]
     farms = farm.about.round_intervals_h.get(band.key)  # type: ignore[call-overload]
-    ours = quantity(row, EXPOSED if exposed else "interval", "time")
+    ours = quantity(row, status, "time")
     if own is not None:
         return _interval("pen", own, (OWNER_RECORD,), subject, band)
-    if farms is not None and not (exposed and ours < farms):
+    sooner = ours < quantity(row, PROTECTED, "time")  # what is missing or at risk asks for it
+    if farms is not None and not (sooner and ours < farms):
         return _interval("farm", farms, (OWNER_RECORD,), subject, band)
-    return _interval(EXPOSED if exposed else "ours", ours, row.sources, subject, band)
+    return _interval(status, ours, row.sources, subject, band)
 
 
 def _interval(
@@ -129,89 +119,66 @@ def is_exposed(pen: Pen, herd: Herd) -> bool:
     return bool(groups) and (no_wallow or no_shade)
 
 
-def is_filled(drinker: Drinker) -> bool:
-    """Return whether a drinker is emptied and filled on a round: open water, a bell by hand."""
-    return drinker.kind not in ON_HAND or (drinker.kind == BELL and drinker.fed_by is None)
+@dataclass(frozen=True, slots=True)
+class Share:
+    """What one visit of several does of a day's work.
 
-
-def task_minutes(key: str, count: int = 0) -> float:
-    """Return how long a task takes, for so many things or head [min]: our choice."""
-    row = published.row(TASKS, task=key)
-    once = row.number("minutes") if row.has("minutes") else 0.0
-    each = row.number("each") if row.has("each") else 0.0
-    return in_steps(once + each * count)
-
-
-def in_steps(minutes: float) -> float:
-    """Return minutes to the nearest step that a card shows, at least one step [min].
-
-    Rows that are rounded one by one add up only where nothing else was counted.
+    Attributes:
+        top_ups: water for each wallow at one visit [L], by wallow id.
+        drunk_l: what each pen drinks between two visits [L], by pen id.
     """
-    steps = round(rule(STAY_RULES, "steps of a minute on a card", "number").value)
-    return max(1, math.floor(minutes * steps + HALF)) / steps
 
-
-def tasks(
-    pen: Pen, herd: Herd, hoses: Mapping[str, HoseSheet], wallows: Mapping[str, WallowSheet]
-) -> tuple[Task, ...]:
-    """Return what is done at a pen on every visit, in order."""
-    young = sum(group.litter for group in herd.in_pen(pen.id))
-    head = young + sum(group.count for group in herd.in_pen(pen.id))
-    found: list[Task] = []
-    if head:
-        found.append(Task("see", task_minutes("see", head), count=head, young=young))
-    feeding = [sheet for sheet in hoses.values() if pen.id in sheet.pens and sheet.interval]
-    for sheet in feeding:
-        run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
-        minutes = in_steps(task_minutes("flush") + run)
-        found.append(Task("flush", minutes, sheet.volume, hose=sheet.hose.id))
-    on_hand = sum(drinker.count for drinker in pen.drinkers if not is_filled(drinker))
-    if on_hand:
-        found.append(Task("drinkers", task_minutes("drinkers", on_hand), count=on_hand))
-    open_water = sum(drinker.count for drinker in pen.drinkers if is_filled(drinker))
-    if open_water:
-        found.append(Task("fill", task_minutes("fill", open_water), count=open_water))
-    if pen.wallow is not None:
-        top_up = wallows[pen.wallow.id].top_up
-        found.append(Task("wallow", task_minutes("wallow"), top_up))
-    cloths = sum(shade.kind == "cloth" for shade in pen.shade)
-    if cloths:
-        found.append(Task("cloth", task_minutes("cloth", cloths), count=cloths))
-    if pen.fans:
-        found.append(Task("fans", task_minutes("fans", len(pen.fans)), count=len(pen.fans)))
-    found += [Task("own", task_minutes("own"), text=text) for text in pen.tasks]
-    return tuple(found)
+    top_ups: Mapping[str, Figure]
+    drunk_l: Mapping[str, float]
 
 
 def for_farm(
-    farm: Farm, herd: Herd, hoses: Mapping[str, HoseSheet], wallows: Mapping[str, WallowSheet]
+    farm: Farm,
+    herd: Herd,
+    hoses: Mapping[str, HoseSheet],
+    wallows: Mapping[str, WallowSheet],
+    share: Share | None = None,
 ) -> RoundFigures:
-    """Return the round of every pen: intervals, tasks and minutes."""
-    pens: dict[str, PenRound] = {}
-    for pen in farm.pens:
-        exposed = is_exposed(pen, herd)
-        todo = tasks(pen, herd, hoses, wallows)
-        total = Amount(sum(task.minutes for task in todo), "min")
-        minutes = Figure(
-            "visit-minutes", total, (step("sum", tasks=len(todo), total=total),),
-            ("our-choice",), (), pen.id,
-        )  # fmt: skip
-        intervals = {
-            band.key: round_interval(farm, pen, band, exposed=exposed) for band in Band
-        }
-        pens[pen.id] = PenRound(pen, intervals, todo, minutes)
-    farm_wide = {
-        band.key: round_interval(farm, None, band, exposed=False).amount.value for band in Band
-    }
+    """Return the round of every pen: intervals, tasks and minutes.
+
+    Args:
+        farm: the farm.
+        herd: its herd on that date.
+        hoses: of `hose_plan.for_farm`.
+        wallows: of `wallow_plan.for_farm`.
+        share: what one visit does of a day's water; None for all of it at once.
+    """
+    whole = {key: sheet.top_up for key, sheet in wallows.items() if sheet.top_up}
+    now = share or Share(whole, {})
+    pens = {pen.id: _pen_round(farm, pen, herd, hoses, now) for pen in farm.pens}
+    farm_wide = {band.key: round_interval(farm, None, band).amount.value for band in Band}
     return RoundFigures(pens, farm_wide)
 
 
-def _asked_interval(band: str, exposed: str) -> Figure:
-    """Return our own interval for a band, for a pen with wallow and shade or without."""
+def _pen_round(
+    farm: Farm, pen: Pen, herd: Herd, hoses: Mapping[str, HoseSheet], share: Share
+) -> PenRound:
+    care = care_of(farm, pen, herd)
+    top_up = share.top_ups.get(pen.wallow.id) if pen.wallow else None
+    needs = Needs(care.guarded, hoses, top_up, share.drunk_l.get(pen.id, 0.0))
+    every = tasks(farm, pen, herd, needs)
+    todo = safe(every, guarded=care.guarded)
+    total = Amount(sum(task.minutes for task in todo), "min")
+    minutes = Figure(
+        "visit-minutes", total, (step("sum", tasks=len(todo), total=total),),
+        ("our-choice",), (), pen.id,
+    )  # fmt: skip
+    intervals = {band.key: round_interval(farm, pen, band, care.status) for band in Band}
+    asked = asked_by_number(pen, herd, guarded=care.guarded)
+    left = owners(every, guarded=care.guarded)
+    return PenRound(pen, care, intervals, todo, asked, left, minutes)
+
+
+def _asked_interval(band: str, pen: str) -> Figure:
+    """Return our own interval for a band, for a pen that is protected, or not, or at risk."""
+    status = pen.replace(" ", "_")
     row = published.row(INTERVALS, band=band)
-    column = EXPOSED if exposed == "yes" else "interval"
-    key = EXPOSED if exposed == "yes" else "ours"
-    return _interval(key, quantity(row, column, "time"), row.sources, "", Band[band.upper()])
+    return _interval(status, quantity(row, status, "time"), row.sources, "", Band[band.upper()])
 
 
 ENTRIES: tuple[Entry, ...] = (
@@ -219,8 +186,11 @@ ENTRIES: tuple[Entry, ...] = (
         "round-interval",
         (
             Argument("band", "text", choices=tuple(band.key for band in Band)),
-            Argument("exposed", "text", choices=("no", "yes"), default="no"),
+            Argument(
+                "pen", "text", choices=("protected", "unprotected", "at risk"),
+                default="protected",
+            ),
         ),
         _asked_interval,
     ),
-)
+)  # fmt: skip

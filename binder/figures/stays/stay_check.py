@@ -11,20 +11,14 @@ from typing import TYPE_CHECKING
 from binder.figures.bands.band_rule import Band
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
-from binder.figures.rounds.visits import (
-    NOISE,
-    RULES,
-    Gap,
-    extra_visits,
-    is_late,
-    overdue_h,
-    slack_h,
-    strictest,
-)
+from binder.figures.rounds.looks import NOBODY, SITTER
+from binder.figures.rounds.round_tasks import OWNER, TWO
+from binder.figures.rounds.visits import RULES, is_late, overdue_h, slack_h
 from binder.figures.rules import rule
 from binder.figures.stays import stay_reserves, stay_work
+from binder.figures.stays.plan_watch import needs_in, watch_of
 from binder.figures.stays.stay_days import OWNERS
-from binder.figures.stays.stay_load import PLANNED_FOR
+from binder.figures.stays.stay_load import HOT, PLANNED_FOR
 from binder.figures.stays.visit_card import (
     EVENING,
     MORNING,
@@ -42,8 +36,10 @@ if TYPE_CHECKING:
     from binder.figures.day.farm_day import Meals
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.power.farm_power import FarmPower
+    from binder.figures.rounds.looks import Look
+    from binder.figures.rounds.visits import Gap
+    from binder.figures.stays.plan import Job, Plan, Watch
     from binder.figures.stays.stay_load import StayLoad
-    from binder.figures.stays.stay_plan import StayPlan
 
 AREA = "stay"
 EVERY_PEN = "*"  # in place of the ids of all pens with animals
@@ -56,13 +52,15 @@ class StayCheck:
     Attributes:
         always: conflicts on any day, `stay-findings` in the words, the fix under `stay-fixes`.
         by_load: conflicts on a typical, hot or severe day, by key of the load.
-        overdue: for each load and pen, when it is first overdue [h since midnight], None where
-            it never is; empty without hours.
+        overdue: for each load and pen, when it is first overdue with the visits alone [h since
+            midnight], None where it never is; empty without hours.
+        before: what the owner does, or arranges with a helper, before day one.
     """
 
     always: tuple[Finding, ...]
     by_load: Mapping[str, tuple[Finding, ...]]
     overdue: Mapping[str, Mapping[str, float | None]]
+    before: tuple[Finding, ...] = ()
 
     @property
     def holds(self) -> bool:
@@ -72,7 +70,7 @@ class StayCheck:
 
 def for_farm(
     farm: Farm,
-    plans: Mapping[str, StayPlan],
+    plans: Mapping[str, Plan],
     hoses: Mapping[str, HoseSheet],
     power: FarmPower,
 ) -> Mapping[str, StayCheck]:
@@ -81,7 +79,7 @@ def for_farm(
 
 
 def _check(
-    farm: Farm, plan: StayPlan, hoses: Mapping[str, HoseSheet], power: FarmPower
+    farm: Farm, plan: Plan, hoses: Mapping[str, HoseSheet], power: FarmPower
 ) -> StayCheck:
     return StayCheck(
         always=(
@@ -92,23 +90,65 @@ def _check(
             *stay_reserves.any_day(farm, plan, power),
         ),
         by_load={key: on_day(farm, plan, load, hoses) for key, load in plan.loads.items()},
-        overdue={key: first_overdue(plan, load) for key, load in plan.loads.items()},
+        overdue={key: watch.overdue for key, watch in plan.watches.items()},
+        before=tuple(_before(plan)),
     )
 
 
 def on_day(
-    farm: Farm, plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]
+    farm: Farm, plan: Plan, load: StayLoad, hoses: Mapping[str, HoseSheet]
 ) -> tuple[Finding, ...]:
     """Return where a plan does not hold on a day of that load."""
     return (
-        *_looks(plan, load),
+        *_looks(plan, load, plan.watches.get(load.key) or watch_of(plan.basis, load)),
         *(_meals(plan, load) if load.key in PLANNED_FOR else ()),
         *stay_reserves.on_day(farm, plan, load, hoses),
         *stay_work.on_day(plan, load),
     )
 
 
-def _records(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
+def _before(plan: Plan) -> Iterator[Finding]:
+    """Yield what nobody does alone: the owner's before leaving, or an appointment."""
+    inside: dict[str, list[str]] = {}
+    for job in plan.jobs:
+        if job.who == OWNER and job.pen is not None:
+            inside.setdefault(job.key, []).append(job.pen)
+    for key, pens in inside.items():
+        yield finding(
+            AREA, "before", plan.stay.id, job=key, pens=" ".join(dict.fromkeys(pens)),
+        )  # fmt: skip
+    together: dict[tuple[str, str], list[Job]] = {}
+    for job in plan.jobs:
+        if job.who == TWO and job.on is not None:
+            together.setdefault((job.key, job.helper), []).append(job)
+    for (key, helper), jobs in together.items():
+        yield finding(
+            AREA, "appointment" if helper else "no-helper", plan.stay.id, job=key,
+            pens=" ".join(dict.fromkeys(job.pen for job in jobs if job.pen)),
+            day_date=min(job.on for job in jobs if job.on).isoformat(), helper=helper,
+            minutes_each=Amount(max(job.minutes + job.runs_min for job in jobs), "min"),
+        )  # fmt: skip
+    yield from _asked_looks(plan)
+    for pen, count in plan.buys.items():
+        yield finding(
+            AREA, "buys", plan.stay.id, pens=pen, count=count,
+            lacks=" ".join(plan.rounds.pens[pen].care.lacks),
+        )  # fmt: skip
+
+
+def _asked_looks(plan: Plan) -> Iterator[Finding]:
+    """Yield whom the owner asks for the looks of a hot day that are not the sitter's."""
+    watch = plan.watches.get(HOT)
+    looks = () if watch is None else watch.looks
+    for name in dict.fromkeys(look.by for look in looks if look.by not in (SITTER, NOBODY)):
+        times = " ".join(clock(look.hour % HOURS_IN_DAY) for look in looks if look.by == name)
+        yield finding(
+            AREA, "ask-looks", plan.stay.id, load=HOT, helper=name, sitter=plan.stay.sitter,
+            looks_clocks=times,
+        )  # fmt: skip
+
+
+def _records(farm: Farm, plan: Plan) -> Iterator[Finding]:
     stay = plan.stay
     if not stay.visits:
         yield finding(AREA, "no-visits", stay.id, sitter=stay.sitter)
@@ -118,7 +158,7 @@ def _records(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
         yield finding(AREA, "no-place", stay.id, farm=farm.about.name)
 
 
-def _births(plan: StayPlan) -> Iterator[Finding]:
+def _births(plan: Plan) -> Iterator[Finding]:
     """Yield a line for each birth that may fall into the stay."""
     seen = dict.fromkeys(due for day in plan.days for due in day.due if due.is_birth)
     for due in seen:
@@ -128,7 +168,7 @@ def _births(plan: StayPlan) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _owners_jobs(plan: StayPlan) -> Iterator[Finding]:
+def _owners_jobs(plan: Plan) -> Iterator[Finding]:
     """Yield what only the owner does, and what falls into the stay: moving, weaning."""
     seen = dict.fromkeys(due for day in plan.days for due in day.due if due.key in OWNERS)
     for due in seen:
@@ -138,104 +178,95 @@ def _owners_jobs(plan: StayPlan) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _needs(plan: StayPlan, load: StayLoad, gap: Gap) -> Mapping[str, tuple[float, ...]]:
-    """Return how long each pen may go unseen, by hour [h].
+def _looks(plan: Plan, load: StayLoad, watch: Watch) -> Iterator[Finding]:
+    """Yield the looks for which nobody can come, and when somebody has to stay.
 
-    In a night with somebody asleep on the farm only number 2 and worse count: our choice.
+    By day all gaps in one line; a night by itself. Where the sitter sleeps here, a look at
+    night is theirs, and an alarm is set for it.
     """
-    if not (gap.at_night and plan.stay.sleeps_here):
-        return load.allowed
-    return {
-        pen: tuple(
-            hours if band >= Band.HOT else gap.hours
-            for hours, band in zip(allowed, load.worst[pen], strict=True)
-        )
-        for pen, allowed in load.allowed.items()
-    }
-
-
-def first_overdue(plan: StayPlan, load: StayLoad) -> Mapping[str, float | None]:
-    """Return when each pen is first overdue on a day of that load [h], None for never."""
-    found: dict[str, float | None] = {}
-    needs = [(gap, _needs(plan, load, gap)) for gap in plan.gaps]
-    for pen in load.allowed:
-        times = (overdue_h(gap, need[pen]) for gap, need in needs)
-        late = [time for time in times if time is not None]
-        found[pen] = min(late) if late else None
-    return found
-
-
-@dataclass(frozen=True, slots=True)
-class _Late:
-    """A gap in which pens are overdue: which, from when, and the looks that would fill it."""
-
-    gap: Gap
-    pens: tuple[str, ...]
-    from_h: float
-    looks: tuple[float, ...]
-    band: Band
-
-
-def _late(plan: StayPlan, load: StayLoad, gap: Gap) -> _Late | None:
-    needs = _needs(plan, load, gap)
-    times = {pen: overdue_h(gap, allowed) for pen, allowed in needs.items()}
-    late = {pen: time for pen, time in times.items() if time is not None}
-    if not late:
-        return None
-    worst = max(
-        load.worst[pen][hour % HOURS_IN_DAY]
-        for pen in late
-        for hour in range(int(late[pen]), int(gap.end_h - NOISE) + 1)
-    )
-    looks = extra_visits(gap, strictest(needs.values()))
-    return _Late(gap, tuple(late), min(late.values()), looks, Band(worst))
-
-
-def _looks(plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
-    """Yield the gaps in which a pen goes unseen for longer than its band allows."""
-    found = [late for gap in plan.gaps if (late := _late(plan, load, gap)) is not None]
-    by_day = [late for late in found if not late.gap.at_night]
+    by_day = [
+        (gap, missed)
+        for gap in plan.gaps
+        if not gap.at_night and (missed := _within(watch, gap, NOBODY))
+    ]
     if by_day:
         most = rule(RULES, "extra looks a day at most", "number").value
-        few = sum(len(late.looks) for late in by_day) <= most
+        few = sum(len(missed) for _, missed in by_day) <= most
         yield _said(plan, load, "round" if few else "round-many", by_day)
-    for late in found:
-        if late.gap.at_night:
-            key = "night-alarm" if plan.stay.sleeps_here else "night"
-            yield _said(plan, load, key, [late])
+    for gap in plan.gaps:
+        if gap.at_night and (missed := _within(watch, gap, NOBODY)):
+            yield _said(plan, load, "night", [(gap, missed)])
+        if gap.at_night and (alarms := _within(watch, gap, SITTER)):
+            yield _said(plan, load, "night-alarm", [(gap, alarms)])
+    for start, end in watch.attended:
+        yield finding(
+            AREA, "attend", plan.stay.id, load=load.key, start_clock=start,
+            end_clock=end % HOURS_IN_DAY, pens=_pens_at(plan, load, Band.ALL_HANDS),
+        )  # fmt: skip
 
 
-def _said(plan: StayPlan, load: StayLoad, key: str, found: Sequence[_Late]) -> Finding:
-    overdue = {pen for late in found for pen in late.pens}
+def _within(watch: Watch, gap: Gap, by: str) -> tuple[Look, ...]:
+    return tuple(
+        look for look in watch.looks if look.by == by and gap.start_h < look.hour < gap.end_h
+    )
+
+
+def _pens_at(plan: Plan, load: StayLoad, band: Band) -> str:
+    return _named(plan, [pen for pen in plan.pens if band in load.worst.get(pen, ())])
+
+
+def _named(plan: Plan, pens: Sequence[str]) -> str:
+    return EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens)
+
+
+def _said(
+    plan: Plan, load: StayLoad, key: str, found: Sequence[tuple[Gap, tuple[Look, ...]]]
+) -> Finding:
+    looks = [look for _, each in found for look in each]
+    overdue = {pen for look in looks for pen in look.pens}
     pens = [pen for pen in plan.rounds.pens if pen in overdue]
-    looks = [look for late in found for look in late.looks]
+    late = min(
+        time
+        for pen in overdue
+        for gap, _ in found
+        if (time := overdue_h(gap, needs_in(load)[pen])) is not None
+    )
     return finding(
-        AREA, key, plan.stay.id, *(_figure(plan, load, late) for late in found),
+        AREA, key, plan.stay.id, *(_figure(plan, load, gap, each) for gap, each in found),
         load=load.key,
-        start_clock=found[0].gap.start_h,
-        end_clock=found[-1].gap.end_h,
-        late_clock=found[0].from_h,
-        pens=EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens),
-        band=max(late.band for late in found).key,
-        looks_clocks=" ".join(clock(look) for look in looks),
+        start_clock=found[0][0].start_h,
+        end_clock=found[-1][0].end_h,
+        late_clock=late,
+        pens=_named(plan, pens),
+        band=_worst(load, pens, looks).key,
+        looks_clocks=" ".join(clock(look.hour % HOURS_IN_DAY) for look in looks),
         count=len(looks),
     )  # fmt: skip
 
 
-def _figure(plan: StayPlan, load: StayLoad, late: _Late) -> Figure:
+def _worst(load: StayLoad, pens: Sequence[str], looks: Sequence[Look]) -> Band:
+    """Return the worst band of the hours in which the looks stand."""
+    hours = {int(look.hour) % HOURS_IN_DAY for look in looks}
+    return Band(max(load.worst[pen][hour] for pen in pens for hour in hours))
+
+
+def _figure(plan: Plan, load: StayLoad, gap: Gap, looks: Sequence[Look]) -> Figure:
     """Return a gap that is too long [h], and how the looks that would fill it came about."""
-    gap = late.gap
     value = Amount(gap.hours, "h")
+    pens = dict.fromkeys(pen for look in looks for pen in look.pens)
+    late = min(
+        time for pen in pens if (time := overdue_h(gap, needs_in(load)[pen])) is not None
+    )
     lines = (
         step("gap", start=clock(gap.start_h), end=clock(gap.end_h), time=value),
-        step("late", late=clock(late.from_h), band=late.band.word),
-        step("looks", looks=", ".join(clock(look) for look in late.looks)),
+        step("late", late=clock(late), band=_worst(load, list(pens), looks).word),
+        step("looks", looks=", ".join(clock(look.hour) for look in looks)),
     )
     subject = f"{plan.stay.id} {load.key} {clock(gap.start_h)}"
     return Figure("visit-gap", value, lines, ("our-choice",), (), subject)
 
 
-def _meals(plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
+def _meals(plan: Plan, load: StayLoad) -> Iterator[Finding]:
     """Yield the meals that fall outside the feeding hours of the hot day."""
     if plan.meals is None or not plan.visits:
         return
@@ -256,7 +287,7 @@ def _meals(plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
     yield from _hot_meals(plan, load, plan.meals)
 
 
-def _hot_meals(plan: StayPlan, load: StayLoad, meals: Meals) -> Iterator[Finding]:
+def _hot_meals(plan: Plan, load: StayLoad, meals: Meals) -> Iterator[Finding]:
     """Yield the meals that go out where the number asks for no feed before sunset."""
     for visit in plan.visits:
         pens = [

@@ -11,6 +11,7 @@ from binder.figures.bleach.cleaning_plan import BLEACH, HOURS_PER_DAY
 from binder.figures.day.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds
+from binder.figures.herd.breeding import BIRTHS
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.weather.sun_times import NoDayError, day_times
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from binder.figures.weather.sun_times import Position, SunTimes
 
 ONE_DAY = dt.timedelta(days=1)
-BIRTHS = ("farrowing", "kidding", "lambing", "calving")
 QUIET = ("late gestation",)  # a stage of the mother, nothing to do
 WATCH, OVERDUE = "labor watch", "overdue"
 OWNERS = ("move to farrowing", "weaning")  # never a sitter's work

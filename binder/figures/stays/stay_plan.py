@@ -6,10 +6,12 @@ card for each visit holds for the whole stay; what differs by the day stands in 
 
 from __future__ import annotations
 
+import datetime as dt
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from binder.farm.model import Stay
 from binder.figures.bleach.cleaning_plan import BLEACH, bleach_to_buy
 from binder.figures.day.farm_day import Meals
 from binder.figures.day.feeding_hours import evening_from_h, morning_by_h
@@ -19,78 +21,32 @@ from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.herd import groups as herds
 from binder.figures.nested import restated
 from binder.figures.rounds import farm_rounds
-from binder.figures.rounds.visits import RULES, Gap, gaps, longest
+from binder.figures.rounds.farm_rounds import Share
+from binder.figures.rounds.visits import NOISE, RULES, gaps, longest, on_step, step_min
 from binder.figures.rules import SAME, rule
 from binder.figures.stays import stay_load
-from binder.figures.stays.stay_days import StayDay, days_of, length
-from binder.figures.stays.stay_load import HOT, StayLoad
-from binder.figures.stays.visit_card import Visit, with_visits
+from binder.figures.stays.basis import Basis
+from binder.figures.stays.plan import ORDINARY, Birth, Plan
+from binder.figures.stays.plan_jobs import births_of, jobs_of, numbers_of
+from binder.figures.stays.plan_watch import buys, calls_of, watches
+from binder.figures.stays.stay_days import days_of, length
+from binder.figures.stays.stay_load import HOT
+from binder.figures.stays.visit_card import fed_more_before, visits_of
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import hours
-from binder.figures.weather.sun_times import clock
+from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR, clock
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Mapping, Sequence
 
-    from binder.farm.model import Farm, Stay
-    from binder.figures.feed.farm_feed import FarmFeed
-    from binder.figures.herd.groups import Herd
+    from binder.farm.model import Farm
     from binder.figures.hoses.hose_plan import HoseSheet
-    from binder.figures.rounds.farm_rounds import RoundFigures
+    from binder.figures.stays.stay_load import StayLoad
+    from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.figures.water.drinking_water import WaterFigures
     from binder.figures.weather.hot_days import DayWeather, HourRow
-
-
-@dataclass(frozen=True, slots=True)
-class StayPlan:
-    """What a stay asks. Figures that differ from the binder's day carry the stay's id.
-
-    Attributes:
-        stay: as the owner wrote it.
-        days: first to last.
-        herd: the herd of the last day, without its figures.
-        loads: by key, those that are known; mildest first.
-        meals: feeding hours of the hot day that suit every class; None without a position.
-        visits: in the order of the day; empty where the owner gave no times.
-        gaps: the gaps between them, the night last.
-        gap: `longest-gap` [h]; None without visits.
-        rounds: tasks by pen on the last day.
-        water: drinking water on a hot last day.
-        feed: feed on the last day, with the stock to lay in for the stay.
-        top_ups: `wallow-visit` [L] by wallow id: its share of a day's top-up at each visit.
-        wallow_low_l: the low estimate of each such wallow's volume [L].
-        bleach: `bleach-to-buy` [mL] by product id.
-        fed_more_before: who is fed more on an earlier day than on the last.
-    """
-
-    stay: Stay
-    days: tuple[StayDay, ...]
-    herd: Herd
-    loads: Mapping[str, StayLoad]
-    meals: Meals | None
-    visits: tuple[Visit, ...]
-    gaps: tuple[Gap, ...]
-    gap: Figure | None
-    rounds: RoundFigures
-    water: WaterFigures
-    feed: FarmFeed
-    top_ups: Mapping[str, Figure]
-    wallow_low_l: Mapping[str, float]
-    bleach: Mapping[str, Figure]
-    fed_more_before: tuple[str, ...] = ()
-
-    @property
-    def pens(self) -> tuple[str, ...]:
-        """Return the ids of the pens with animals, in the order of the round."""
-        used = {group.pen for group in self.herd.groups}
-        walked = sorted(
-            (each.pen for each in self.rounds.pens.values() if each.pen.id in used),
-            key=lambda pen: (pen.route is None, pen.route or 0, pen.name),
-        )
-        return tuple(pen.id for pen in walked)
 
 
 def for_farm(
@@ -100,7 +56,7 @@ def for_farm(
     rows: Sequence[HourRow],
     hoses: Mapping[str, HoseSheet],
     known: Mapping[str, Figure],
-) -> Mapping[str, StayPlan]:
+) -> Mapping[str, Plan]:
     """Return the plan of each stay that is not over on the day `on`, by its id.
 
     Args:
@@ -118,6 +74,53 @@ def for_farm(
     }
 
 
+def ordinary(
+    farm: Farm,
+    on: dt.date,
+    days: Mapping[str, DayWeather],
+    rows: Sequence[HourRow],
+    hoses: Mapping[str, HoseSheet],
+    known: Mapping[str, Figure],
+) -> Plan:
+    """Return the plan of a farm without a sitter: an ordinary hot day on the day `on`.
+
+    Its visits are the two meals of the hot day, or morning and evening where it is not known;
+    the owner, who lives there, takes the short looks.
+    """
+    owner = next((one.name for one in farm.contacts if one.role == "owner"), farm.about.name)
+    bare = Stay.model_construct(id=ORDINARY, first=on, last=on, sitter=owner, sleeps_here=True)
+    hot = _load_of_day(farm, on, days, rows, hoses)
+    visits = _usual_visits(_meals(farm, hot))
+    stay = bare.model_copy(update={"visits": visits})
+    return _plan(farm, stay, days, rows, hoses, known)
+
+
+def _load_of_day(
+    farm: Farm,
+    on: dt.date,
+    days: Mapping[str, DayWeather],
+    rows: Sequence[HourRow],
+    hoses: Mapping[str, HoseSheet],
+) -> StayLoad | None:
+    stay = Stay.model_construct(id=ORDINARY, first=on, last=on, sitter="")
+    herd = herds.for_farm(farm, on)
+    walked = farm_rounds.for_farm(farm, herd, hoses, wallow_plan.for_farm(farm, herd))
+    return stay_load.for_stay(farm, stay, days, rows, walked).get(HOT)
+
+
+def _usual_visits(meals: Meals | None) -> tuple[dt.time, ...]:
+    """Return when an owner goes round: so that the meals of the hot day suit. Our choice."""
+    usual = [rule(RULES, f"usual {which} round", "time").value for which in ("first", "last")]
+    first, last = usual if meals is None else (meals.morning_by_h, meals.evening_from_h)
+    later = on_step(last + step_min() / MINUTES_IN_HOUR - NOISE)
+    return tuple(_time(hour) for hour in (on_step(first), later))
+
+
+def _time(hour: float) -> dt.time:
+    whole = round(hour * MINUTES_IN_HOUR)
+    return dt.time(whole // MINUTES_IN_HOUR % HOURS_IN_DAY, whole % MINUTES_IN_HOUR)
+
+
 def _plan(
     farm: Farm,
     stay: Stay,
@@ -125,39 +128,87 @@ def _plan(
     rows: Sequence[HourRow],
     hoses: Mapping[str, HoseSheet],
     known: Mapping[str, Figure],
-) -> StayPlan:
+) -> Plan:
     last = herds.for_farm(farm, stay.last)
     # The herd's own figures of that day are shown nowhere, so they are left behind.
     herd = replace(last, groups=tuple(replace(group, figures=()) for group in last.groups))
     wallows = wallow_plan.for_farm(farm, herd)
-    walked = farm_rounds.for_farm(farm, herd, hoses, wallows)
-    meals_fed = farm_feed.for_farm(farm, herd, length(stay))
-    loads = stay_load.for_stay(farm, stay, weathers, rows, walked)
-    meals = _meals(farm, loads.get(HOT))
     spans = gaps(hours(time) for time in stay.visits)
-    top_ups = {
-        wallow_id: _top_up(sheet.top_up, len(spans))
-        for wallow_id, sheet in wallows.items()
-        if sheet.top_up and spans
-    }
-    lows = {key: sheet.low for key, sheet in wallows.items() if sheet.low is not None}
-    plan = StayPlan(
+    water = restated(drinking_water.for_farm(farm, herd, weathers[HOT]), known, stay.id)
+    share = _share(wallows, water, len(spans), known, stay)
+    walked = farm_rounds.for_farm(farm, herd, hoses, wallows, share)
+    loads = stay_load.for_stay(farm, stay, weathers, rows, walked)
+    basis = Basis(
+        farm=farm,
         stay=stay,
         days=days_of(farm, stay),
         herd=herd,
         loads=loads,
-        meals=meals,
-        visits=(),
+        meals=_meals(farm, loads.get(HOT)),
+        gaps=spans,
+        rounds=restated(walked, known, stay.id),
+        feed=restated(farm_feed.for_farm(farm, herd, length(stay)), known, stay.id),
+    )
+    watched = watches(basis)
+    lows = {key: sheet.low for key, sheet in wallows.items() if sheet.low is not None}
+    return Plan(
+        stay=stay,
+        days=basis.days,
+        herd=herd,
+        loads=loads,
+        meals=basis.meals,
+        visits=visits_of(basis),
         gaps=spans,
         gap=longest_gap([gap.start_h for gap in spans], stay.id) if spans else None,
-        rounds=restated(walked, known, stay.id),
-        water=restated(drinking_water.for_farm(farm, herd, weathers[HOT]), known, stay.id),
-        feed=restated(meals_fed, known, stay.id),
-        top_ups=restated(top_ups, known, stay.id),
-        wallow_low_l={key: low.amount.value for key, low in lows.items() if key in top_ups},
+        rounds=basis.rounds,
+        water=water,
+        feed=basis.feed,
+        top_ups=share.top_ups if spans else {},
+        wallow_low_l={
+            key: low.amount.value for key, low in lows.items() if key in share.top_ups
+        },
         bleach=restated(_bleach(farm, stay), known, stay.id),
+        numbers=numbers_of(basis),
+        watches=watched,
+        calls=calls_of(basis, watched),
+        buys=buys(basis),
+        jobs=jobs_of(basis),
+        births=_births(basis, weathers[HOT], known),
+        pens=basis.pens,
+        fed_more_before=fed_more_before(basis),
+        basis=basis,
     )
-    return with_visits(farm, plan)
+
+
+def _share(
+    wallows: Mapping[str, WallowSheet],
+    water: WaterFigures,
+    visits: int,
+    known: Mapping[str, Figure],
+    stay: Stay,
+) -> Share:
+    """Return what one visit does of a day's water: for wallows, and for open water."""
+    if not visits:
+        return Share({}, {})
+    top_ups = {
+        wallow_id: _top_up(sheet.top_up, visits)
+        for wallow_id, sheet in wallows.items()
+        if sheet.top_up
+    }
+    drunk = {pen: need.amount.value / visits for pen, need in water.pens.items()}
+    return Share(restated(top_ups, known, stay.id), drunk)
+
+
+def _births(basis: Basis, hot: DayWeather, known: Mapping[str, Figure]) -> tuple[Birth, ...]:
+    found = births_of(basis, hot)
+    return tuple(
+        replace(
+            one,
+            before=restated(one.before, known, f"{basis.stay.id} before"),
+            after=restated(one.after, known, f"{basis.stay.id} after"),
+        )
+        for one in found
+    )
 
 
 def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:

@@ -23,15 +23,15 @@ if TYPE_CHECKING:
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.power.farm_power import FarmPower
     from binder.figures.rounds.visits import Gap
+    from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_load import StayLoad
-    from binder.figures.stays.stay_plan import StayPlan
 
 AREA = "stay"
 HOURS_PER_DAY = 24.0
 FULL_PCT = 100.0
 
 
-def any_day(farm: Farm, plan: StayPlan, power: FarmPower) -> Iterator[Finding]:
+def any_day(farm: Farm, plan: Plan, power: FarmPower) -> Iterator[Finding]:
     """Yield what does not last from one visit to the next on any day."""
     yield from _drinkers(farm, plan)
     if not plan.gaps:
@@ -41,7 +41,7 @@ def any_day(farm: Farm, plan: StayPlan, power: FarmPower) -> Iterator[Finding]:
 
 
 def on_day(
-    farm: Farm, plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]
+    farm: Farm, plan: Plan, load: StayLoad, hoses: Mapping[str, HoseSheet]
 ) -> Iterator[Finding]:
     """Yield what does not last from one visit to the next on a day of that load."""
     if not plan.gaps:
@@ -52,7 +52,7 @@ def on_day(
         yield from _wallows(farm, plan, load)
 
 
-def _drinkers(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
+def _drinkers(farm: Farm, plan: Plan) -> Iterator[Finding]:
     """Yield pens with too few or too slow drinkers for the animals of the stay."""
     found = drinkers.for_farm(farm, plan.herd)
     found = restated(found, {}, plan.stay.id)
@@ -75,7 +75,7 @@ def _drinkers(farm: Farm, plan: StayPlan) -> Iterator[Finding]:
     yield from _alone(farm, plan, found.short)
 
 
-def _alone(farm: Farm, plan: StayPlan, short: Container[str]) -> Iterator[Finding]:
+def _alone(farm: Farm, plan: Plan, short: Container[str]) -> Iterator[Finding]:
     """Yield the pens whose one drinker may stay blocked for too long."""
     if not plan.gaps:
         return
@@ -93,7 +93,7 @@ def _alone(farm: Farm, plan: StayPlan, short: Container[str]) -> Iterator[Findin
         )  # fmt: skip
 
 
-def _fuel(plan: StayPlan, power: FarmPower) -> Iterator[Finding]:
+def _fuel(plan: Plan, power: FarmPower) -> Iterator[Finding]:
     gap = longest(plan.gaps)
     for generator in power.generators.values():
         if generator.hours is not None and generator.hours.amount.value < gap.hours:
@@ -104,7 +104,7 @@ def _fuel(plan: StayPlan, power: FarmPower) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _soaked(plan: StayPlan) -> Iterator[Finding]:
+def _soaked(plan: Plan) -> Iterator[Finding]:
     """Yield the meals of soaked feed after which nobody clears the trough in time."""
     most_h = rule(RULES, "leftovers cleared within", "time").value
     who = [
@@ -131,7 +131,7 @@ def _sunny(gap: Gap, load: StayLoad) -> float:
     return gap.within(up, down) + gap.within(up + HOURS_PER_DAY, down + HOURS_PER_DAY)
 
 
-def _hoses(plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> Iterator[Finding]:
+def _hoses(plan: Plan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> Iterator[Finding]:
     """Yield the hoses that heat up for longer than a flush holds, all in one line."""
     gap = max(plan.gaps, key=lambda gap: _sunny(gap, load))
     sunny_h = _sunny(gap, load)
@@ -154,7 +154,7 @@ def _hoses(plan: StayPlan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> It
         )  # fmt: skip
 
 
-def _water(farm: Farm, plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
+def _water(farm: Farm, plan: Plan, load: StayLoad) -> Iterator[Finding]:
     """Yield pens filled by hand that run dry, and pens that do when the supply stops."""
     gap = longest(plan.gaps)
     stores = pen_stores(farm, plan.water.pens, plan.stay.id)
@@ -181,7 +181,7 @@ def _water(farm: Farm, plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _wallows(farm: Farm, plan: StayPlan, load: StayLoad) -> Iterator[Finding]:
+def _wallows(farm: Farm, plan: Plan, load: StayLoad) -> Iterator[Finding]:
     """Yield the wallows that lose too much of their water between two visits."""
     most_pct = rule(RULES, "wallow may lose", "share").value
     gap = longest(plan.gaps)

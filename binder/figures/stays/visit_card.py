@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from binder.figures import published
@@ -15,57 +14,31 @@ from binder.figures.bands.band_charts import chart_of
 from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, step
 from binder.figures.herd import groups as herds
-from binder.figures.nested import APART
 from binder.figures.rounds import farm_rounds
-from binder.figures.rounds.farm_rounds import Task
+from binder.figures.rounds.round_tasks import Task
 from binder.figures.rounds.visits import NOISE, RULES
 from binder.figures.rules import SAME, rule
+from binder.figures.stays.basis import BIRDS
+from binder.figures.stays.plan import Fit, PlanMeal, Visit
+from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
 from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR, clock
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from binder.farm.model import Farm
     from binder.figures.day.farm_day import Meals
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
+    from binder.figures.stays.basis import Basis
+    from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_load import StayLoad
-    from binder.figures.stays.stay_plan import StayPlan
 
 MORNING, EVENING = farm_feed.MORNING, farm_feed.EVENING
 TASK_TIMES = "task_times"
 EVERY = "every"
 OWN, EGGS, LEFTOVERS, WALK = "own", "eggs", "leftovers", "walk"
-_BIRDS = "poultry"
-
-
-@dataclass(frozen=True, slots=True)
-class Visit:
-    """One visit, the same each day.
-
-    Attributes:
-        hour: when it begins [h since midnight].
-        meal: `morning` or `evening` where animals are fed, else empty.
-        work: `visit-work` [min]: the minutes of every task, of feeding and of walking.
-        tasks: by pen id, in order; the owner's own only at the visits they are for.
-        fed: by pen id, who is fed; pens where nobody is are left out.
-        feed_min: for each pen where animals are fed [min].
-        last: when the round is done: eggs, leftovers, and the walk it took.
-    """
-
-    hour: float
-    meal: str
-    work: Figure
-    # The figures in these are those of the plan's rounds and feed.
-    tasks: Mapping[str, tuple[Task, ...]] = field(metadata={APART: True})
-    fed: Mapping[str, tuple[GroupFeed, ...]] = field(metadata={APART: True})
-    feed_min: float
-    last: tuple[Task, ...]
-
-    @property
-    def clock(self) -> str:
-        """Return `06:30`."""
-        return clock(self.hour)
+CLOSE, BOOTS = "close", "boots"
 
 
 def feeding_visits(found: Sequence[float], meals: Meals | None) -> tuple[float, float]:
@@ -111,33 +84,67 @@ def visits_for(text: str, found: Sequence[float]) -> frozenset[float]:
     return frozenset(at[each] for each in named or ("first",))
 
 
-def visits_of(farm: Farm, plan: StayPlan) -> tuple[Visit, ...]:
+def visits_of(basis: Basis) -> tuple[Visit, ...]:
     """Return the visits of a day, in order; none where the owner gave no times."""
-    if not plan.gaps:
+    if not basis.gaps:
         return ()
-    hours = [gap.start_h for gap in plan.gaps]
-    morning, evening = feeding_visits(hours, plan.meals)
+    morning, evening = feeding_visits(basis.hours, basis.meals)
     return tuple(
-        _visit(farm, plan, hours, hour,
-               MORNING if hour == morning else EVENING if hour == evening else "")
-        for hour in hours
-    )  # fmt: skip
+        _visit(basis, hour, MORNING if hour == morning else EVENING if hour == evening else "")
+        for hour in basis.hours
+    )
 
 
-def _visit(farm: Farm, plan: StayPlan, hours: Sequence[float], hour: float, meal: str) -> Visit:
+def _visit(basis: Basis, hour: float, meal: str) -> Visit:
+    whole = _round(basis, hour, meal, light=False)
+    if not meal and whole.fits and all(one.key in (LOOK, STOP) for one in whole.fits.values()):
+        return _round(basis, hour, meal, light=True)
+    return whole
+
+
+def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
+    """Return a visit; with light tasks only where the air allows no other work on any day."""
+    order = basis.order_at(hour)
     tasks = {
         pen: tuple(
             task
-            for task in plan.rounds.pens[pen].tasks
-            if task.key != OWN or hour in visits_for(task.text, hours)
+            for task in basis.rounds.pens[pen].tasks
+            if (task.light or not light)
+            and (task.key != OWN or hour in visits_for(task.text, basis.hours))
         )
-        for pen in plan.pens
+        for pen in order
     }
-    fed = {pen: found for pen in plan.pens if (found := _fed(plan.feed, pen, meal))}
-    last = _last(farm, plan, hours, hour, meal)
+    fed = {pen: who for pen in order if (who := _fed(basis.feed, pen, meal))}
+    asked = {pen: more for pen in order if (more := basis.rounds.pens[pen].asked)}
+    out = tuple(_meal(basis, pen, one, hour, meal) for pen, who in fed.items() for one in who)
+    last = _last(basis, hour, out, tasks)
     feed_min = farm_rounds.task_minutes("feed")
-    work = _work(f"{plan.stay.id} {clock(hour)}", tasks, feed_min * len(fed), len(fed), last)
-    return Visit(hour, meal, work, tasks, fed, feed_min, last)
+    subject = f"{basis.stay.id} {clock(hour)}"
+    work = _work(subject, tasks, feed_min * len(fed), len(fed), last)
+    by_pen = {
+        pen: sum(task.minutes for task in todo) + feed_min * (pen in fed)
+        for pen, todo in tasks.items()
+    }
+    fits = _fits(basis, hour, by_pen, asked, sum(task.minutes for task in last))
+    return Visit(hour, meal, work, tasks, asked, fed, out, feed_min, last, fits)
+
+
+def _fits(
+    basis: Basis,
+    hour: float,
+    by_pen: Mapping[str, float],
+    asked: Mapping[str, tuple[Task, ...]],
+    end_min: float,
+) -> dict[str, Fit]:
+    """Return whether one person can do a visit, by sort of day, with what its number asks."""
+    found: dict[str, Fit] = {}
+    for key, load in basis.loads.items():
+        more = asked_at(load, hour, asked)
+        each = {pen: minutes + more.get(pen, 0.0) for pen, minutes in by_pen.items()}
+        one = fit(basis.stay.id, load, hour, each, end_min)
+        if one is not None:
+            found[key] = one
+    return found
 
 
 def _fed(found: FarmFeed, pen: str, meal: str) -> tuple[GroupFeed, ...]:
@@ -151,25 +158,56 @@ def _fed(found: FarmFeed, pen: str, meal: str) -> tuple[GroupFeed, ...]:
     )
 
 
+def _meal(basis: Basis, pen: str, one: GroupFeed, hour: float, meal: str) -> PlanMeal:
+    """Return a meal as it goes out: soaked only where somebody is there to clear it."""
+    found = getattr(one, meal)
+    soaked = found is not None and found.water is not None and clears(basis, hour)
+    cleared_h = hour + clear_within_h() if soaked else None
+    return PlanMeal(pen, one, found, soaked, hour, cleared_h)
+
+
+def clear_within_h() -> float:
+    """Return how soon what is left of soaked feed is cleared [h]: our choice."""
+    return rule(RULES, "leftovers cleared within", "time").value
+
+
+def clears(basis: Basis, hour: float) -> bool:
+    """Return whether somebody is there to clear what is left of a meal in time.
+
+    Who stays long enough at that visit, or comes again within that time; minutes that nobody
+    wrote down are taken to be enough.
+    """
+    have, most_h = basis.stay.minutes, clear_within_h()
+    if have is None or have >= most_h * MINUTES_IN_HOUR:
+        return True
+    return any(gap.start_h == hour and gap.hours <= most_h + NOISE for gap in basis.gaps)
+
+
 def _last(
-    farm: Farm, plan: StayPlan, hours: Sequence[float], hour: float, meal: str
+    basis: Basis,
+    hour: float,
+    meals: Iterable[PlanMeal],
+    tasks: Mapping[str, tuple[Task, ...]],
 ) -> tuple[Task, ...]:
     """Return what is done when the round is over, and the walk itself."""
     found: list[Task] = []
-    if farm.about.eggs and hour in visits_for(farm.about.eggs, hours):
-        found.append(Task(EGGS, farm_rounds.task_minutes(EGGS), text=farm.about.eggs))
-    soaked = [pen for pen in plan.pens if _is_soaked(plan.feed, pen, meal)]
+    eggs = basis.farm.about.eggs
+    if eggs and hour in visits_for(eggs, basis.hours):
+        found.append(Task(EGGS, farm_rounds.task_minutes(EGGS), text=eggs))
+    soaked = {meal.pen for meal in meals if meal.soaked}
     if soaked:
         minutes = farm_rounds.task_minutes(LEFTOVERS, len(soaked))
         found.append(Task(LEFTOVERS, minutes, count=len(soaked)))
-    step_min = rule(RULES, "walk to the next pen", "time").value * MINUTES_IN_HOUR
-    walk_min = farm_rounds.in_steps(step_min * len(plan.pens))
-    return (*found, Task(WALK, walk_min, count=len(plan.pens))) if plan.pens else tuple(found)
-
-
-def _is_soaked(found: FarmFeed, pen: str, meal: str) -> bool:
-    meals = (getattr(one, meal) for one in found.in_pen(pen)) if meal else ()
-    return any(one is not None and one.water is not None for one in meals)
+    running = [task.runs_min for todo in tasks.values() for task in todo if task.runs_min]
+    if running:
+        minutes = farm_rounds.task_minutes(CLOSE, len(running))
+        found.append(Task(CLOSE, minutes, count=len(running), runs_min=max(running)))
+    if basis.pens:
+        found.append(Task(BOOTS, farm_rounds.task_minutes(BOOTS)))
+        step_min = rule(RULES, "walk to the next pen", "time").value * MINUTES_IN_HOUR
+        walk_min = farm_rounds.in_steps(step_min * len(basis.pens))
+        found.append(Task(WALK, walk_min, count=len(basis.pens)))
+    return tuple(found)
 
 
 def _work(
@@ -180,6 +218,8 @@ def _work(
     last: tuple[Task, ...],
 ) -> Figure:
     """Return the minutes of work of a visit [min]: tasks at the pens, feed, the rest, walking.
+
+    Water that runs by itself takes nobody's minutes; what the number asks on top is in `fits`.
 
     References:
         Our choice (round_tasks.csv, stay_rules.csv): no time study was found.
@@ -210,7 +250,7 @@ def feed_up_to() -> int:
 
 def keeps_feed(one: GroupFeed) -> bool:
     """Return whether feed is never held back from a group, however hot: birds."""
-    return chart_of(one.group.cls) == _BIRDS
+    return chart_of(one.group.cls) == BIRDS
 
 
 def too_hot_to_feed(load: StayLoad, pen: str, hour: float) -> bool:
@@ -225,34 +265,28 @@ def too_hot_to_feed(load: StayLoad, pen: str, hour: float) -> bool:
     return load.worst[pen][math.floor(hour) % HOURS_IN_DAY] > feed_up_to()
 
 
-def sunset_h(plan: StayPlan) -> float | None:
+def sunset_h(plan: Plan) -> float | None:
     """Return the latest sunset of a stay [h], None where the farm has no position."""
     found = [day.sunset_h for day in plan.days if day.sunset_h is not None]
     return max(found) if found else None
 
 
-def fed_more_before(farm: Farm, plan: StayPlan) -> tuple[str, ...]:
+def fed_more_before(basis: Basis) -> tuple[str, ...]:
     """Return who is fed more earlier in a stay than on its last day, in herd order.
 
     Looked at on the first day and on each day that changes a class.
     """
+    farm: Farm = basis.farm
     last = {
         one.group.animal.called: one.total.amount.value
-        for one in plan.feed.groups
+        for one in basis.feed.groups
         if one.total is not None
     }
     found: dict[str, None] = {}
-    for day in plan.days[:-1]:
-        if day is plan.days[0] or day.changes:
+    for day in basis.days[:-1]:
+        if day is basis.days[0] or day.changes:
             for one in farm_feed.for_farm(farm, herds.for_farm(farm, day.on)).groups:
                 name = one.group.animal.called
                 if one.total and one.total.amount.value > last.get(name, math.inf) * (1 + SAME):
                     found[name] = None
     return tuple(found)
-
-
-def with_visits(farm: Farm, plan: StayPlan) -> StayPlan:
-    """Return a plan with its visits, and who is fed more before its last day."""
-    return replace(
-        plan, visits=visits_of(farm, plan), fed_more_before=fed_more_before(farm, plan)
-    )

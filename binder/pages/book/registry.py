@@ -22,7 +22,7 @@ from binder.pages.people import contacts_sheet, work_sheet
 from binder.pages.power import equipment_sheet
 from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
-from binder.pages.stays import stay_log, stay_sheet, visit_cards
+from binder.pages.stays import looks_card, stay_log, stay_sheet, visit_cards
 from binder.pages.wallows import wallow_sheets
 from binder.pages.water import water_sheets
 
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from binder.figures.day.farm_day import Day
     from binder.figures.figures import Figures
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.sheet import Filled, Sheet
     from binder.pages.whole import Whole
@@ -218,6 +218,10 @@ def _stays(figures: Figures) -> Iterator[Planned]:
         for at, visit in enumerate(plan.visits, first + 1):
             make = partial(visit_cards.card, plan=plan, visit=visit)
             yield Planned(slugs.visit(plan, visit), f"R{at}", make, readers=_OF_A_STAY)
+        if any(watch.looks for watch in plan.watches.values()):
+            make = partial(looks_card.card, plan=plan)
+            number = f"R{first + SHEETS_A_STAY - 1}"
+            yield Planned(slugs.looks(plan), number, make, readers=_OF_A_STAY)
         if plan.visits:
             make = partial(stay_log.log, plan=plan)
             number = f"L{FIRST_LOG + place}"
@@ -238,7 +242,7 @@ def sheets_of(figures: Figures) -> tuple[Planned, ...]:
     return (*fixed, *(row for family in families for row in family(figures)))
 
 
-def sheets_of_day(day: Day, stay: StayPlan | None) -> tuple[Planned, ...]:
+def sheets_of_day(day: Day, stay: Plan | None) -> tuple[Planned, ...]:
     """Return the sheets of one day, which are printed by themselves.
 
     Args:

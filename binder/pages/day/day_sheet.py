@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from binder.figures.day.farm_day import Day
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 DANGER = Band.HOT
 
 
-def front(context: Context, day: Day, stay: StayPlan | None) -> Sheet:
+def front(context: Context, day: Day, stay: Plan | None) -> Sheet:
     """Return the air of the day by the hour, and each pen's numbers.
 
     Args:
@@ -204,7 +204,7 @@ def _feed(context: Context) -> Table:
     return Table(heads, rows, kind="wide")
 
 
-def _plan(context: Context, day: Day, stay: StayPlan | None) -> list[Block]:
+def _plan(context: Context, day: Day, stay: Plan | None) -> list[Block]:
     """Return where the stay's visits are too few for this day."""
     if stay is None:
         return []

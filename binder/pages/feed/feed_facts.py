@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.pages.text.listing import lower_first
@@ -110,6 +111,11 @@ def _meal(context: Context, meal: Meal) -> Rich:
     if meal.scoops is None:
         return rich(weight, _soaked(context, meal))
     return rich(weight, " = ", _scoops(context, meal.scoops), _soaked(context, meal))
+
+
+def meal_text(context: Context, meal: Meal, *, soaked: bool) -> Rich:
+    """Return a meal as it goes out: with the water it is soaked in, or dry."""
+    return _meal(context, meal if soaked else replace(meal, water=None, buckets=None))
 
 
 def _soaked(context: Context, meal: Meal) -> Rich:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
-    from binder.figures.stays.stay_plan import StayPlan
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -20,7 +20,7 @@ PENS_A_TABLE = 7  # our choice: what fits beside the time, wide enough to write 
 _BOX = Markup('<span class="tick"></span>')
 
 
-def log(context: Context, plan: StayPlan) -> Sheet:
+def log(context: Context, plan: Plan) -> Sheet:
     """Return the log: the air and the farm once a visit, then every pen at every visit."""
     w = context.w
     times = _times(context, plan)
@@ -49,7 +49,7 @@ def log(context: Context, plan: StayPlan) -> Sheet:
     )
 
 
-def _times(context: Context, plan: StayPlan) -> tuple[str, ...]:
+def _times(context: Context, plan: Plan) -> tuple[str, ...]:
     """Return the day and time of each visit, after each day the free lines."""
     days = context.words.many("staylog.days")
     found: list[str] = []
@@ -64,7 +64,7 @@ def _rows(times: tuple[str, ...], columns: int, cell: Text) -> tuple[tuple[Text,
     return tuple((time, *[cell] * columns) for time in times)
 
 
-def _pen_head(context: Context, plan: StayPlan, pen: str) -> str:
+def _pen_head(context: Context, plan: Plan, pen: str) -> str:
     """Return a pen's name, and how many there should be in it."""
     name = context.farm.pen(pen).name
     return context.w("staylog.head", pen=name, count=plan.rounds.pens[pen].head)

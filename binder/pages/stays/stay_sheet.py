@@ -8,32 +8,31 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.bands.band_rule import Band
+from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
 from binder.figures.weather.sun_times import HOURS_IN_DAY
-from binder.pages import findings, pen_facts, slugs
+from binder.pages import pen_facts, slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
+from binder.pages.stays import stay_lines
 from binder.pages.text.listing import unbroken, upper_first
 from binder.pages.text.rich import joined, rich
 
 if TYPE_CHECKING:
-    from binder.figures.finding import Finding
+    from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
-    from binder.figures.stays.stay_plan import StayPlan
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
     Text = str | Rich | Markup
 
-_MEND_ALIKE = frozenset({"hose", "light-only"})
 
-
-def dates(context: Context, plan: StayPlan) -> str:
+def dates(context: Context, plan: Plan) -> str:
     """Return `10 to 19 July`."""
     return context.window(plan.stay.first, plan.stay.last)
 
 
-def stay_plan(context: Context, plan: StayPlan) -> Sheet:
+def stay_plan(context: Context, plan: Plan) -> Sheet:
     """Return each day of a stay, whether the visits are enough, what to lay in before."""
     w = context.w
     stay = plan.stay
@@ -46,8 +45,9 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
             _days(context, plan),
             kind="wide plain",
         ),
+        *stay_lines.looks(context, plan),
         *_pens(context, plan),
-        *conflicts(context, plan),
+        *stay_lines.not_yours(context, plan),
         *_stock(context, plan),
     ]
     cards = joined(context.sheet(slugs.visit(plan, visit)) for visit in plan.visits)
@@ -64,7 +64,7 @@ def stay_plan(context: Context, plan: StayPlan) -> Sheet:
     )
 
 
-def _visits(context: Context, plan: StayPlan) -> Text:
+def _visits(context: Context, plan: Plan) -> Text:
     stay = plan.stay
     if not stay.visits:
         return context.w("stay.answer_no_visits")
@@ -76,16 +76,17 @@ def _visits(context: Context, plan: StayPlan) -> Text:
     return rich(before, context.phone(stay.phone), after)
 
 
-def _verdict(context: Context, plan: StayPlan) -> str:
-    check = context.figures.stay_checks[plan.stay.id]
-    failing = [key for key, found in check.by_load.items() if found]
+def _verdict(context: Context, plan: Plan) -> str:
+    if not plan.visits or all(load.day is None for load in plan.loads.values()):
+        return context.w("stay.unknown" if plan.visits else "stay.unknown_times")
+    failing = [key for key, watch in plan.watches.items() if not watch.holds]
     if failing:
         loads = context.listed(context.w(f"stay.loads.{key}") for key in failing)
         return context.w("stay.fails", loads=loads)
-    return context.w("stay.holds" if check.holds else "stay.fails_always")
+    return context.w("stay.holds")
 
 
-def _days(context: Context, plan: StayPlan) -> tuple[tuple[Text, ...], ...]:
+def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
     """Return a row for each day; days in a row that say the same share one."""
     said = ((day, _day(context, day, first=day is plan.days[0])) for day in plan.days)
     rows: list[tuple[Text, ...]] = []
@@ -144,16 +145,17 @@ def _whom(context: Context, due: Due) -> str:
     return products.get(due.who, due.who)
 
 
-def _pens(context: Context, plan: StayPlan) -> list[Block]:
+def _pens(context: Context, plan: Plan) -> list[Block]:
     """Return each pen with its animals, its water, and how the visits suit it."""
     w = context.w
-    check = context.figures.stay_checks[plan.stay.id]
     shown = {key: load for key, load in plan.loads.items() if load.day is not None}
-    late = {key: check.overdue[key] for key in shown}
+    late = {key: plan.watches[key].overdue for key in shown}
     rows = []
     for pen in plan.pens:
         who = ", ".join(pen_facts.who(context, group) for group in plan.herd.in_pen(pen))
-        cells = (_cell(context, load, pen, late[key].get(pen)) for key, load in shown.items())
+        cells = (
+            _cell(context, plan, load, pen, late[key].get(pen)) for key, load in shown.items()
+        )
         rows.append(
             (
                 rich(context.farm.pen(pen).name, " ", context.sheet(slugs.pen(pen))),
@@ -173,8 +175,8 @@ def _pens(context: Context, plan: StayPlan) -> list[Block]:
     ]
 
 
-def _cell(context: Context, load: StayLoad, pen: str, late_h: float | None) -> Text:
-    """Return the worst number of the day in a pen, and from when it is overdue."""
+def _cell(context: Context, plan: Plan, load: StayLoad, pen: str, late_h: float | None) -> Text:
+    """Return the worst number of the day in a pen, what moves it, from when it is overdue."""
     if pen not in load.worst:
         return context.w("stay.nothing")
     band = max(load.worst[pen])
@@ -183,6 +185,11 @@ def _cell(context: Context, load: StayLoad, pen: str, late_h: float | None) -> T
         if late_h is None
         else context.w("stay.late", clock=context.clock(late_h % HOURS_IN_DAY))
     )
+    moved = plan.numbers[pen]
+    if load.key == HOT and moved.modifier and moved.limit_c is not None:
+        limit = context.degrees(moved.limit_c)
+        more = context.w("stay.and_if", number=moved.modified, limit=limit)
+        return Markup("{}{}; {}").format(number(Band(band)), more, words)
     return Markup("{} {}").format(number(Band(band)), words)
 
 
@@ -191,33 +198,7 @@ def number(band: Band) -> Markup:
     return Markup('<span class="band b{0}">{0}</span>').format(int(band))
 
 
-def conflicts(context: Context, plan: StayPlan) -> list[Block]:
-    """Return what does not hold and what would mend it, for each sort of day.
-
-    What is mended alike on every day is told for the mildest of them.
-    """
-    w = context.w
-    check = context.figures.stay_checks[plan.stay.id]
-    parts = [(w("stay.always"), check.always)]
-    told: set[str] = set()
-    for key, found in check.by_load.items():
-        new = tuple(one for one in found if one.key not in told)
-        told |= {one.key for one in found if one.key in _MEND_ALIKE}
-        parts.append((w(f"stay.load_heads.{key}"), new))
-    blocks = [_fixes(context, title, found) for title, found in parts if found]
-    return [Heading(w("stay.conflicts")), *blocks] if blocks else []
-
-
-def _fixes(context: Context, title: str, found: tuple[Finding, ...]) -> Table:
-    rows = tuple(
-        (str(place), findings.sentence(context, one), findings.fix(context, one))
-        for place, one in enumerate(found, 1)
-    )
-    heads = (context.w("stay.conflict_head.number"), title, context.w("stay.conflict_head.fix"))
-    return Table(heads, rows, kind="wide plain")
-
-
-def _stock(context: Context, plan: StayPlan) -> list[Block]:
+def _stock(context: Context, plan: Plan) -> list[Block]:
     """Return feed and bleach to have before the stay."""
     names = {one.id: one.name for one in context.farm.equipment.products}
     rows: list[tuple[Text, ...]] = [

@@ -10,19 +10,19 @@ from markupsafe import Markup
 
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
-from binder.figures.stays.visit_card import EGGS, LEFTOVERS, MORNING, OWN, WALK
+from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
 from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
+from binder.pages.stays import visit_air
 from binder.pages.text.listing import sentences, with_more
 from binder.pages.text.rich import Link, rich
 
 if TYPE_CHECKING:
     from binder.figures.feed.farm_feed import GroupFeed
     from binder.figures.rounds.farm_rounds import Task
-    from binder.figures.stays.stay_plan import StayPlan
-    from binder.figures.stays.visit_card import Visit
+    from binder.figures.stays.plan import Plan, PlanMeal, Visit
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -30,11 +30,11 @@ if TYPE_CHECKING:
     Row = tuple[Text, ...]
 
 
-def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
+def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
     """Return what to do at one visit, pen by pen, on every day of the stay."""
     w = context.w
     blocks: list[Block] = [Paragraph(line, small=True) for line in _notes(context, plan)]
-    for place, pen in enumerate(plan.pens, 1):
+    for place, pen in enumerate(visit.order, 1):
         title = Markup("<h3>{} {} {}</h3>").format(
             place, context.farm.pen(pen).name, _expected(plan, visit, pen)
         )
@@ -45,7 +45,11 @@ def card(context: Context, plan: StayPlan, visit: Visit) -> Sheet:
     ]
     return Sheet(
         title=w("visit.title", clock=context.clock(visit.hour)),
-        answer=(_work(context, visit), *_feed(context, plan, visit)),
+        answer=(
+            _work(context, visit),
+            *visit_air.lines(context, visit),
+            *_feed(context, plan, visit),
+        ),
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=context.window(plan.stay.first, plan.stay.last)),
         sources=("our-choice",),
@@ -65,7 +69,7 @@ def _work(context: Context, visit: Visit) -> Rich:
     return rich(before, minutes, after)
 
 
-def _feed(context: Context, plan: StayPlan, visit: Visit) -> list[Text]:
+def _feed(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     """Return whether animals are fed, by when, and where the number forbids it."""
     w = context.w
     if not visit.meal:
@@ -82,7 +86,7 @@ def _feed(context: Context, plan: StayPlan, visit: Visit) -> list[Text]:
     return [*lines, rule]
 
 
-def _when(context: Context, plan: StayPlan, visit: Visit) -> Text:
+def _when(context: Context, plan: Plan, visit: Visit) -> Text:
     """Return by or from when the meal goes out on a hot day, and whether this is too late."""
     if plan.meals is None:
         return ""
@@ -93,7 +97,7 @@ def _when(context: Context, plan: StayPlan, visit: Visit) -> Text:
     return context.w(key, clock=context.clock(by_h))
 
 
-def _notes(context: Context, plan: StayPlan) -> list[Text]:
+def _notes(context: Context, plan: Plan) -> list[Text]:
     """Return where else to look, what the numbers beside the pens are, what amounts hold."""
     w = context.w
     today = w("visit.today", sheet="@").partition("@")
@@ -126,7 +130,7 @@ def _table(context: Context, rows: list[Row]) -> Table:
     return Table(heads, tuple(rows), kind="tasks wide tight", amounts=(2,))
 
 
-def _expected(plan: StayPlan, visit: Visit, pen: str) -> Markup:
+def _expected(plan: Plan, visit: Visit, pen: str) -> Markup:
     """Return the numbers to expect at this hour, one for each sort of day, mildest first."""
     hour = math.floor(visit.hour) % HOURS_IN_DAY
     bands = [load.worst[pen][hour] for load in plan.loads.values() if pen in load.worst]
@@ -135,26 +139,34 @@ def _expected(plan: StayPlan, visit: Visit, pen: str) -> Markup:
     )
 
 
-def _pen(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row]:
-    """Return the rows of a pen: see them, feed them, then the rest."""
+def _pen(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
+    """Return the rows of a pen: see them, feed them, then the rest, then what a number asks."""
     tasks = visit.tasks[pen]
-    rows = [_task(context, plan, pen, task) for task in tasks[:1]]
+    rows = [_task(context, task) for task in tasks[:1]]
     rows += _meals(context, plan, visit, pen)
-    return rows + [_task(context, plan, pen, task) for task in tasks[1:]]
+    rows += [_task(context, task) for task in tasks[1:]]
+    return rows + [_task(context, task) for task in visit.asked.get(pen, ())]
 
 
-def _meals(context: Context, plan: StayPlan, visit: Visit, pen: str) -> list[Row]:
+def _meals(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
     """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
     hot = any(visit_card.too_hot_to_feed(load, pen, visit.hour) for load in plan.loads.values())
     rows: list[Row] = []
-    for one in visit.fed.get(pen, ()):
+    for meal in visit.meals:
+        if meal.pen != pen:
+            continue
+        one = meal.fed
         what = _tick(context.w("visit.feed", who=one.group.animal.called))
         name = with_more(what, _feed_name(context, one))
         notes = list(_feed_notes(context, one))
+        if meal.meal is not None and meal.meal.water is not None and not meal.soaked:
+            notes.insert(0, context.w("visit.dry"))
+        if meal.cleared_h is not None:
+            notes.insert(0, context.w("visit.cleared", clock=context.clock(meal.cleared_h)))
         if hot and not _is_hay(one):
             notes.insert(0, _hold(context, one))
         minutes = "" if rows else pen_facts.minutes(visit.feed_min)
-        rows.append((name, with_more(_amount(context, one, visit), " ".join(notes)), minutes))
+        rows.append((name, with_more(_amount(context, meal), " ".join(notes)), minutes))
     return rows
 
 
@@ -170,12 +182,11 @@ def _feed_name(context: Context, one: GroupFeed) -> str:
     return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
 
 
-def _amount(context: Context, one: GroupFeed, visit: Visit) -> Rich | str:
+def _amount(context: Context, meal: PlanMeal) -> Rich | str:
     """Return what a group gets; where nobody wrote it down, to ask the owner."""
-    if one.morning is None:
-        return context.w("visit.hay" if _is_hay(one) else "visit.ask")
-    view = feed_facts.feed_view(context, one)
-    return view.morning if visit.meal == MORNING else view.evening
+    if meal.meal is None:
+        return context.w("visit.hay" if _is_hay(meal.fed) else "visit.ask")
+    return feed_facts.meal_text(context, meal.meal, soaked=meal.soaked)
 
 
 def _is_hay(one: GroupFeed) -> bool:
@@ -200,13 +211,16 @@ def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:
     return tuple(part for part in said if re.search(rf"\b({words})\b", part, re.IGNORECASE))
 
 
-def _task(context: Context, plan: StayPlan, pen: str, task: Task) -> Row:
+def _task(context: Context, task: Task) -> Row:
     view = pen_facts.task_view(context, task)
-    amount: Text = view.amount
-    wallow = context.farm.pen(pen).wallow
-    if task.key == "wallow" and wallow is not None:
-        amount = context.number_both(plan.top_ups.get(wallow.id))
-    return _tick(task.text if task.key == OWN else view.task), amount, view.minutes
+    more = []
+    if task.at_number:
+        more.append(context.w("visit.from_number", number=task.at_number))
+    if task.runs_min:
+        more.append(context.w("visit.runs", minutes=context.span(task.runs_min / 60)))
+    what = _tick(task.text if task.key == OWN else view.task)
+    minutes = f"+{view.minutes}" if task.at_number else view.minutes
+    return with_more(what, ", ".join(more)), view.amount, minutes
 
 
 def _end(context: Context, visit: Visit) -> list[Row]:
@@ -220,9 +234,19 @@ def _end(context: Context, visit: Visit) -> list[Row]:
         elif task.key == LEFTOVERS:
             pens = w("visit.pens", count=task.count)
             rows.append((_tick(w("visit.leftovers")), pens, minutes))
+        elif task.key == CLOSE:
+            runs = context.span(task.runs_min / 60)
+            rows.append((_tick(w("visit.close", minutes=runs)), str(task.count), minutes))
+        elif task.key == BOOTS:
+            rows.append((_tick(w("visit.boots")), "", minutes))
         elif task.key == WALK:
             rows.append((w("visit.walk"), w("visit.pens", count=task.count), minutes))
-    return [*rows, (w("visit.sum"), "", pen_facts.minutes(visit.work.amount.value))]
+    rows.append((w("visit.sum"), "", pen_facts.minutes(visit.work.amount.value)))
+    more = sum(task.minutes for asked in visit.asked.values() for task in asked)
+    if more:
+        most = pen_facts.minutes(visit.work.amount.value + more)
+        rows.append((w("visit.sum_more"), "", most))
+    return rows
 
 
 def _tick(words: str) -> Markup:

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
     from binder.figures.finding import Finding
+    from binder.figures.stays import Plan
     from binder.figures.weather.hot_days import DayWeather
 
 EXAMPLE = Path(__file__).resolve().parents[3] / "content" / "example-farm"
@@ -449,7 +450,8 @@ def test_the_example_farm_lacks_what_it_was_given_to_lack() -> None:
     assert {
         ("ready", "hose-no-water"), ("ready", "drinkers-short"), ("ready", "no-second-source"),
         ("power", "circuit-over"), ("power", "generator-starting"), ("shade", "bedding"),
-        ("ready", "wallow-overdue"), ("stay", "round-many"), ("stay", "birth"),
+        ("ready", "wallow-overdue"), ("stay", "ask-looks"), ("stay", "birth"),
+        ("stay", "before"), ("stay", "appointment"), ("stay", "buys"),
         ("feed", "short"),
     } <= keys  # fmt: skip
     assert ("ready", "no-night-vet") not in keys
@@ -519,23 +521,29 @@ def july(figures: Figures, load: str) -> list[str]:
     return [one.key for one in (checked.by_load[load] if load else checked.always)]
 
 
-def test_the_july_stay_does_not_hold_on_a_hot_day() -> None:
-    """Three visits a day: found by the program and written nowhere by hand."""
-    assert "round-many" in july(example(), "hot")
+def test_the_july_stay_asks_a_helper_on_a_hot_day() -> None:
+    """Three visits a day are not enough: found by the program and written nowhere by hand."""
+    plan = example().stays["july"]
+    assert "Barnaby Quill" in {call.who for call in plan.calls}
+    assert "ask-looks" in [one.key for one in example().stay_checks["july"].before]
 
 
-def test_coming_as_often_as_proposed_mends_july(tmp_path: Path) -> None:
-    """The looks of a hot day, day and night, among the visits: no pen is overdue."""
-    looks = {"06:30", "13:00", "19:00"}
-    for one in example().stay_checks["july"].by_load["hot"]:
-        looks |= set(str(dict(one.values).get("looks_clocks", "")).split())
-    times = ", ".join(f'"{time}"' for time in sorted(looks))
-    figures = changed(
-        {"stays.yaml": lambda text: text.replace('"06:30", "13:00", "19:00"', times)},
-        tmp_path / "farm",
-    )
-    assert not {"round", "round-many", "night"} & set(july(figures, "hot"))
-    assert set(figures.stay_checks["july"].overdue["hot"].values()) == {None}
+def test_mending_a_shortfall_buys_looks(tmp_path: Path) -> None:
+    """Shade for the hens: as many looks at their run fewer as the owner's list says."""
+    buys = example().stays["july"].buys
+    assert buys["hen-run"] > 0
+    wide = {
+        "pens.yaml": lambda text: text.replace(
+            "area: 200 sqft, blocks", "area: 900 sqft, blocks"
+        )
+    }
+    mended = changed(wide, tmp_path / "farm").stays["july"]
+    assert "hen-run" not in mended.buys
+
+    def looked_at(plan: Plan) -> int:
+        return sum("hen-run" in look.pens for look in plan.watches["hot"].looks)
+
+    assert looked_at(mended) < looked_at(example().stays["july"])
 
 
 def short_of_drinkers(figures: Figures) -> list[object]:

@@ -21,6 +21,12 @@ from binder.figures.herd.groups import Group, Herd
 from binder.figures.hoses import hose_plan
 from binder.figures.published import rows
 from binder.figures.rounds import farm_rounds
+from binder.figures.rounds.running_water import (
+    assumed_flow_l_min,
+    flow_l_min,
+    is_waited_for,
+    run_min,
+)
 from binder.figures.rules import quantity
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
@@ -64,9 +70,15 @@ def every_h(found: farm_rounds.RoundFigures, pen: str = "creek") -> dict[str, fl
 # --- how soon to be back -------------------------------------------------------------------
 
 
+STATUSES = ("protected", "unprotected", "at_risk")
+SHADED = {"shade": [{"kind": "trees", "area": "900 sqft"}]}
+WATERED = {"drinkers": [{"id": "d1", "kind": "nipple", "count": "2"}]}
+MUD = {"wallow": {"id": "w1", "shape": "round", "length": "8 ft", "depth": "8 in"}}
+
+
 def test_a_worse_band_never_waits_longer() -> None:
-    """Intervals only shrink from Normal to All hands, in both columns of the table."""
-    for column in ("interval", "exposed"):
+    """Intervals only shrink from Normal to All hands, in each column of the table."""
+    for column in STATUSES:
         hours = [quantity(row, column, "time") for row in rows("round_intervals")]
         assert [row.text("band") for row in rows("round_intervals")] == [b.key for b in Band]
         assert hours == sorted(hours, reverse=True)
@@ -77,39 +89,154 @@ def test_the_law_is_met_three_times_over() -> None:
     assert 24 / every_h(walked(farm([{}])))["fine"] >= 3
 
 
-def test_an_exposed_pen_is_never_looked_at_less() -> None:
-    """Without a wallow or shade no interval is longer than with them (husbandry-94: often)."""
+def test_a_pen_that_lacks_something_never_waits_longer() -> None:
+    """Unprotected or at risk no interval is longer than protected (husbandry-94: often)."""
     for row in rows("round_intervals"):
-        exposed = quantity(row, "exposed", "time")
-        assert exposed <= quantity(row, "interval", "time")
+        protected = quantity(row, "protected", "time")
+        assert quantity(row, "unprotected", "time") <= protected
+        assert quantity(row, "at_risk", "time") <= protected
 
 
-def test_pigs_without_a_wallow_are_exposed() -> None:
-    """Two hours in Danger become one and a half without a wallow (round_intervals.csv)."""
-    shade = {"shade": [{"kind": "trees", "area": "900 sqft"}]}
-    wallow = {"wallow": {"id": "w1", "shape": "round", "length": "8 ft", "depth": "8 in"}}
+def test_a_protected_pen_may_wait_two_hours_at_three() -> None:
+    """Every couple of hours (common practice, no source); unprotected or at risk one hour."""
+    row = next(row for row in rows("round_intervals") if row.text("band") == "severe")
+    assert [quantity(row, column, "time") for column in STATUSES] == [2.0, 1.0, 1.0]
+
+
+def status(pen: Mapping[str, Any], *groups: Group) -> str:
+    """Return what the pen counts as with these animals."""
+    return walked(farm([pen]), *groups).pens["creek"].care.status
+
+
+def test_pigs_need_shade_water_and_wet() -> None:
+    """Each of the three alone makes the pen unprotected: what it lacks is named."""
     pig = group("gilt", 2, "creek")
-    assert every_h(walked(farm([shade]), pig))["hot"] == 1.5
-    assert every_h(walked(farm([{**shade, **wallow}]), pig))["hot"] == 2.0
+    whole = {**SHADED, **WATERED, **MUD}
+    assert status(whole, pig) == "protected"
+    for key, lack in (("shade", "shade"), ("drinkers", "water"), ("wallow", "wet")):
+        found = walked(farm([{k: v for k, v in whole.items() if k != key}]), pig)
+        assert found.pens["creek"].care.lacks == (lack,)
+        assert found.pens["creek"].care.status == "unprotected"
+        assert every_h(found)["severe"] == 1.0
 
 
-def test_no_recorded_shade_is_exposed_for_any_animal() -> None:
-    """Goats without shade on record count as exposed; a shelter is shade enough for this."""
+def test_goats_need_no_mud_and_a_shelter_is_shade() -> None:
+    """No shade at all is unprotected; a roof to lie under will do."""
     goats = group("goat", 4, "creek")
-    assert every_h(walked(farm([{}]), goats))["hot"] == 1.5
-    shelter = {"shelter": {"area": "120 sqft"}}
-    assert every_h(walked(farm([shelter]), goats))["hot"] == 2.0
+    assert status(WATERED, goats) == "unprotected"
+    assert status({**WATERED, "shelter": {"area": "120 sqft"}}, goats) == "protected"
 
 
-def test_a_stall_needs_no_wallow() -> None:
-    """A sow in a roofed stall is not exposed for want of mud."""
-    stall = {"kind": "stall", "shelter": {"area": "140 sqft"}}
-    assert every_h(walked(farm([stall]), group("dry sow", 1, "creek")))["hot"] == 2.0
+@pytest.mark.parametrize(
+    ("drinkers", "sure"),
+    [
+        ([{"id": "a", "kind": "nipple", "count": "2"}], True),
+        ([{"id": "a", "kind": "nipple"}], False),
+        ([{"id": "a", "kind": "nipple", "fed_by": "tank"}], True),
+        ([{"id": "a", "kind": "trough", "holds": "50 gal"}], True),
+        ([{"id": "a", "kind": "bucket", "holds": "5 gal", "can_tip": "yes"}], False),
+    ],
+)
+def test_what_sure_water_is(drinkers: list[dict[str, str]], *, sure: bool) -> None:
+    """Two places, a tank by gravity, or water that stands and cannot be tipped."""
+    tank = {"id": "tank", "name": "Tank", "holds": "275 gal", "needs_power": "no"}
+    pen = {**SHADED, **MUD, "drinkers": drinkers}
+    found = walked(farm([pen], tanks=[tank]), group("gilt", 2, "creek"))
+    assert (found.pens["creek"].care.lacks == ()) is sure
 
 
-def test_an_empty_pen_is_not_exposed() -> None:
+@pytest.mark.parametrize(
+    ("who", "risk"),
+    [
+        (group("boar", 1, "creek"), "boar"),
+        (group("lactating sow", 1, "creek", litter=9), "nursing"),
+        (group("late-gestation sow", 1, "creek"), "near-term"),
+        (group("broiler", 25, "creek", weight_kg=2.5), "market-weight"),
+    ],
+)
+def test_who_falls_first_puts_a_pen_at_risk(who: Group, risk: str) -> None:
+    """However good its shade and water are: our choice (risks.csv)."""
+    found = walked(farm([{**SHADED, **WATERED, **MUD}]), who).pens["creek"]
+    assert risk in found.care.risks
+    assert found.care.status == "at_risk"
+
+
+def test_a_single_fan_is_a_risk_and_two_are_not() -> None:
+    """One breaker or belt is all that stands between a closed stall and the heat."""
+    stall = {"kind": "stall", "shelter": {"area": "140 sqft"}, **WATERED}
+    sow = group("dry sow", 1, "creek")
+    one, two = [{"id": "f1"}], [{"id": "f1"}, {"id": "f2"}]
+    assert status({**stall, "fans": one}, sow) == "at_risk"
+    assert status({**stall, "fans": two}, sow) == "protected"
+
+
+def test_an_empty_pen_lacks_nothing() -> None:
     """Nobody suffers in a pen without animals."""
-    assert every_h(walked(farm([{}])))["hot"] == 2.0
+    assert status({}) == "protected"
+
+
+def test_where_nobody_goes_in_alone_all_is_done_from_outside() -> None:
+    """A boar, grown pigs: drinkers and cloth are looked at, and their work is the owner's."""
+    pen = {**WATERED, "shade": [{"kind": "cloth", "area": "200 sqft"}]}
+    grown = group("grower", 8, "creek", weight_kg=80.0)
+    small = group("grower", 8, "creek", weight_kg=30.0)
+    for who in (group("boar", 1, "creek"), grown):
+        found = walked(farm([pen]), who).pens["creek"]
+        assert [task.key for task in found.tasks] == [
+            "see",
+            "drinkers-outside",
+            "cloth-outside",
+        ]
+        assert {(task.who, task.where) for task in found.tasks} == {("alone", "outside")}
+        assert [task.key for task in found.owners] == ["drinkers", "cloth"]
+    free = walked(farm([pen]), small).pens["creek"]
+    assert [task.key for task in free.tasks] == ["see", "drinkers", "cloth"]
+    assert free.owners == ()
+
+
+def test_no_task_of_one_person_is_inside_a_dangerous_pen() -> None:
+    """Row by row: what one person may do there is done from outside."""
+    for row in rows("task_who"):
+        if row.text("guarded") == "yes" and row.text("who") == "alone":
+            assert row.text("where") == "outside"
+        assert row.text("who") == "alone" or row.text("where") == "inside"
+
+
+GAL = 3.785411784
+
+
+def test_water_takes_its_volume_over_the_flow() -> None:
+    """29 gal through 2 gal/min: 15 min, the tap open meanwhile; 6 gal: stood by for 3 min."""
+    assert run_min(29 * GAL, 2 * GAL) == 15.0
+    assert [is_waited_for(minutes) for minutes in (3.0, 4.0)] == [True, False]
+    assert run_min(6 * GAL, 2 * GAL) == 3.0
+    assert run_min(10 * GAL, None) == 5.0  # carried: 2 gal/min, our choice
+
+
+def test_the_flow_is_that_of_the_last_hose() -> None:
+    """Its own where measured, else the least known behind it, else what is assumed."""
+    gear: dict[str, Any] = {
+        "water_sources": [{"id": "well", "name": "Well", "kind": "well", "flow": "8 gal/min"}],
+        "hoses": [
+            {"id": "h1", "inside": "3/4 in", "length": "9 ft", "flow": "5 gal/min",
+             "fed_by": "well"},
+            {"id": "h2", "inside": "3/4 in", "length": "9 ft", "fed_by": "h1"},
+            {"id": "h3", "inside": "3/4 in", "length": "9 ft"},
+        ],
+    }  # fmt: skip
+    a_farm = farm([{}], None, **gear)
+    flows = [flow_l_min(a_farm, key) for key in ("h1", "h2", "h3", None)]
+    assert flows[:2] == [pytest.approx(5 * GAL), pytest.approx(5 * GAL)]
+    assert flows[2:] == [assumed_flow_l_min(), None]
+
+
+def test_what_a_number_asks_stands_with_its_minutes() -> None:
+    """Pigs are wetted from 2 on (sheet H2), a fan is on from 1 on where there is one."""
+    found = walked(farm([{"fans": [{"id": "f1"}]}]), group("gilt", 2, "creek")).pens["creek"]
+    assert [(task.key, task.at_number) for task in found.asked] == [("fan-on", 1), ("wet", 2)]
+    assert all(task.minutes > 0 for task in found.asked)
+    hens = walked(farm([{}]), group("laying hen", 45, "creek")).pens["creek"]
+    assert [(task.key, task.at_number) for task in hens.asked] == [("tub", 2)]
 
 
 def test_the_owner_wins_over_us_and_the_pen_over_the_farm() -> None:
@@ -119,17 +246,17 @@ def test_the_owner_wins_over_us_and_the_pen_over_the_farm() -> None:
     assert every_h(walked(farm([{"round_intervals": {"hot": "1 h"}}], about)))["hot"] == 1
 
 
-def test_the_farms_interval_does_not_lengthen_an_exposed_pen() -> None:
-    """3 h for the whole farm is not meant for pigs without mud: ours, 1.5 h, stands."""
+def test_the_farms_interval_does_not_lengthen_an_unprotected_pen() -> None:
+    """3 h for the whole farm is not meant for pigs without mud: ours, 2 h, stands."""
     about = {"round_intervals": {"hot": "3 h"}}
-    assert every_h(walked(farm([{}], about), group("gilt", 2, "creek")))["hot"] == 1.5
+    assert every_h(walked(farm([{}], about), group("gilt", 2, "creek")))["hot"] == 2.0
     shorter = {"round_intervals": {"hot": "1 h"}}
     assert every_h(walked(farm([{}], shorter), group("gilt", 2, "creek")))["hot"] == 1.0
 
 
 def test_a_farms_interval_that_is_ours_too_is_the_farms() -> None:
-    """1.5 h is what we ask of an exposed pen: the sheet says that the owner wrote it."""
-    about = {"round_intervals": {"hot": "1.5 h"}}
+    """2 h is what we ask of an unprotected pen: the sheet says that the owner wrote it."""
+    about = {"round_intervals": {"hot": "2 h"}}
     found = walked(farm([{}], about), group("gilt", 2, "creek")).pens["creek"]
     assert found.intervals["hot"].sources == (OWNER_RECORD,)
 
@@ -138,18 +265,23 @@ def test_the_farm_wide_interval_is_for_no_pen() -> None:
     """The table of actions shows the farm's own figure where there is one, else ours."""
     found = walked(farm([{}], {"round_intervals": {"warm": "6 h"}}))
     assert found.farm_intervals_h["warm"] == 6.0
-    assert found.farm_intervals_h["severe"] == 1.0
+    assert found.farm_intervals_h["severe"] == 2.0
 
 
 @pytest.mark.parametrize(
     ("given", "hours", "said"),
     [
-        ({"band": "hot"}, 2.0, "Hot: every 2 h. Our choice"),
-        ({"band": "hot", "exposed": "yes"}, 1.5, "sooner because there is no wallow"),
+        ({"band": "hot"}, 3.0, "Hot: every 3 h. Shade for all"),
+        (
+            {"band": "hot", "pen": "unprotected"},
+            2.0,
+            "sooner because shade, sure water",
+        ),
+        ({"band": "hot", "pen": "at risk"}, 2.0, "an animal here falls first"),
     ],
 )
 def test_the_interval_can_be_asked_for(given: dict[str, str], hours: float, said: str) -> None:
-    """`binder figure round-interval` gives ours, with or without wallow and shade."""
+    """`binder figure round-interval` gives ours, for each of the three."""
     found = catalogue.compute("round-interval", given)
     assert found.amount.value == hours
     assert said in " ".join(words.load().working(found)).replace("\N{NO-BREAK SPACE}", " ")
@@ -253,9 +385,9 @@ def test_minutes_go_in_halves(minutes: float, shown: float) -> None:
 
 
 def test_minutes_are_the_sum_of_the_tasks() -> None:
-    """45 hens: 0.5 + 45 x 0.1; one bell by hand: 1 min (round_tasks.csv)."""
+    """45 hens: 0.5 + 45 x 0.1; a bell of 3 gal: 1, and 1.5 to carry (2 gal/min, rounded up)."""
     pen = {"drinkers": [{"id": "d1", "kind": "bell", "holds": "3 gal"}]}
     found = walked(farm([pen]), group("laying hen", 45, "creek"))
     minutes = found.pens["creek"].minutes
-    assert minutes.amount.value == pytest.approx(0.5 + 4.5 + 1.0)
+    assert minutes.amount.value == pytest.approx(0.5 + 4.5 + 1.0 + 2.0)
     assert "2 tasks" in words.load().working(minutes)[0]

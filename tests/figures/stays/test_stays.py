@@ -18,9 +18,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import sources
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile, Pen, Stay
+from binder.farm.model import Animal, Contact, EquipmentFile, Farm, FarmFile, Pen, Stay
 from binder.figures import catalogue, published
-from binder.figures.bands.band_rule import Band
+from binder.figures.bands.band_rule import Band, band
 from binder.figures.day.farm_day import Meals
 from binder.figures.entry import read_time_of_day
 from binder.figures.figure import Figure, step
@@ -37,8 +37,16 @@ from binder.figures.rounds.visits import (
     overdue_h,
     strictest,
 )
-from binder.figures.stays import stay_check, stay_days, stay_plan, visit_card
+from binder.figures.stays import (
+    plan_fit,
+    plan_watch,
+    stay_check,
+    stay_days,
+    stay_plan,
+    visit_card,
+)
 from binder.figures.supply.water_store import pen_stores
+from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
@@ -50,8 +58,8 @@ if TYPE_CHECKING:
 
     from binder.figures.finding import Finding
     from binder.figures.hoses.hose_plan import HoseSheet
+    from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_check import StayCheck
-    from binder.figures.stays.stay_plan import StayPlan
     from binder.figures.weather.readings import HourRow
 
 GAL = 3.785411784
@@ -113,7 +121,7 @@ class Case:
     """A farm with the plan of its one stay, and where it does not hold."""
 
     farm: Farm
-    plan: StayPlan
+    plan: Plan
     check: StayCheck
     hoses: Mapping[str, HoseSheet]
 
@@ -486,11 +494,20 @@ def test_meals_go_out_at_the_nearest_visit_where_none_suits() -> None:
 
 
 def test_the_work_of_a_visit_is_tasks_walking_and_feed() -> None:
-    """See 1 head 0.5, fill 2 troughs 1, wallow 1, walk 3, and 2 for the morning feed [min]."""
+    """See 1 head 0.5, fill 2 troughs from outside 1, wallow 1, boots 1, walk 3, feed 2 [min].
+
+    Water that nothing feeds is carried: what the boar drinks between visits, and the wallow's
+    share, 2 gal/min each, to the whole minute above (our choice).
+    """
     fed = {**BOAR, "ration": "6 lb/day"}
-    visits = case(farm(animals=[fed])).plan.visits
+    found = case(farm(animals=[fed])).plan
+    visits = found.visits
     assert [visit.meal for visit in visits] == ["morning", "", "evening"]
-    assert [visit.work.amount.value for visit in visits] == [7.5, 5.5, 7.5]
+    drunk_gal = found.water.pens["creek"].amount.value / 3 / GAL
+    top_up_gal = found.top_ups["w1"].amount.value / GAL
+    carried = math.ceil(drunk_gal / 2 - 1e-9) + math.ceil(top_up_gal / 2 - 1e-9)
+    works = [visit.work.amount.value - carried for visit in visits]
+    assert works == [8.5, 6.5, 8.5]
     assert "Walking and gates: 3 min" in said_of(visits[0].work)
 
 
@@ -548,62 +565,231 @@ def test_a_plan_in_order_holds_on_a_cool_day() -> None:
     about = {"round_intervals": {"fine": "12 h", "warm": "12 h"}}
     found = case(farm(about=about), COOL, COOL)
     assert found.check.holds
+    assert found.plan.watches["hot"].looks == ()
     assert found.check.overdue["hot"] == {"creek": None}
 
 
-def test_a_hot_day_between_three_visits_does_not_hold() -> None:
-    """A boar is in Danger from 80 F on (heat-25...): two hours are not six and a half."""
-    found = case(farm())
+def test_a_hot_day_between_three_visits_asks_for_looks() -> None:
+    """A boar is at 2 from 80 F on (heat-25...): an hour at 3 is not six and a half."""
+    found = case(farm({"most_looks": "1"}))
+    watch = found.plan.watches["hot"]
     assert not found.check.holds
-    assert "round-many" in found.told("hot")
+    assert not watch.holds
     values = found.found("round-many", "hot")
     assert values["pens"] == stay_check.EVERY_PEN
-    late = found.check.overdue["hot"]["creek"]
+    late = watch.overdue["creek"]
     assert late is not None
-    assert late == values["late_clock"]
-    worst = found.plan.loads["hot"].worst["creek"]
-    assert (worst[21], min(worst[:6])) == (Band.HOT, Band.WARM)
-    night = found.found("night", "hot")  # overdue at 21:00, the worst until 06:30 counts
-    assert (night["late_clock"], night["band"]) == (21.0, "hot")
+    assert late < watch.looks[1].hour
     assert "A pen is overdue from" in said(found.check.by_load["hot"])
 
 
-def with_looks(values: Mapping[str, Any], visits: Sequence[str]) -> list[str]:
-    """Return visits with the looks that a conflict proposes."""
-    return sorted({*visits, *str(values["looks_clocks"]).split()})
+def no_pen_is_overdue(plan: Plan, load: str) -> bool:
+    """Return whether with visits and looks no pen is overdue on a day of a load."""
+    watch, needs = plan.watches[load], plan_watch.needs_in(plan.loads[load])
+    for pen, allowed in needs.items():
+        seen = [gap.start_h for gap in plan.gaps]
+        seen += [look.hour for look in watch.looks if pen in look.pens]
+        for first, last in watch.attended:
+            seen += [first, last]
+        for gap in gaps([hour % 24 for hour in seen]):
+            with_them = any(
+                first <= gap.start_h and gap.end_h <= last for first, last in watch.attended
+            )
+            if not with_them and overdue_h(gap, allowed) is not None:
+                return False
+    return True
 
 
-def test_the_looks_proposed_mend_the_plan() -> None:
-    """With the extra looks of day and night among the visits, no pen is overdue any more."""
-    visits = JULY["visits"]
-    found = case(farm())
-    for key in ("round-many", "night"):
-        visits = with_looks(found.found(key, "hot"), visits)
-    mended = case(farm({"visits": visits}))
-    assert not {"round", "round-many", "night"} & set(mended.told("hot"))
-    assert set(mended.check.overdue["hot"].values()) == {None}
+@pytest.mark.parametrize("load", ["hot", "severe"])
+@pytest.mark.parametrize("more", [{}, {"sleeps_here": "yes"}, {"visits": ["05:30", "20:00"]}])
+def test_with_its_looks_no_pen_is_overdue(load: str, more: Mapping[str, Any]) -> None:
+    """On a hot and on the severe day, whoever is asked to look."""
+    pens: list[Mapping[str, Any]] = [
+        {}, {"id": "run", "name": "Run", "wallow": None, "shade": []},
+    ]  # fmt: skip
+    hen = {"group": "Hens", "species": "chicken", "sex": "hen", "count": "40", "pen": "run",
+           "born": "2025-01-01"}  # fmt: skip
+    plan = case(farm(more, pens=pens, animals=[BOAR, hen])).plan
+    assert plan.watches[load].looks
+    assert no_pen_is_overdue(plan, load)
 
 
-def test_few_extra_looks_are_named_one_by_one() -> None:
+def test_few_looks_that_nobody_does_are_named_one_by_one() -> None:
     """Where three a day are enough, nobody has to stay on the farm (our choice)."""
     hot = dict.fromkeys(("hot", "severe", "all_hands"), "5 h")
     wide = {"round_intervals": {"fine": "24 h", "warm": "24 h", **hot}}
-    values = case(farm(about=wide)).found("round", "hot")
-    assert values["looks_clocks"] == "09:45 16:00"
-    mended = case(farm({"visits": with_looks(values, JULY["visits"])}, about=wide))
-    assert "round" not in mended.told("hot")
+    stay = {"between": ["06:30 to 07:00"]}
+    values = case(farm(stay, pens=[wide])).found("round", "hot")
+    assert len(values["looks_clocks"].split()) == values["count"] <= 3
 
 
-def test_a_sitter_who_sleeps_here_sets_an_alarm_for_danger_only() -> None:
-    """Alert in the night asks nothing of them; Danger until ten does."""
-    away = case(farm())
-    here = case(farm({"sleeps_here": "yes"}))
-    assert "night" in away.told("hot")
-    assert "night" not in here.told("hot")
+def test_a_helper_is_asked_where_the_sitter_cannot_come() -> None:
+    """One plain line for the sitter: at which number to phone whom, to look when."""
+    a_farm = farm({"between": ["06:30 to 13:00"], "visits": ["06:30", "13:00", "19:00"]})
+    helper = Contact.model_validate({"name": "Barnaby", "role": "backup", "phone": "555-0121",
+                                     "helps": ["looks"]})  # fmt: skip
+    plan = case(a_farm.model_copy(update={"contacts": (helper,)})).plan
+    afternoon = [call for call in plan.calls if call.start_h == 13.0]
+    assert {call.who for call in afternoon} == {"Barnaby"}
+    assert all(13.0 < hour < 19.0 for call in afternoon for hour in call.looks)
+    assert [call.number for call in afternoon] == sorted({call.number for call in afternoon})
+    nobody = case(a_farm).plan
+    assert "" in {call.who for call in nobody.calls if call.start_h == 13.0}
+
+
+def test_at_all_hands_somebody_stays() -> None:
+    """110 F: the boar's pen is at 4 for hours, which no number of looks will do."""
+    killing = weather(110, 85, 80)
+    found = case(farm(), killing, killing)
+    (span,) = found.plan.watches["hot"].attended
+    assert span[0] < 16.0 < span[1]
+    assert "attend" in found.told("hot")
+    assert not found.plan.watches["hot"].holds
+
+
+def test_the_night_asks_for_looks_from_number_two_on() -> None:
+    """Number 1 in the dark asks nothing of anybody; a sitter who sleeps here sets an alarm."""
     calm = weather(88, 68, 66)
-    assert "night-alarm" not in case(farm({"sleeps_here": "yes"}), calm, calm).told("hot")
-    hard = case(farm({"sleeps_here": "yes", "visits": ["06:30", "16:00"]}))
+    plan = case(farm(), calm, calm).plan
+    load = plan.loads["hot"]
+    needs = plan_watch.needs_in(load)["creek"]
+    dark = [hour for hour in range(24) if load.day and hour >= load.day.sunset_h]
+    for hour in dark:
+        if load.worst["creek"][hour] <= Band.WARM:
+            assert needs[hour] == 24.0
+    here = {"sleeps_here": "yes", "visits": ["06:30", "16:00"], "most_looks": "20"}
+    hard = case(farm(here))
     assert "night-alarm" in hard.told("hot")
+
+
+# --- who does what, how long, in which order -----------------------------------------------
+
+
+def test_what_is_inside_is_the_owners_before_day_one() -> None:
+    """With a boar nobody tries a nipple by hand alone; a helper comes for the wallow."""
+    pen = {"drinkers": [{"id": "d1", "kind": "nipple", "count": "2"}]}
+    a_farm = farm(pens=[pen])
+    helper = Contact.model_validate({"name": "Barnaby", "role": "backup", "phone": "555-0121",
+                                     "helps": ["wallow"]})  # fmt: skip
+    found = case(a_farm.model_copy(update={"contacts": (helper,)}))
+    jobs = {(job.key, job.who, job.helper) for job in found.plan.jobs}
+    assert ("drinkers", "owner", "") in jobs
+    assert ("refill", "two", "Barnaby") in jobs
+    keys = [one.key for one in found.check.before]
+    assert {"before", "appointment"} <= set(keys)
+    assert "no-helper" in [one.key for one in case(a_farm).check.before]
+    for visit in found.plan.visits:
+        done = [task for each in visit.tasks.values() for task in each]
+        assert {(task.who, task.where) for task in done} == {("alone", "outside")}
+
+
+def test_a_refill_takes_its_volume_over_the_flow() -> None:
+    """1,000 gal at 3 gal/min run for 334 min: volume over flow, to the whole minute above."""
+    wallow = {"id": "w1", "shape": "rectangle", "length": "19.25 ft", "width": "8.333333 ft",
+              "depth": "10 in", "fed_by": "h1"}  # fmt: skip
+    hose = {"id": "h1", "inside": "5/8 in", "length": "100 ft", "flow": "3 gal/min"}
+    found = case(farm(pens=[{"wallow": wallow}], hoses=[hose])).plan
+    (job, *_) = [job for job in found.jobs if job.key == "refill"]
+    high = wallow_plan.for_farm(found.basis.farm, found.herd)["w1"].high
+    assert high is not None
+    assert job.runs_min == math.ceil(high.amount.value / (3 * GAL))
+
+
+def test_water_that_runs_long_is_not_waited_for() -> None:
+    """The tap is opened and closed at the end of the round; its minutes are nobody's."""
+    wallow = {"id": "w1", "shape": "round", "length": "20 ft", "depth": "10 in", "fed_by": "h1"}
+    hose = {"id": "h1", "inside": "5/8 in", "length": "100 ft", "flow": "1 gal/min"}
+    visit = case(farm(pens=[{"wallow": wallow}], hoses=[hose])).plan.visits[0]
+    (task,) = [one for one in visit.tasks["creek"] if one.key == "wallow"]
+    assert task.runs_min > 3
+    assert task.minutes == 1.0
+    (close,) = [one for one in visit.last if one.key == "close"]
+    assert (close.count, close.runs_min) == (1, task.runs_min)
+
+
+def test_a_round_that_does_not_fit_its_hour_is_moved_split_or_left() -> None:
+    """Each part fits the work minutes of its hour (heat-7); at noon in July only looks do."""
+    hens = {"group": "Hens", "species": "chicken", "sex": "hen", "count": "300",
+            "pen": "creek", "born": "2025-01-01"}  # fmt: skip
+    plan = case(farm(animals=[hens, BOAR])).plan
+    keys = [visit.fits["hot"].key for visit in plan.visits]
+    assert keys[0] == "fits"
+    assert keys[1] == "look"
+    day = plan.loads["hot"].day
+    assert day is not None
+    for visit in plan.visits:
+        fit = visit.fits["hot"]
+        if fit.key in ("split", "move"):
+            for part in fit.parts:
+                allowed = plan_fit.allowed_at(day, part.start_h % 24, "")
+                most = plan_fit.minutes_of(allowed)
+                assert most
+                assert part.minutes <= most or plan_fit.word_of(allowed) == "normal" or (
+                    len(part.pens) == 1
+                )  # fmt: skip
+
+
+def test_birds_and_unprotected_pens_come_first_at_midday() -> None:
+    """At one o'clock by need; before sunrise, when all may wait as long, as the owner walks."""
+    pens: list[Mapping[str, Any]] = [
+        {"id": "mud", "name": "Mud", "route": "1"},
+        {"id": "bare", "name": "Bare", "route": "2", "wallow": None},
+        {"id": "run", "name": "Run", "route": "3", "wallow": None},
+    ]
+    gilt = {"species": "pig", "sex": "gilt", "born": "2025-10-05", "weight": "245 lb"}
+    animals = [
+        {**gilt, "name": "A", "pen": "mud"}, {**gilt, "name": "B", "pen": "bare"},
+        {"group": "Hens", "species": "chicken", "sex": "hen", "count": "9", "pen": "run",
+         "born": "2025-01-01"},
+    ]  # fmt: skip
+    plan = case(farm({"visits": ["05:00", "13:00"]}, pens=pens, animals=animals)).plan
+    noon = plan.visits[1].order
+    assert noon.index("bare") < noon.index("mud")
+    assert noon.index("run") < noon.index("mud")
+    assert plan.pens == ("mud", "bare", "run")
+
+
+def test_around_a_birth_each_number_says_of_which_side_it_is() -> None:
+    """One sow before, a sow and her expected litter after: the pen's water is told apart."""
+    sow = {"name": "Clementine", "species": "pig", "sex": "sow", "weight": "420 lb",
+           "pen": "creek", "bred": "2026-03-18", "born": "2023-03-02"}  # fmt: skip
+    plan = case(farm(animals=[sow])).plan
+    (birth,) = plan.births
+    assert birth.head_before == 1
+    assert birth.head_after > 1
+    assert birth.before is not None
+    assert birth.after is not None
+    assert birth.after.amount.value > birth.before.amount.value
+
+
+def test_animals_are_where_the_owner_moves_them() -> None:
+    """Moved on 11 July: in the creek paddock on the 10th, in the run from the 11th on."""
+    pens: list[Mapping[str, Any]] = [{}, {"id": "run", "name": "Run", "wallow": None}]
+    boar = {**BOAR, "moves": [{"on": "2026-07-11", "to": "run"}]}
+    plan = case(farm(pens=pens, animals=[boar])).plan
+    assert [day.living[0].pen for day in plan.days] == ["creek", "run", "run"]
+    assert plan.pens == ("run",)
+    assert ("moving", "two") in {(job.key, job.who) for job in plan.jobs}
+
+
+def test_soaked_feed_goes_out_dry_where_nobody_clears_it() -> None:
+    """Twenty minutes a visit are not the hour in which it is cleared; an hour is."""
+    fed = {**BOAR, "ration": "6 lb/day", "soak": "1"}
+    short = case(farm({"minutes": "20"}, animals=[fed])).plan.visits[0]
+    assert [(meal.soaked, meal.cleared_h) for meal in short.meals] == [(False, None)]
+    long = case(farm({"minutes": "60"}, animals=[fed])).plan.visits[0]
+    assert [(meal.soaked, meal.cleared_h) for meal in long.meals] == [(True, 7.5)]
+
+
+def test_a_day_has_the_number_of_its_peak() -> None:
+    """Hottest at 15:30: whoever reads the air then finds that number on the paper too."""
+    plan = case(farm()).plan
+    day = plan.loads["hot"].day
+    assert day is not None
+    peak = day.air.air_at(day.air.peak_h)
+    for cls, bands in day.bands.items():
+        assert max(bands) == max(band(cls, peak.temp_c, peak.rh_pct), *bands)
+        assert bands[15] >= band(cls, peak.temp_c, peak.rh_pct)
 
 
 def test_a_class_without_a_band_is_never_overdue() -> None:
@@ -845,18 +1031,19 @@ def test_a_new_helper_may_do_a_fifth_on_the_first_day() -> None:
     """20 % of eight hours are 96 min, 20 % more each day (heat-5)."""
     growers = {"group": "Hens", "species": "chicken", "count": "400", "sex": "hen",
                "pen": "creek"}  # fmt: skip
-    found = case(farm({"new_to_heat": "yes"}, animals=[growers]))
+    plain = [{"wallow": None, "drinkers": [{"id": "d1", "kind": "nipple", "count": "2"}]}]
+    found = case(farm({"new_to_heat": "yes"}, pens=plain, animals=[growers]))
     values = found.found("new-helper")
     assert values["most"].value == pytest.approx(96.0)
     assert (values["first"], values["last"]) == (1, 1)
     assert "new-helper" not in case(farm({"new_to_heat": "yes"})).told()
     # 800 hens: 258.5 min are over 192 min of the second day and under 288 of the third
     more = {**growers, "count": "800"}
-    values = case(farm({"new_to_heat": "yes"}, animals=[more])).found("new-helper")
+    values = case(farm({"new_to_heat": "yes"}, pens=plain, animals=[more])).found("new-helper")
     assert values["need"].value == 258.5
     assert (values["first"], values["last"]) == (1, 2)
     most = {**growers, "count": "1200"}  # 378.5 min: over on every day of the stay
-    values = case(farm({"new_to_heat": "yes"}, animals=[most])).found("new-helper")
+    values = case(farm({"new_to_heat": "yes"}, pens=plain, animals=[most])).found("new-helper")
     assert (values["first"], values["last"]) == (1, 3)
     assert "new-helper" not in case(farm(animals=[growers])).told()
 

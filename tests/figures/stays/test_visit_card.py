@@ -20,7 +20,7 @@ from tests.figures.stays.test_stays import BOAR, COOL, case, farm
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.figures.stays.visit_card import Visit
+    from binder.figures.stays.plan import Visit
 
 DAY = [6.5, 13.0, 19.0]
 LONG_DAY = [6.0, 9.5, 12.0, 14.0, 16.0, 18.0, 20.5]
@@ -73,7 +73,8 @@ def test_noon_is_the_visit_nearest_to_midday() -> None:
 
 def test_an_owners_task_comes_once_a_day() -> None:
     """Of three visits one has it, and only that one takes its minutes."""
-    pen = {"tasks": ["Fill the hay rack", "Shut the small door at dusk"]}
+    pen = {"tasks": ["Fill the hay rack", "Shut the small door at dusk"], "wallow": None,
+           "drinkers": [{"id": "d1", "kind": "nipple", "count": "2"}]}  # fmt: skip
     visits = case(farm(pens=[pen], animals=[FED])).plan.visits
     own = [
         [task.text for task in visit.tasks["creek"] if task.key == "own"] for visit in visits
@@ -103,14 +104,15 @@ def test_the_rows_of_a_card_add_up_to_its_minutes() -> None:
         farm(pens=pens, animals=animals, about={"eggs": "Collect at noon."})
     ).plan.visits
     assert [[task.key for task in visit.last] for visit in visits] == [
-        ["leftovers", "walk"], ["eggs", "walk"], ["leftovers", "walk"],
+        ["leftovers", "boots", "walk"], ["eggs", "boots", "walk"],
+        ["leftovers", "boots", "walk"],
     ]  # fmt: skip
     for visit in visits:
         assert rows_min(visit) == visit.work.amount.value
         assert visit.work.amount.value % 0.5 == 0
     assert visits[0].last[-1].minutes == 6.0  # 3 min to each of two pens
     said = "\n".join(words.load().working(visits[0].work))
-    assert "Eggs and what is left of soaked feed" in said
+    assert "Eggs, what is left of soaked feed, taps to close, boots" in said
 
 
 # --- who is fed ----------------------------------------------------------------------------

@@ -1,0 +1,174 @@
+"""The fewest short looks under which no pen is overdue on a day (step 3).
+
+How it is solved. The times of a day are few: each candidate of `look_rules.csv` between two
+fixed visits. A look sees every pen that needs it, so the strictest pen of each hour decides,
+and a chain of times holds if no two neighbors leave a pen overdue between them. The cheapest
+chain is a shortest path over the candidates, found exactly by a dynamic programme over all
+pairs of them: cheapest in looks at a time when nobody can come, then in looks, then in looks of
+a helper, then in the squares of the gaps (so that they lie evenly). Looks are then given to
+people in the order of the day, each no more than asked of one person; the sitter first, then
+helpers. Which pens a look passes: those that would be overdue before the next look or visit.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from binder.figures.rounds.visits import NOISE, Gap, overdue_h, strictest
+from binder.figures.rules import rule
+from binder.figures.weather.sun_times import HOURS_IN_DAY
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    Cost = tuple[float, int, int, float]
+
+RULES = "look_rules"
+SITTER, HELPER, NOBODY = "sitter", "helper", ""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A short look: past the pens that need one.
+
+    Attributes:
+        hour: when [h since midnight]; above 24 on the next day.
+        pens: ids of the pens it passes.
+        by: `sitter`, the name of a helper, or empty where nobody can come.
+    """
+
+    hour: float
+    pens: tuple[str, ...]
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class People:
+    """Who can look between visits.
+
+    Attributes:
+        spans: when the sitter can come for a look, as (from, to) [h since midnight].
+        most: looks a day asked of the sitter at most.
+        helpers: names of others who come when called, in the order they are asked.
+        helper_most: looks a day asked of each of them at most.
+    """
+
+    spans: tuple[tuple[float, float], ...]
+    most: int
+    helpers: tuple[str, ...]
+    helper_most: int
+
+    def is_free(self, hour: float) -> bool:
+        """Return whether the sitter can come at an hour, also of the next day."""
+        at = hour % HOURS_IN_DAY
+        return any(first - NOISE <= at <= last + NOISE for first, last in self.spans)
+
+
+def candidates(gap: Gap) -> tuple[float, ...]:
+    """Return the times between two visits at which a look may be set [h]: our choice."""
+    every = rule(RULES, "candidates every", "time").value
+    first = math.floor(gap.start_h / every + NOISE) + 1
+    last = math.ceil(gap.end_h / every - NOISE) - 1
+    return tuple(step * every for step in range(first, last + 1))
+
+
+def looks_in(
+    gap: Gap, needs: Mapping[str, Sequence[float]], people: People
+) -> tuple[float, ...]:
+    """Return the times of the fewest looks that leave nothing overdue in a gap [h].
+
+    Where even a look at each candidate is not often enough, as often as there are candidates.
+
+    Args:
+        gap: between two visits.
+        needs: for each pen, by hour of the day, how long it may go unseen [h].
+        people: who can come when.
+    """
+    if not needs:
+        return ()
+    allowed = strictest(needs.values())
+    if overdue_h(gap, allowed) is None:
+        return ()
+    times = (gap.start_h, *candidates(gap), gap.end_h)
+    best: list[tuple[Cost, tuple[float, ...]]] = [((0.0, 0, 0, 0.0), ())]
+    for at, end in enumerate(times[1:], 1):
+        found = (
+            _step(
+                best[start], Gap(times[start], end), allowed, people, last=at == len(times) - 1
+            )
+            for start in range(at)
+        )
+        best.append(min(found, key=lambda pair: pair[0]))
+    return best[-1][1]
+
+
+def _step(
+    before: tuple[Cost, tuple[float, ...]],
+    gap: Gap,
+    allowed: Sequence[float],
+    people: People,
+    *,
+    last: bool,
+) -> tuple[Cost, tuple[float, ...]]:
+    """Return the cost and the looks of a chain that goes on to the end of a gap."""
+    (missed, count, helped, uneven), looks = before
+    late = overdue_h(gap, allowed)
+    # What is overdue all the same costs more than any number of looks.
+    missed += 0.0 if late is None else (gap.end_h - late) * HOURS_IN_DAY * HOURS_IN_DAY
+    if not last:
+        free = people.is_free(gap.end_h)
+        missed += 0 if free or people.helpers else 1
+        count, helped = count + 1, helped + (0 if free else 1)
+        looks = (*looks, gap.end_h)
+    return (missed, count, helped, uneven + gap.hours**2), looks
+
+
+def pens_at(
+    before_h: Mapping[str, float],
+    next_h: float,
+    needs: Mapping[str, Sequence[float]],
+) -> tuple[str, ...]:
+    """Return the pens that would be overdue before the next look if this one passed them by.
+
+    Args:
+        before_h: when each pen was last seen [h].
+        next_h: the next look or visit [h].
+        needs: for each pen, by hour of the day, how long it may go unseen [h].
+    """
+    return tuple(
+        pen
+        for pen, allowed in needs.items()
+        if overdue_h(Gap(before_h[pen], next_h), allowed) is not None
+    )
+
+
+def plan_looks(
+    gaps: Sequence[tuple[Gap, Mapping[str, Sequence[float]]]], people: People
+) -> tuple[Look, ...]:
+    """Return the short looks of a day, in order, with the pens each passes and who goes.
+
+    Args:
+        gaps: between the visits, each with how long every pen may go unseen by hour [h].
+        people: who can come when.
+    """
+    found: list[Look] = []
+    for gap, needs in gaps:
+        times = looks_in(gap, needs, people)
+        seen = dict.fromkeys(needs, gap.start_h)
+        for at, hour in enumerate(times):
+            next_h = times[at + 1] if at + 1 < len(times) else gap.end_h
+            pens = pens_at(seen, next_h, needs)
+            seen |= dict.fromkeys(pens, hour)
+            found.append(Look(hour, pens, _who(hour, found, people)))
+    return tuple(found)
+
+
+def _who(hour: float, before: Sequence[Look], people: People) -> str:
+    """Return who goes: the sitter where free and not yet asked too often, then a helper."""
+    asked = [look.by for look in before]
+    if people.is_free(hour) and asked.count(SITTER) < people.most:
+        return SITTER
+    free = (name for name in people.helpers if asked.count(name) < people.helper_most)
+    return next(free, NOBODY)

@@ -1,0 +1,292 @@
+"""The one plan: what is asked of whom, day by day, visit by visit (step 3).
+
+Everything that is printed, shown or ticked about a day with animals is a view of a `Plan`. It
+is built once and whole (`stay_plan`); nothing is added to it later.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from binder.figures.nested import APART
+from binder.figures.weather.sun_times import clock
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping
+
+    from binder.farm.model import Stay
+    from binder.figures.day.farm_day import Meals
+    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal
+    from binder.figures.figure import Figure
+    from binder.figures.herd.groups import Herd
+    from binder.figures.rounds.farm_rounds import RoundFigures
+    from binder.figures.rounds.looks import Look
+    from binder.figures.rounds.round_tasks import Task
+    from binder.figures.rounds.visits import Gap
+    from binder.figures.stays.basis import Basis
+    from binder.figures.stays.stay_days import StayDay
+    from binder.figures.stays.stay_load import StayLoad
+    from binder.figures.water.drinking_water import WaterFigures
+
+ORDINARY = "ordinary"  # the id of the plan of a farm without a sitter: an ordinary hot day
+
+
+@dataclass(frozen=True, slots=True)
+class PlanMeal:
+    """One meal of one group, as it goes out at a visit.
+
+    Attributes:
+        pen: pen id.
+        fed: what the group is fed on the plan's last day.
+        meal: dry feed and water to soak it; None for hay, or where no ration is on record.
+        soaked: whether it goes out soaked; dry where nobody is there to clear it in time.
+        out_h: when it goes out [h since midnight].
+        cleared_h: by when what is left is cleared [h]; None for dry feed.
+    """
+
+    pen: str
+    fed: GroupFeed
+    meal: Meal | None
+    soaked: bool
+    out_h: float
+    cleared_h: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The numbers of a pen on the hot day, and the one thing that moves them.
+
+    Attributes:
+        least, most: lowest and highest number of the hours with the sun up.
+        modifier: `warm-night` where a warm night makes it one higher; empty where the day is
+            reckoned after a warm night already, or it can go no higher.
+        limit_c: air of the last night above which the modifier holds [C]; None without one.
+    """
+
+    least: int
+    most: int
+    modifier: str = ""
+    limit_c: float | None = None
+
+    @property
+    def modified(self) -> int:
+        """Return the highest number where the modifier holds."""
+        return self.most + 1 if self.modifier else self.most
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stretch of a visit between two rests: when it begins [h], its pens, its minutes."""
+
+    start_h: float
+    pens: tuple[str, ...]
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Whether a visit can be done by one person in the air of a sort of day.
+
+    Attributes:
+        key: `fits`, `split` (rests between its parts), `move` (another start), `look` (light
+            work in shade only: the round is done at the first visit) or `stop`.
+        word: minutes of work and rest in the hour, `45/15`, `normal` or `caution`.
+        need_min: minutes of work, with what the number asks [min].
+        takes_min: the same with its rests [min]; equal where no rest is asked.
+        start_h: when it begins: moved where the hour given is too hot [h].
+        parts: its parts where it is split, else one.
+    """
+
+    key: str
+    word: str
+    need_min: float
+    takes_min: float
+    start_h: float
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One visit, the same each day. Pens stand in walking order in each mapping.
+
+    Attributes:
+        hour: when it begins [h since midnight].
+        meal: `morning` or `evening` where animals are fed, else empty.
+        work: `visit-work` [min]: the minutes of every task, of feeding and of walking.
+        tasks: by pen id, in order; the owner's own only at the visits they are for.
+        asked: by pen id, what the number asks on top; pens where nothing is are left out.
+        fed: by pen id, who is fed; pens where nobody is are left out.
+        meals: each meal that goes out, in walking order.
+        feed_min: for each pen where animals are fed [min].
+        last: when the round is done: eggs, leftovers, taps to close, boots, and the walk.
+        fits: by sort of day, whether one person can do it; empty without a position.
+    """
+
+    hour: float
+    meal: str
+    work: Figure
+    # The figures in these are those of the plan's rounds and feed.
+    tasks: Mapping[str, tuple[Task, ...]] = field(metadata={APART: True})
+    asked: Mapping[str, tuple[Task, ...]] = field(metadata={APART: True})
+    fed: Mapping[str, tuple[GroupFeed, ...]] = field(metadata={APART: True})
+    meals: tuple[PlanMeal, ...] = field(metadata={APART: True})
+    feed_min: float
+    last: tuple[Task, ...]
+    fits: Mapping[str, Fit]
+
+    @property
+    def clock(self) -> str:
+        """Return `06:30`."""
+        return clock(self.hour)
+
+    @property
+    def order(self) -> tuple[str, ...]:
+        """Return the pens in the order they are walked at this hour."""
+        return tuple(self.tasks)
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One plain line: nobody is here between two visits, so somebody is called.
+
+    Attributes:
+        start_h, end_h: the two visits [h].
+        number: at the first of them, the number from which on to call.
+        looks: when to look [h].
+        who: whom to call, empty where the farm has nobody: then the owner decides.
+    """
+
+    start_h: float
+    end_h: float
+    number: int
+    looks: tuple[float, ...]
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """The short looks of a sort of day, and what does not hold all the same.
+
+    Attributes:
+        looks: in order.
+        minutes: how long each takes, walking between pens included [min], by place in `looks`.
+        attended: when somebody has to stay, because a pen is at All hands, as (from, to) [h].
+        overdue: for each pen, when it is first overdue with visits alone [h], None for never.
+    """
+
+    looks: tuple[Look, ...]
+    minutes: tuple[float, ...]
+    attended: tuple[tuple[float, float], ...]
+    overdue: Mapping[str, float | None]
+
+    @property
+    def holds(self) -> bool:
+        """Return whether somebody can do every look, and nobody has to stay."""
+        return not self.attended and all(look.by for look in self.looks)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """Work that is not the sitter's alone: the owner's before day one, or an appointment.
+
+    Attributes:
+        key: a key of `task_who.csv`.
+        pen: pen id, None where it is about no pen.
+        who: `two` or `owner`.
+        on: its day; None where it is done before the stay begins.
+        helper: who comes to it, a contact's name; empty where nobody is recorded.
+        minutes: work in all [min].
+        runs_min: how long water runs by itself for it [min].
+    """
+
+    key: str
+    pen: str | None
+    who: str
+    on: dt.date | None
+    helper: str
+    minutes: float
+    runs_min: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Birth:
+    """A birth that falls into a plan, with what holds before and after it, never both.
+
+    Attributes:
+        name: the mother.
+        pen: where she is on the first of its days.
+        first, last: its days.
+        before, after: `water-need` of her pen on a hot day [L/day]; None where not published.
+        head_before, head_after: head to count in the pen, young at the side with them.
+    """
+
+    name: str
+    pen: str | None
+    first: dt.date
+    last: dt.date
+    before: Figure | None
+    after: Figure | None
+    head_before: int
+    head_after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What a stay asks. Figures that differ from the binder's day carry the stay's id.
+
+    Attributes:
+        stay: as the owner wrote it; of the id `ordinary` for a farm without a sitter.
+        days: first to last.
+        herd: the herd of the last day, without its figures.
+        loads: by key, those that are known; mildest first.
+        meals: feeding hours of the hot day that suit every class; None without a position.
+        visits: in the order of the day; empty where the owner gave no times.
+        gaps: the gaps between them, the night last.
+        gap: `longest-gap` [h]; None without visits.
+        rounds: tasks by pen on the last day.
+        water: drinking water on a hot last day.
+        feed: feed on the last day, with the stock to lay in for the stay.
+        top_ups: `wallow-visit` [L] by wallow id: its share of a day's top-up at each visit.
+        wallow_low_l: the low estimate of each such wallow's volume [L].
+        bleach: `bleach-to-buy` [mL] by product id.
+        numbers: by pen id, the numbers of the hot day; empty without a position.
+        watches: the short looks, by key of the load.
+        calls: what the sitter is told where looks are not theirs to do, by the number found.
+        buys: short looks of a hot day that mending a pen would save, by pen id.
+        jobs: what is not the sitter's alone.
+        births: those that fall into it.
+        pens: ids of the pens with animals, in the owner's order of the round.
+        fed_more_before: who is fed more on an earlier day than on the last.
+        basis: what all this rests on, to ask it of another sort of day.
+    """
+
+    stay: Stay
+    days: tuple[StayDay, ...]
+    herd: Herd
+    loads: Mapping[str, StayLoad]
+    meals: Meals | None
+    visits: tuple[Visit, ...]
+    gaps: tuple[Gap, ...]
+    gap: Figure | None
+    rounds: RoundFigures
+    water: WaterFigures
+    feed: FarmFeed
+    top_ups: Mapping[str, Figure]
+    wallow_low_l: Mapping[str, float]
+    bleach: Mapping[str, Figure]
+    numbers: Mapping[str, Numbers]
+    watches: Mapping[str, Watch]
+    calls: tuple[Call, ...]
+    buys: Mapping[str, int]
+    jobs: tuple[Job, ...]
+    births: tuple[Birth, ...]
+    pens: tuple[str, ...]
+    fed_more_before: tuple[str, ...]
+    basis: Basis = field(metadata={APART: True})
+
+    @property
+    def is_ordinary(self) -> bool:
+        """Return whether it is the day of a farm without a sitter."""
+        return self.stay.id == ORDINARY

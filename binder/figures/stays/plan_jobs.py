@@ -1,0 +1,139 @@
+"""What is not the sitter's alone, births in a plan, and the numbers of its pens (step 3)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.bands.band_rule import Band
+from binder.figures.herd import groups as herds
+from binder.figures.rounds.round_tasks import ALONE, OWNER, TWO, may, task_minutes
+from binder.figures.rounds.running_water import flow_l_min, run_min
+from binder.figures.rules import rule
+from binder.figures.stays.plan import Birth, Job, Numbers
+from binder.figures.stays.stay_days import FAN, FLOW_TEST, ONE_DAY, WALLOW
+from binder.figures.stays.stay_load import HOT
+from binder.figures.wallows import wallow_plan
+from binder.figures.water import drinking_water
+from binder.figures.weather.daylight import RULES as DAY_RULES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from binder.farm.model import Farm
+    from binder.figures.figure import Figure
+    from binder.figures.herd.groups import Herd
+    from binder.figures.stays.basis import Basis
+    from binder.figures.stays.stay_days import Due
+    from binder.figures.weather.hot_days import DayWeather
+
+TASK_OF = {WALLOW: "refill", FLOW_TEST: "flow-test", FAN: "clean-fan"}
+HELP_OF = {"refill": "wallow", "moving": "moving"}
+WARM_NIGHT = "warm-night"
+
+
+def jobs_of(basis: Basis) -> tuple[Job, ...]:
+    """Return the work that is not the sitter's alone, what is done before day one first.
+
+    What is done inside a pen that nobody enters alone is the owner's before leaving; what falls
+    due on a day and takes two is an appointment with a helper, where one is recorded.
+    """
+    return (*_before(basis), *_due(basis), *_moves(basis))
+
+
+def _before(basis: Basis) -> Iterator[Job]:
+    for pen in basis.pens:
+        for task in basis.rounds.pens[pen].owners:
+            yield Job(task.key, pen, task.who, None, "", task.minutes)
+
+
+def _due(basis: Basis) -> Iterator[Job]:
+    for day in basis.days:
+        for due in day.due:
+            if due.key in TASK_OF:
+                yield from _due_job(basis, due)
+
+
+def job_of(basis: Basis, due: Due, pen: str | None) -> Job:
+    """Return a job that falls due at a pen, who may do it, and how long it takes."""
+    key = TASK_OF[due.key]
+    guarded = pen is not None and basis.rounds.pens[pen].care.guarded
+    who = may(key, guarded=guarded).text("who")
+    count = sum(one.count for one in basis.farm.pen(pen).drinkers) if pen else 0
+    runs = _refill_min(basis.farm, basis.herd, pen) if key == "refill" and pen else 0.0
+    helper = helper_for(basis.farm, HELP_OF[key]) if who == TWO else ""
+    on = due.first if who != OWNER else None
+    return Job(key, pen, who, on, helper, task_minutes(key, count), runs)
+
+
+def _due_job(basis: Basis, due: Due) -> Iterator[Job]:
+    pens = (due.pen,) if due.pen is not None else basis.pens
+    for pen in pens:
+        job = job_of(basis, due, pen)
+        if job.who != ALONE or job.runs_min:
+            yield job
+
+
+def _moves(basis: Basis) -> Iterator[Job]:
+    """Yield the moves that the owner has planned for days of the stay: always for two."""
+    for animal in basis.farm.animals:
+        for move in animal.moves:
+            if basis.stay.first <= move.on <= basis.stay.last:
+                helper = helper_for(basis.farm, "moving")
+                yield Job("moving", move.to, TWO, move.on, helper, task_minutes("moving"))
+
+
+def helper_for(farm: Farm, what: str) -> str:
+    """Return the first contact who helps with something, empty where nobody is recorded."""
+    return next((one.name for one in farm.contacts if what in one.helps), "")
+
+
+def _refill_min(farm: Farm, herd: Herd, pen_id: str) -> float:
+    """Return how long a wallow fills from empty [min]; 0 where its size is not known."""
+    wallow = farm.pen(pen_id).wallow
+    if wallow is None:
+        return 0.0
+    full = wallow_plan.for_farm(farm, herd)[wallow.id].high
+    return run_min(full.amount.value, flow_l_min(farm, wallow.fed_by)) if full else 0.0
+
+
+def births_of(basis: Basis, hot: DayWeather) -> tuple[Birth, ...]:
+    """Return the births that may fall into the plan, with what holds before and after each."""
+    seen = dict.fromkeys(due for day in basis.days for due in day.due if due.is_birth)
+    return tuple(_birth(basis.farm, due, hot) for due in seen)
+
+
+def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
+    before, after = (
+        herds.for_farm(farm, on) for on in (due.first - ONE_DAY, due.last + ONE_DAY)
+    )
+    pen = next((one.pen for one in after.groups if one.animal.called == due.who), due.pen)
+    water_before, water_after = (_water(farm, herd, hot, pen) for herd in (before, after))
+    return Birth(
+        due.who, pen, due.first, due.last, water_before, water_after,
+        _head(before, pen), _head(after, pen),
+    )  # fmt: skip
+
+
+def _water(farm: Farm, herd: Herd, hot: DayWeather, pen: str | None) -> Figure | None:
+    return drinking_water.for_farm(farm, herd, hot).pens.get(pen) if pen else None
+
+
+def _head(herd: Herd, pen: str | None) -> int:
+    return sum(one.count + one.litter for one in herd.in_pen(pen)) if pen else 0
+
+
+def numbers_of(basis: Basis) -> Mapping[str, Numbers]:
+    """Return each pen's numbers on the hot day while the sun is up, and what moves them."""
+    hot = basis.loads.get(HOT)
+    if hot is None or hot.day is None:
+        return {}
+    up, down = int(hot.day.sunrise_h), int(hot.day.sunset_h)
+    limit_c = rule(DAY_RULES, "warm night", "temperature").value
+    found = {}
+    for pen, bands in hot.worst.items():
+        least, most = min(bands[up : down + 1]), max(bands)
+        moved = most < Band.ALL_HANDS
+        found[pen] = Numbers(
+            least, most, WARM_NIGHT if moved else "", limit_c if moved else None
+        )
+    return found

@@ -1,0 +1,56 @@
+"""The card of the short looks of a stay: one page, one route, another thing than a round."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.rounds.looks import NOBODY, SITTER
+from binder.pages import pen_facts
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.stays import stay_lines
+
+if TYPE_CHECKING:
+    from binder.figures.stays.plan import Plan, Watch
+    from binder.pages.context import Context
+
+
+def card(context: Context, plan: Plan) -> Sheet:
+    """Return when to look where on each sort of day, and what to look at."""
+    w = context.w
+    blocks: list[Block] = [
+        Heading(w("looks.do")),
+        Points(context.words.many("looks.steps")),
+    ]
+    for key, watch in plan.watches.items():
+        blocks.append(Heading(w(f"stay.load_heads.{key}")))
+        if watch.looks:
+            blocks.append(_table(context, watch))
+        else:
+            blocks.append(Paragraph(w("looks.none")))
+    if plan.calls:
+        blocks.append(Points(tuple(stay_lines.call(context, one) for one in plan.calls)))
+    return Sheet(
+        title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
+        answer=(w("looks.answer"),),
+        blocks=tuple(blocks),
+        summary=w("looks.summary"),
+        sources=("our-choice",),
+        words=f"short look walk past {plan.stay.sitter}",
+        kind="visit",
+    )
+
+
+def _table(context: Context, watch: Watch) -> Table:
+    w = context.w
+    by = {SITTER: w("looks.you"), NOBODY: w("looks.nobody")}
+    rows = tuple(
+        (
+            context.clock(look.hour),
+            ", ".join(context.farm.pen(pen).name for pen in look.pens),
+            pen_facts.minutes(minutes),
+            by.get(look.by, look.by),
+        )
+        for look, minutes in zip(watch.looks, watch.minutes, strict=True)
+    )
+    heads = tuple(w(f"looks.head.{key}") for key in ("time", "pens", "minutes", "by"))
+    return Table(heads, rows, kind="wide tight", amounts=(2,))

@@ -1,0 +1,120 @@
+"""What a sitter is told beside visits: short looks, whom to phone, what is not their work."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.rounds.looks import NOBODY, SITTER
+from binder.figures.rounds.round_tasks import ALONE, OWNER
+from binder.pages import slugs
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
+from binder.pages.text.listing import upper_first
+from binder.pages.text.rich import rich
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from binder.figures.rounds.looks import Look
+    from binder.figures.stays.plan import Call, Job, Plan, Watch
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich
+
+    Text = str | Rich
+
+
+def looks(context: Context, plan: Plan) -> list[Block]:
+    """Return the short looks of each sort of day, and whom to phone where nobody is here."""
+    w = context.w
+    watches = {key: one for key, one in plan.watches.items() if one.looks or one.attended}
+    if not watches:
+        return []
+    heads = tuple(w(f"stay.look_head.{key}") for key in ("load", "you", "others", "stay"))
+    rows = tuple(_looks_row(context, key, watch) for key, watch in watches.items())
+    before, _, after = w("stay.looks_how", sheet="@").partition("@")
+    blocks: list[Block] = [
+        Heading(w("stay.looks")),
+        Paragraph(rich(before, context.sheet(slugs.looks(plan)), after), small=True),
+        Table(heads, rows, kind="wide plain"),
+    ]
+    said = tuple(call(context, one) for one in plan.calls)
+    return [*blocks, Points(said)] if said else blocks
+
+
+def _looks_row(context: Context, key: str, watch: Watch) -> tuple[Text, ...]:
+    others = dict.fromkeys(look.by for look in watch.looks if look.by != SITTER)
+    named = (
+        context.w(
+            "stay.look_by", who=who or context.w("stay.nobody"),
+            times=times(context, [look for look in watch.looks if look.by == who]),
+        )
+        for who in others
+    )  # fmt: skip
+    mine = [look for look in watch.looks if look.by == SITTER]
+    spans = (
+        context.w("stay.stays_span", first=context.clock(first), last=context.clock(last))
+        for first, last in watch.attended
+    )
+    nothing = context.w("stay.nothing")
+    return (
+        context.w(f"stay.load_heads.{key}"),
+        times(context, mine) or nothing,
+        "; ".join(named) or nothing,
+        ", ".join(spans) or nothing,
+    )
+
+
+def times(context: Context, found: Iterable[Look]) -> str:
+    """Return the times of looks, `3 pm and 5 pm`."""
+    return str(context.listed(context.clock(look.hour) for look in found))
+
+
+def call(context: Context, one: Call) -> str:
+    """Return the plain line of a gap in which somebody else has to look."""
+    who = one.who
+    if who == NOBODY:
+        owners = context.contacts("owner")
+        who = owners[0].name if owners else context.w("stay.job_owner")
+    return context.w(
+        "stay.call" if one.who else "stay.call_night",
+        start=context.clock(one.start_h), end=context.clock(one.end_h), number=one.number,
+        who=who, times=str(context.listed(context.clock(hour) for hour in one.looks)),
+    )  # fmt: skip
+
+
+def not_yours(context: Context, plan: Plan) -> list[Block]:
+    """Return the work that nobody does alone: whose it is, and when somebody comes for it."""
+    w = context.w
+    together: dict[tuple[str, str, str], list[Job]] = {}
+    for job in plan.jobs:
+        if job.who != ALONE:
+            together.setdefault((job.key, job.who, job.helper), []).append(job)
+    lines = [_job(context, jobs) for jobs in together.values()]
+    lines += [
+        w(
+            "stay.birth", name=birth.name, window=context.window(birth.first, birth.last),
+            before=birth.head_before, after=birth.head_after,
+            water_before=context.number_both(birth.before),
+            water_after=context.number_both(birth.after),
+        )
+        for birth in plan.births
+    ]  # fmt: skip
+    if not lines:
+        return []
+    how = Paragraph(w("stay.not_yours_how"), small=True)
+    return [Heading(w("stay.not_yours")), how, Points(tuple(lines))]
+
+
+def _job(context: Context, jobs: Sequence[Job]) -> str:
+    w, first = context.w, jobs[0]
+    pens = dict.fromkeys(context.farm.pen(job.pen).name for job in jobs if job.pen)
+    if first.who == OWNER:
+        who = w("stay.job_owner")
+    elif first.helper:
+        days = dict.fromkeys(context.short_day(job.on) for job in jobs if job.on)
+        most = max(job.minutes + job.runs_min for job in jobs)
+        spent = context.span(most / 60)
+        who = w("stay.job_helper", helper=first.helper, days=", ".join(days), minutes=spent)
+    else:
+        who = w("stay.job_nobody")
+    name = upper_first(w(f"stay.jobs.{first.key}"))
+    return w("stay.job", job=name, pens=str(context.listed(pens)), who=who)
