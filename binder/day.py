@@ -16,7 +16,7 @@ from binder.figures.weather.sun_times import NoDayError
 from binder.output.day import write_day
 from binder.pages import findings
 from binder.pages.book.plan import outdated
-from binder.pages.compose import day_book
+from binder.pages.compose import compose, day_book
 from binder.pages.context import Context
 from binder.pages.readiness import readiness_sheet
 from binder.pages.text import words
@@ -74,11 +74,14 @@ class Shortfalls:
 def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     """Return what a farm lacks on a day, and what may be a slip in its files.
 
+    All is composed as for a build, so that what passes here can be built.
+
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
     owner, farm = checked(folder, on)
     figures = figures_of(owner, farm, on)
+    compose(figures, owner.protocols, owner.pictures_folder)  # protocols and pictures, as built
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
     lacks = tuple(
         (line.severity, findings.told(context, line.finding))

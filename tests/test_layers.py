@@ -31,6 +31,7 @@ BASE = frozenset(
     {
         "causes",
         "safe_path",
+        "letters",
         "writing",
         "problems",
         "units",
@@ -74,9 +75,9 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
 GATEKEEPERS: dict[str, frozenset[str]] = {
     "astral": frozenset({"science.sun"}),
     "click": frozenset({"cli"}),
-    "fontTools": frozenset({"output.fonts"}),
+    "fontTools": frozenset({"output.fonts", "letters"}),
     "fontpkg_atkinson_hyperlegible": frozenset(
-        {"output.fonts", "output.print", "output.render"}
+        {"letters", "output.fonts", "output.print", "output.render"}
     ),
     "httpx": frozenset({"fetch"}),
     "jinja2": frozenset({"pages.text.template", "pages.text.sandbox"}),

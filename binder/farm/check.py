@@ -107,6 +107,7 @@ def check(written: Written, latest: dt.date | None = None) -> Farm:
         *written.problems,
         *reader.problems,
         *text.problems(written),
+        *text.unprintable(written),
         *text.lost(written, vital=True),
         *references.problems(written),
         *(days.problems(written, latest) if latest else ()),

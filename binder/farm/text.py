@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from typing import TYPE_CHECKING
 
 from binder.farm.load import PROTOCOLS
 from binder.farm.model import Prose, Vital
 from binder.farm.model.lists import marked
+from binder.letters import lacking, told_lacking
 from binder.problems import Place, Problem, quotable
 from binder.yamlfile import named
 
@@ -39,6 +41,27 @@ def problems(written: Written) -> list[Problem]:
             if bad:
                 place = Place(f"{PROTOCOLS}/{quotable(name)}", number, bad.start() + 1)
                 found.append(Problem(place, "", _message(bad[0])))
+    return found
+
+
+def unprintable(written: Written) -> list[Problem]:
+    """Return where a text holds letters that the print font lacks; a build would end there.
+
+    Names of pictures are not printed. Entities of a protocol count as what they stand for.
+    """
+    found = []
+    for document in written.documents.values():
+        for path, text, is_key in _texts(document.data, ()):
+            missing = lacking(text) if path[-1:] != ("picture",) else ()
+            if missing:
+                place = document.key_place(path) if is_key else document.place(path)
+                found.append(Problem(place, named(document.data, path), told_lacking(missing)))
+    for name, text in written.protocols.items():
+        for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), start=1):
+            missing = lacking(unescape(line))
+            if missing:
+                place = Place(f"{PROTOCOLS}/{quotable(name)}", number, 1)
+                found.append(Problem(place, "", told_lacking(missing)))
     return found
 
 

@@ -22,7 +22,7 @@ HOSTILE = (
     "<img src=x onerror=window.hurt=1><script>window.hurt=1</script>",
     "\"' onmouseover=window.hurt=1 x='</title></style></textarea><svg onload=window.hurt=1>",
     "[tap](javascript:window.hurt=1) **b** # h {{ 7*7 }} {% if 1 %} ${1} <!-- ]]> &lt; \\u003c",
-    "</script><script>window.hurt=1</script> שלום עולם `x` <b>bold</b> {{farm.name}} %s {0}",
+    "</script><script>window.hurt=1</script> \u200fŁódź `x` <b>bold</b> {{farm.name}} %s {0}",
 )
 
 

@@ -58,10 +58,20 @@ def test_codes_in_keys_are_seen_too(said: Said) -> None:
     )
 
 
-def test_ordinary_text_of_any_script_passes(checked: Checked) -> None:
-    """Accents, other scripts, marks of direction and line breaks are no codes."""
-    farm = checked({"farm.yaml": "name: Señor Łoś 农场 \u200fאב\nplace: |\n  a, b\n"})
-    assert farm.about.name == "Señor Łoś 农场 \u200fאב"
+def test_ordinary_text_passes(checked: Checked) -> None:
+    """Accents, marks of direction and line breaks are no codes."""
+    farm = checked({"farm.yaml": "name: Señor Łoś \u200fÅse\nplace: |\n  a, b\n"})
+    assert farm.about.name == "Señor Łoś \u200fÅse"
+
+
+def test_scripts_that_the_print_font_lacks_are_told(said: Said) -> None:
+    """With the line: a build would end there, or print boxes."""
+    assert said({"farm.yaml": "name: Łoś 农场\nplace: a, b\n"}) == [
+        (
+            "farm.yaml:1:7  name: holds letters that the print font lacks: 农 (U+519C), "
+            "场 (U+573A); write it with others"
+        )
+    ]
 
 
 def test_protocols_are_read_through_as_well(said: Said, farm_folder: FarmFolder) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol
 import pytest
 
 from binder.build import book_of
+from binder.letters import lacking
 from binder.problems import ProblemsError
 from tests.pages.conftest import DAY
 from tests.pages.test_protocol import HOSTILE, outline
@@ -164,7 +165,7 @@ def test_mistakes_in_two_sheets_are_told_together(composed: Composed) -> None:
     ]
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("text", [text for text in HOSTILE if not lacking(text)])
 def test_farm_text_is_only_ever_text(composed: Composed, text: str) -> None:
     """Names, notes and places reach sheets as they were typed, and nothing in them runs."""
     typed = " ".join(text.split())

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from binder.letters import lacking, told_lacking
 from binder.pages.book.registry import TABS
 from binder.pages.page import Page
 from binder.pages.sheet import Filled
@@ -90,6 +91,10 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         where = Place(one.file, one.line_of(error.words), 1)
         raise ProblemsError([Problem(where, "", str(error))]) from error
     _refuse_strange_pictures(one, inner, context.farm.pictures)
+    missing = lacking(plain_text(inner))
+    if missing:
+        where = Place(one.file, one.line_of(missing[0]), 1)
+        raise ProblemsError([Problem(where, "", told_lacking(missing))])
     own = (
         Markup('<p class="own">{}</p>\n').format(escape(context.w("page.own_version")))
         if one.owner_version
