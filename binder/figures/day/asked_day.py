@@ -15,7 +15,7 @@ from binder.figures.day.day_load import (
     load_figure,
     load_of,
 )
-from binder.figures.day.farm_day import Day, DayFigures, Meals, farm_day, for_farm, position_of
+from binder.figures.day.farm_day import Day, DayFigures, farm_day, for_farm, position_of
 from binder.figures.day.feeding_hours import EVENING, MORNING, evening_meal, morning_meal
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import NotPublishedError
@@ -36,7 +36,6 @@ __all__ = [
     "DayLoad",
     "HourAir",
     "Load",
-    "Meals",
     "MonthCount",
     "Position",
     "SunTimes",

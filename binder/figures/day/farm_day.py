@@ -16,12 +16,7 @@ from binder.figures.day.day_load import (
     load_figure,
     load_of,
 )
-from binder.figures.day.feeding_hours import (
-    evening_from_h,
-    evening_meal,
-    morning_by_h,
-    morning_meal,
-)
+from binder.figures.day.feeding_hours import Meals, meal_times
 from binder.figures.weather.daylight import curve, day_of, sunrise, sunset
 from binder.figures.weather.hot_days import MONTHS, DayWeather, typical_days
 from binder.figures.weather.sun_times import NoDayError, Position
@@ -104,14 +99,6 @@ class Day:
 
 
 @dataclass(frozen=True, slots=True)
-class Meals:
-    """Feeding hours [h] that suit every class on the farm: earliest end, latest start."""
-
-    morning_by_h: float
-    evening_from_h: float
-
-
-@dataclass(frozen=True, slots=True)
 class DayFigures:
     """All that the day says about a farm; None or empty where it has no position.
 
@@ -122,9 +109,7 @@ class DayFigures:
         sunset: on that date.
         curve: air temperature by the hour.
         loads: day load, by class.
-        morning: when the morning meal is done, by class.
-        evening: from when the evening meal goes out, by class.
-        meals: feeding hours that suit every class; None too where nothing is banded.
+        meals: the two feeding times, one for all; None too where nothing is banded.
         months: typical day of each month that is known, January first.
         counts: days by load in the farm's own weather record, by month.
         heat_waves: heat waves in that record, as (first day, last day).
@@ -136,8 +121,6 @@ class DayFigures:
     sunset: Figure | None = None
     curve: Figure | None = None
     loads: Mapping[str, Figure] = field(default_factory=dict)
-    morning: Mapping[str, Figure] = field(default_factory=dict)
-    evening: Mapping[str, Figure] = field(default_factory=dict)
     meals: Meals | None = None
     months: Mapping[Month, Day] = field(default_factory=dict)
     counts: tuple[MonthCount, ...] = ()
@@ -233,9 +216,7 @@ def for_farm(
         sunset=sunset(*spot, SUBJECT),
         curve=curve(air, SUBJECT),
         loads={cls: load_figure(cls, air.hours, hot.low_c, own, cls) for cls in classes},
-        morning={cls: morning_meal(air, cls, own, cls) for cls in classes},
-        evening={cls: evening_meal(air, cls, own, cls) for cls in classes},
-        meals=_meals(air, classes, own),
+        meals=meal_times(air, classes, own),
         months=months,
         counts=counts,
         heat_waves=heat_waves(rows),
@@ -244,12 +225,3 @@ def for_farm(
 
 def _middle(year: int, month: Month) -> dt.date:
     return dt.date(year, MONTHS.index(month) + 1, MIDDLE)
-
-
-def _meals(air: DayAir, classes: Sequence[str], own: int | None) -> Meals | None:
-    if not classes:
-        return None
-    return Meals(
-        min(morning_by_h(air, cls, own)[0] for cls in classes),
-        max(evening_from_h(air, cls, own)[0] for cls in classes),
-    )

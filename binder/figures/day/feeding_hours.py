@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_charts import chart_of
@@ -13,12 +15,15 @@ from binder.figures.weather.daylight import RULES
 from binder.figures.weather.sun_times import MINUTES_IN_HOUR, clock
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from binder.figures.figure import Step
     from binder.figures.weather.daylight import DayAir
 
 MORNING, EVENING = "morning-meal", "evening-meal"
 STEP_MIN = 5  # how finely the heat line is looked for; meals are not timed closer than that
 _BIRDS = "poultry"
+_HAIR = 1e-6  # of a step: the noise of binary arithmetic, no time
 _SUCKLING = "lactating sow"
 
 
@@ -28,6 +33,69 @@ def _time(name: str) -> float:
 
 def _rests_on(name: str) -> tuple[str, ...]:
     return rule(RULES, name, "time").sources
+
+
+@dataclass(frozen=True, slots=True)
+class Meals:
+    """The two feeding times of a day, the same for everybody on the farm.
+
+    Attributes:
+        morning: when the morning meal is eaten by, figure `morning-meal` of the class whose
+            line comes first.
+        evening: from when the evening meal goes out, figure `evening-meal` of the class that
+            waits longest.
+        morning_by_h, evening_from_h: the same on the local clock [h].
+    """
+
+    morning: Figure
+    evening: Figure
+    morning_by_h: float
+    evening_from_h: float
+
+
+def meal_times(
+    day: DayAir, classes: Iterable[str], all_hands_index: int | None = None
+) -> Meals | None:
+    """Return the feeding times of a day that suit every class, None where nothing is banded.
+
+    The one place that feeding times come from: sheets, cards and checks of one date agree.
+    Birds are never kept waiting for feed, so they decide only where nobody else is fed.
+
+    Args:
+        day: its sun and air.
+        classes: banded classes on the farm that day.
+        all_hands_index: the owner's own start of All hands on the index; None for ours.
+
+    Returns:
+        Times rounded to five minutes, the morning down and the evening up: our choice.
+
+    References:
+        As `morning_by_h` and `evening_from_h`.
+    """
+    every = tuple(classes)
+    asked = tuple(cls for cls in every if chart_of(cls) != _BIRDS) or every
+    if not asked:
+        return None
+    early = min(asked, key=lambda cls: morning_by_h(day, cls, all_hands_index)[0])
+    late = max(asked, key=lambda cls: evening_from_h(day, cls, all_hands_index)[0])
+    return Meals(
+        morning_meal(day, early, all_hands_index, early),
+        evening_meal(day, late, all_hands_index, late),
+        morning_by_h(day, early, all_hands_index)[0],
+        evening_from_h(day, late, all_hands_index)[0],
+    )
+
+
+def feed_up_to() -> int:
+    """Return the worst number at which feed goes out between the two meals: our choice."""
+    return round(rule(RULES, "feed up to number", "number").value)
+
+
+def _whole_steps(hour: float, *, up: bool) -> float:
+    """Return a time on the five minutes, before or after it [h]."""
+    steps = hour * MINUTES_IN_HOUR / STEP_MIN
+    whole = math.ceil(steps - _HAIR) if up else math.floor(steps + _HAIR)
+    return whole * STEP_MIN / MINUTES_IN_HOUR
 
 
 def _band_at(day: DayAir, cls: str, hour: float, all_hands_index: int | None) -> Band:
@@ -50,7 +118,7 @@ def heat_line_h(day: DayAir, cls: str, all_hands_index: int | None = None) -> fl
 def _cautions(cls: str) -> tuple[str, ...]:
     if chart_of(cls) == _BIRDS:
         return ("birds",)
-    return ("suckling",) if cls == _SUCKLING else ("never_skip",)
+    return ("suckling" if cls == _SUCKLING else "never_skip",)
 
 
 def morning_by_h(
@@ -67,7 +135,7 @@ def morning_by_h(
         all_hands_index: the owner's own start of All hands on the index; None for ours.
 
     Returns:
-        Hours since midnight [h], not rounded, and the lines of working.
+        Hours since midnight [h], on the five minutes before, and the lines of working.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
@@ -91,7 +159,7 @@ def morning_by_h(
     if by_h > latest_h:
         working.append(step("midday", latest=clock(latest_h)))
         by_h = latest_h
-    return by_h, tuple(working)
+    return _whole_steps(by_h, up=False), tuple(working)
 
 
 def morning_meal(
@@ -118,7 +186,8 @@ def evening_from_h(
 
     Once the air has clearly turned, 1.5 h after the hottest hour, and after the heat of the
     day. Where it is still number 2 then, not before the sun is low, 1.5 h before it sets.
-    Sunset where that comes first.
+    It holds at any number: a meal is not skipped. Who pants then is fed at sunset, a little at
+    a time.
 
     Args:
         day: its sun and air.
@@ -126,7 +195,7 @@ def evening_from_h(
         all_hands_index: the owner's own start of All hands on the index; None for ours.
 
     Returns:
-        Hours since midnight [h], not rounded, and the lines of working.
+        Hours since midnight [h], on the five minutes after, and the lines of working.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
@@ -143,7 +212,7 @@ def evening_from_h(
     if _band_at(day, cls, turned_h, all_hands_index) >= Band.HOT:
         from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
         working.append(step("low_sun", low_sun=clock(from_h)))
-    return from_h, tuple(working)
+    return _whole_steps(from_h, up=True), tuple(working)
 
 
 def evening_meal(

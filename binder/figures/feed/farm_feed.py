@@ -32,16 +32,18 @@ class Meal:
         feed: dry feed for the whole group [kg], figure `meal`.
         scoops: the same in the feed's own scoop, as text; None where the scoop is not recorded.
         water: water to soak it [L], figure `soak`; None where it is fed dry.
-        buckets: that water in `bucket`, as text; None where there is none, or where a quarter
-            of it is far more than the water.
-        bucket: the farm's bucket it is measured in.
+        batches: how many times `bucket` is filled to soak it all, figure `soak-batches`; None
+            where it is fed dry or no bucket is recorded.
+        bucket: the farm's bucket it is soaked in.
+        late: whether it is fed dry and late, and may lie all night.
     """
 
     feed: Figure
     scoops: Figure | None
     water: Figure | None
-    buckets: Figure | None
+    batches: Figure | None
     bucket: Bucket | None
+    late: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,19 +160,21 @@ def _meal(
     scoops = None
     if feed is not None and feed.scoop_holds_kg is not None:
         scoops = meal.scoops(dry_kg, feed.scoop_holds_kg, subject)
-    water = buckets = bucket = None
-    if group.animal.soak_ratio:
+    water = batches = bucket = None
+    late = when == EVENING and rations.is_late_and_dry(group.cls)
+    if group.animal.soak_ratio and not late:
         water = meal.soak(dry_kg, group.animal.soak_ratio, subject)
-        bucket = _bucket(farm.equipment.buckets, water.amount.value)
-        if bucket is not None and not meal.too_coarse(water.amount.value, bucket.holds_l):
-            buckets = meal.soak_buckets(water.amount.value, bucket.holds_l, subject)
-    return Meal(dry, scoops, water, buckets, bucket)
+        room_l = meal.soaked_room_l(dry_kg, water.amount.value)
+        bucket = _bucket(farm.equipment.buckets, room_l)
+        if bucket is not None:
+            batches = meal.soak_batches(dry_kg, water.amount.value, bucket.holds_l, subject)
+    return Meal(dry, scoops, water, batches, bucket, late)
 
 
-def _bucket(buckets: Sequence[Bucket], water_l: float) -> Bucket | None:
-    """Return the smallest bucket that holds the water in one go, else the largest."""
+def _bucket(buckets: Sequence[Bucket], room_l: float) -> Bucket | None:
+    """Return the smallest bucket that holds feed and water in one go, else the largest."""
     by_size = sorted(buckets, key=lambda bucket: bucket.holds_l)
-    fitting = [bucket for bucket in by_size if bucket.holds_l >= water_l]
+    fitting = [bucket for bucket in by_size if bucket.holds_l >= room_l]
     if fitting:
         return fitting[0]
     return by_size[-1] if by_size else None

@@ -42,7 +42,7 @@ def feed_stock(ration_kg_day: float, count: int, days: int, subject: str = "") -
     """Return the feed to have for so many head and days [kg].
 
     Args:
-        ration_kg_day: of one head [kg/day], 0 or more; the highest that may be needed.
+        ration_kg_day: of one head [kg/day], 0 or more.
         count: head.
         days: to cover [days].
         subject: the feed.
@@ -57,8 +57,8 @@ def feed_stock(ration_kg_day: float, count: int, days: int, subject: str = "") -
 def stock(farm: Farm, herd: Herd, days: int) -> tuple[FeedStock, ...]:
     """Return what to lay in of each feed for so many days.
 
-    Each head counts with the higher of the owner's own ration and the highest published one:
-    a feed bin may be left with some, never empty.
+    Each head counts with the ration on the feed sheet of that day, so that the two agree: the
+    last day of a stay, when growing animals eat most.
     """
     return tuple(_feed_stock(feed, herd, days) for feed in farm.equipment.feeds)
 
@@ -70,13 +70,10 @@ def _feed_stock(feed: Feed, herd: Herd, days: int) -> FeedStock:
         if group.animal.feed != feed.id:
             continue
         own = None if rations.is_hay(group) else rations.own_ration(group)
-        most = rations.highest_ration_kg_day(group.cls, group.litter)
-        highest = max((own.amount.value if own else 0.0), most or 0.0)
-        if highest:
-            sources = (own.sources if own else ()) + rations.sources(group.cls)
-            parts.append((group.animal.called, group.count, highest, sources))
-        else:
+        if own is None:
             unknown.append(group.animal.called)
+        else:
+            parts.append((group.animal.called, group.count, own.amount.value, own.sources))
     if not parts:
         return FeedStock(feed, None, None, tuple(unknown))
     need = _stock_figure(parts, days, feed.id)
@@ -97,7 +94,7 @@ def _stock_figure(
     need = Amount(sum(count * each * days for _, count, each, _ in parts), "kg")
     working.append(step("sum", need=need, days=days))
     sources = merge_sources(*(sources for *_, sources in parts))
-    return Figure("feed-stock", need, tuple(working), sources, ("highest",), subject)
+    return Figure("feed-stock", need, tuple(working), sources, ("last-day",), subject)
 
 
 def _short(feed_id: str, need: Figure, on_hand_kg: float) -> Figure:

@@ -1,4 +1,4 @@
-"""One meal measured out: scoops of feed, water to soak it, buckets of that water."""
+"""One meal measured out: scoops of feed, water to soak it, batches in the bucket."""
 
 from __future__ import annotations
 
@@ -49,11 +49,48 @@ def soak(dry_kg: float, ratio: float, subject: str = "") -> Figure:
     )
 
 
-def too_coarse(water_l: float, bucket_l: float) -> bool:
-    """Return whether the smallest part of a bucket is far more than the water wanted [L]."""
-    smallest_l = bucket_l / rule(RULES, "scoop steps", "number").value
-    most_pct = rule(RULES, "bucket too coarse when rounding up gives more than", "number").value
-    return smallest_l > water_l * most_pct / 100
+def soaked_room_l(dry_kg: float, water_l: float) -> float:
+    """Return the room that a meal takes in the bucket while it soaks [L].
+
+    The pellets as they lie, and the water on top: what runs between them is the room to stir
+    and to swell in (our choice).
+
+    Args:
+        dry_kg: dry feed [kg], 0 or more.
+        water_l: water to soak it [L], 0 or more.
+
+    References:
+        Pellets lie at about 40 lb a cubic foot (feed_rules.csv).
+    """
+    kg_per_l = rule(RULES, "pellets in a litre", "weight").value
+    return dry_kg / kg_per_l + water_l
+
+
+def soak_batches(dry_kg: float, water_l: float, bucket_l: float, subject: str = "") -> Figure:
+    """Return how many times a bucket is filled to soak a meal, a whole number as text: `2`.
+
+    Args:
+        dry_kg: dry feed of the meal [kg], 0 or more.
+        water_l: water to soak it [L], 0 or more.
+        bucket_l: what the bucket holds [L], more than 0.
+        subject: whose meal it is.
+
+    References:
+        As `soaked_room_l`; all batches alike: our choice.
+    """
+    require_not_negative(dry_kg, "feed", "kg")
+    require_not_negative(water_l, "water", "L")
+    require_positive(bucket_l, "bucket", "L")
+    density = rule(RULES, "pellets in a litre", "weight")
+    room_l = soaked_room_l(dry_kg, water_l)
+    count = max(1, ceil(room_l / bucket_l - _HAIR))
+    working = (
+        step("room", dry=Amount(dry_kg, "kg"), water=Amount(water_l, "L"),
+             room=Amount(room_l, "L"), bucket=Amount(bucket_l, "L")),
+        step("batches", count=count, each=Amount(dry_kg / count, "kg"),
+             water=Amount(water_l / count, "L")),
+    )  # fmt: skip
+    return Figure("soak-batches", str(count), working, density.sources, (), subject)
 
 
 def _in_quarters(steps: int) -> str:
@@ -61,13 +98,13 @@ def _in_quarters(steps: int) -> str:
     return " ".join(text for text in (str(whole) if whole else "", _FRACTIONS[part]) if text)
 
 
-def _measured(name: str, amount: Amount, measure: Amount, *, up: bool, subject: str) -> Figure:
-    """Return an amount in quarters of a measure: to the nearest, or always up; at least one."""
+def _measured(name: str, amount: Amount, measure: Amount, subject: str) -> Figure:
+    """Return an amount in quarters of a measure: to the nearest; at least one."""
     quarters = rule(RULES, "scoop steps", "number")
     exact = amount.value / measure.value
     in_steps = exact * quarters.value
-    # A hair over a step is that step, and half a step goes up: nobody is fed less by it.
-    steps = max(1, ceil(in_steps - _HAIR) if up else floor(in_steps + 0.5 + _HAIR))
+    # Half a step goes up: nobody is fed less by it.
+    steps = max(1, floor(in_steps + 0.5 + _HAIR))
     text = _in_quarters(steps)
     rounded = steps / quarters.value
     key = "even" if abs(rounded - exact) < _HAIR else ("up" if rounded > exact else "down")
@@ -92,24 +129,7 @@ def scoops(feed_kg: float, scoop_kg: float, subject: str = "") -> Figure:
     require_not_negative(feed_kg, "feed", "kg")
     require_positive(scoop_kg, "scoop", "kg")
     feed, scoop = Amount(feed_kg, "kg"), Amount(scoop_kg, "kg")
-    return _measured("scoops", feed, scoop, up=False, subject=subject)
-
-
-def soak_buckets(water_l: float, bucket_l: float, subject: str = "") -> Figure:
-    """Return the soaking water in buckets, in quarters and never less, as text: `3/4`.
-
-    Args:
-        water_l: water for the meal [L], 0 or more.
-        bucket_l: what the bucket holds [L], more than 0.
-        subject: whose meal it is.
-
-    References:
-        Rounded up: soaked feed carries at least its own weight of water (common practice).
-    """
-    require_not_negative(water_l, "water", "L")
-    require_positive(bucket_l, "bucket", "L")
-    water, bucket = Amount(water_l, "L"), Amount(bucket_l, "L")
-    return _measured("soak-buckets", water, bucket, up=True, subject=subject)
+    return _measured("scoops", feed, scoop, subject)
 
 
 ENTRIES: tuple[Entry, ...] = (
@@ -124,8 +144,12 @@ ENTRIES: tuple[Entry, ...] = (
         renamed(scoops, feed="feed_kg", scoop="scoop_kg"),
     ),
     Entry(
-        "soak-buckets",
-        (Argument("water", "volume"), Argument("bucket", "volume")),
-        renamed(soak_buckets, water="water_l", bucket="bucket_l"),
+        "soak-batches",
+        (
+            Argument("dry", "weight"),
+            Argument("water", "volume"),
+            Argument("bucket", "volume"),
+        ),
+        renamed(soak_batches, dry="dry_kg", water="water_l", bucket="bucket_l"),
     ),
 )

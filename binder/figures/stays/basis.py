@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Farm, Stay
-    from binder.figures.day.farm_day import Meals
+    from binder.figures.day.feeding_hours import Meals
     from binder.figures.feed.farm_feed import FarmFeed
     from binder.figures.herd.groups import Herd
     from binder.figures.rounds.farm_rounds import RoundFigures

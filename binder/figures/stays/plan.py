@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Stay
-    from binder.figures.day.farm_day import Meals
+    from binder.figures.day.feeding_hours import Meals
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal
     from binder.figures.figure import Figure
     from binder.figures.herd.groups import Herd

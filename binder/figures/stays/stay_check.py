@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
+from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rounds.looks import NOBODY, SITTER
@@ -22,7 +23,6 @@ from binder.figures.stays.stay_load import HOT, PLANNED_FOR
 from binder.figures.stays.visit_card import (
     EVENING,
     MORNING,
-    feed_up_to,
     keeps_feed,
     too_hot_to_feed,
 )
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from binder.farm.model import Farm
-    from binder.figures.day.farm_day import Meals
+    from binder.figures.day.feeding_hours import Meals
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.power.farm_power import FarmPower
     from binder.figures.rounds.looks import Look
@@ -288,17 +288,17 @@ def _meals(plan: Plan, load: StayLoad) -> Iterator[Finding]:
 
 
 def _hot_meals(plan: Plan, load: StayLoad, meals: Meals) -> Iterator[Finding]:
-    """Yield the meals that go out where the number asks for no feed before sunset."""
+    """Yield the meals before the evening's time where the number asks for no feed."""
     for visit in plan.visits:
         pens = [
             pen
             for pen, fed in visit.fed.items()
-            if too_hot_to_feed(load, pen, visit.hour) and not all(map(keeps_feed, fed))
+            if too_hot_to_feed(load, pen, visit.hour, meals) and not all(map(keeps_feed, fed))
         ]
         if pens and load.day is not None:
             yield finding(
                 AREA, "feed-hot", plan.stay.id, load=load.key, at_clock=visit.hour,
                 pens=EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens),
-                sunset_clock=load.day.sunset_h, by_clock=meals.morning_by_h,
+                from_clock=meals.evening_from_h, by_clock=meals.morning_by_h,
                 up_to=feed_up_to(),
             )  # fmt: skip

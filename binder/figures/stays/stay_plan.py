@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING
 
 from binder.farm.model import Stay
 from binder.figures.bleach.cleaning_plan import BLEACH, bleach_to_buy
-from binder.figures.day.farm_day import Meals
-from binder.figures.day.feeding_hours import evening_from_h, morning_by_h
+from binder.figures.day.feeding_hours import Meals, meal_times
 from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, merge_sources, step
@@ -144,7 +143,7 @@ def _plan(
         days=days_of(farm, stay),
         herd=herd,
         loads=loads,
-        meals=_meals(farm, loads.get(HOT)),
+        meals=restated(_meals(farm, loads.get(HOT)), known, stay.id),
         gaps=spans,
         rounds=restated(walked, known, stay.id),
         feed=restated(farm_feed.for_farm(farm, herd, length(stay)), known, stay.id),
@@ -212,13 +211,9 @@ def _births(basis: Basis, hot: DayWeather, known: Mapping[str, Figure]) -> tuple
 
 
 def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:
-    if hot is None or hot.day is None or not hot.day.bands:
+    if hot is None or hot.day is None:
         return None
-    own, air = farm.about.all_hands_index, hot.day.air
-    return Meals(
-        min(morning_by_h(air, cls, own)[0] for cls in hot.day.bands),
-        max(evening_from_h(air, cls, own)[0] for cls in hot.day.bands),
-    )
+    return meal_times(hot.day.air, hot.day.bands, farm.about.all_hands_index)
 
 
 def longest_gap(visits: Sequence[float], subject: str = "") -> Figure:

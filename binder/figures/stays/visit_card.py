@@ -11,12 +11,13 @@ from typing import TYPE_CHECKING
 
 from binder.figures import published
 from binder.figures.bands.band_charts import chart_of
+from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, step
 from binder.figures.herd import groups as herds
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.round_tasks import Task
-from binder.figures.rounds.visits import NOISE, RULES
+from binder.figures.rounds.visits import NOISE, RULES, slack_h
 from binder.figures.rules import SAME, rule
 from binder.figures.stays.basis import BIRDS
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from binder.farm.model import Farm
-    from binder.figures.day.farm_day import Meals
+    from binder.figures.day.feeding_hours import Meals
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
     from binder.figures.stays.basis import Basis
     from binder.figures.stays.plan import Plan
@@ -243,24 +244,20 @@ def _work(
 # --- feeding in the heat -------------------------------------------------------------------
 
 
-def feed_up_to() -> int:
-    """Return the worst number at which a meal goes out before sunset: our choice."""
-    return round(rule(RULES, "feed up to number", "number").value)
-
-
 def keeps_feed(one: GroupFeed) -> bool:
     """Return whether feed is never held back from a group, however hot: birds."""
     return chart_of(one.group.cls) == BIRDS
 
 
-def too_hot_to_feed(load: StayLoad, pen: str, hour: float) -> bool:
+def too_hot_to_feed(load: StayLoad, pen: str, hour: float, meals: Meals | None) -> bool:
     """Return whether it is too hot in a pen for a meal at an hour of a day of that load.
 
-    From sunset to sunrise it never is.
+    From the time of the evening meal to sunrise it never is: that meal is not skipped.
     """
     if load.day is None or pen not in load.worst:
         return False
-    if not load.day.sunrise_h <= hour < load.day.sunset_h:
+    evening_h = meals.evening_from_h - slack_h() if meals else load.day.sunset_h
+    if not load.day.sunrise_h <= hour < min(evening_h, load.day.sunset_h):
         return False
     return load.worst[pen][math.floor(hour) % HOURS_IN_DAY] > feed_up_to()
 

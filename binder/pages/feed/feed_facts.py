@@ -97,7 +97,7 @@ def _line(context: Context, one: GroupFeed, feed: str) -> Text:
 def _amount(context: Context, meal: Meal, feed: str) -> Rich:
     said = _scoops(context, meal.scoops) if meal.scoops else rich(context.number(meal.feed))
     line = context.say("feed.amount", amount=said, feed=feed)
-    return rich(line, _soaked(context, meal))
+    return rich(line, _how(context, meal))
 
 
 def _scoops(context: Context, scoops: Figure) -> Rich:
@@ -109,25 +109,26 @@ def _meal(context: Context, meal: Meal) -> Rich:
     """Return `6.5 lb = 2 1/4 scoops, soaked in 0.78 gal of water`."""
     weight = rich(context.number(meal.feed))
     if meal.scoops is None:
-        return rich(weight, _soaked(context, meal))
-    return rich(weight, " = ", _scoops(context, meal.scoops), _soaked(context, meal))
+        return rich(weight, _how(context, meal))
+    return rich(weight, " = ", _scoops(context, meal.scoops), _how(context, meal))
 
 
 def meal_text(context: Context, meal: Meal, *, soaked: bool) -> Rich:
     """Return a meal as it goes out: with the water it is soaked in, or dry."""
-    return _meal(context, meal if soaked else replace(meal, water=None, buckets=None))
+    return _meal(context, meal if soaked else replace(meal, water=None, batches=None))
 
 
-def _soaked(context: Context, meal: Meal) -> Rich:
+def _how(context: Context, meal: Meal) -> Rich:
+    """Return how a meal is given: soaked in so much water, dry and late, or nothing to say."""
     if meal.water is None:
-        return rich()
+        return rich(context.w("feed.late")) if meal.late else rich()
     line = context.say("feed.soaked_in", water=rich(context.number_both(meal.water)))
-    if meal.buckets is None or meal.bucket is None:
+    if meal.batches is None or meal.bucket is None:
         return line
-    key = "part" if str(meal.buckets.value) in _UP_TO_ONE - {"1"} else "times"
+    key = "one" if str(meal.batches.value) == "1" else "many"
     bucket = context.say(
         f"feed.bucket.{key}",
-        n=rich(context.number(meal.buckets)),
+        n=rich(context.number(meal.batches)),
         bucket=lower_first(meal.bucket.name),
     )
     return rich(line, " ", bucket)

@@ -31,8 +31,8 @@ def today(context: Context) -> Sheet:
     heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
     blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
     times = _times(context)
-    if len({tuple(str(cell) for cell in cells[1:]) for cells in times}) > 1:
-        heads = tuple(w(f"feed.time_head.{key}") for key in ("who", "morning", "evening"))
+    if len(times) > 1:
+        heads = tuple(w(f"feed.time_head.{key}") for key in ("day", "morning", "evening"))
         blocks += [Heading(w("feed.times")), Table(heads, times)]
     blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
     sources = dict.fromkeys(
@@ -59,12 +59,17 @@ def _answer(context: Context) -> str:
 
 
 def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
-    found = context.figures.day
-    return tuple(
-        (
-            context.w(f"classes.{cls}"),
-            context.time_of(found.morning.get(cls)),
-            context.time_of(found.evening.get(cls)),
+    """Return the feeding times of the binder's day and of each stay, as the cards give them."""
+    found = [(context.short_day(context.figures.on), context.figures.day.meals)]
+    for plan in context.figures.stays.values():
+        days = context.w(
+            "feed.stay_days",
+            first=context.short_day(plan.stay.first),
+            last=context.short_day(plan.stay.last),
         )
-        for cls in found.morning
+        found.append((days, plan.meals))
+    return tuple(
+        (day, context.time_of(meals.morning), context.time_of(meals.evening))
+        for day, meals in found
+        if meals is not None
     )

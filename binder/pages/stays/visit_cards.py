@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
 from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
@@ -79,7 +80,10 @@ def _feed(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     sunset = w("visit.sunset")
     if sunset_h is not None:
         sunset = w("visit.sunset_at", clock=context.clock(sunset_h))
-    rule = w("visit.feed_rule", up_to=visit_card.feed_up_to(), sunset=sunset)
+    evening = w("visit.evening_meal")
+    if plan.meals is not None:
+        evening = context.clock(plan.meals.evening_from_h)
+    rule = w("visit.feed_rule", up_to=feed_up_to(), evening=evening, sunset=sunset)
     fed = [one for pen in visit.fed.values() for one in pen]
     if any(map(visit_card.keeps_feed, fed)):
         rule = f"{rule} {w('visit.feed_birds')}"
@@ -150,7 +154,10 @@ def _pen(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
 
 def _meals(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
     """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
-    hot = any(visit_card.too_hot_to_feed(load, pen, visit.hour) for load in plan.loads.values())
+    hot = any(
+        visit_card.too_hot_to_feed(load, pen, visit.hour, plan.meals)
+        for load in plan.loads.values()
+    )
     rows: list[Row] = []
     for meal in visit.meals:
         if meal.pen != pen:
@@ -197,7 +204,7 @@ def _is_hay(one: GroupFeed) -> bool:
 def _hold(context: Context, one: GroupFeed) -> str:
     if visit_card.keeps_feed(one):
         return context.w("visit.hold_birds")
-    return context.w("visit.hold", up_to=visit_card.feed_up_to())
+    return context.w("visit.hold", up_to=feed_up_to())
 
 
 def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:

@@ -17,10 +17,9 @@ from binder.figures.entry import read_arguments
 from binder.figures.feed import farm_feed
 from binder.figures.feed.farm_feed import ENTRIES, FarmFeed, for_farm
 from binder.figures.feed.feed_stock import feed_stock
-from binder.figures.feed.meal import scoops, soak, soak_buckets, too_coarse
+from binder.figures.feed.meal import scoops, soak, soak_batches
 from binder.figures.feed.ration import (
     dog_energy,
-    highest_ration_kg_day,
     is_dog_weight,
     ration,
     treats_cap,
@@ -140,15 +139,6 @@ def test_no_ration_is_made_up(
         ration(cls, weight, litter)
 
 
-def test_stock_is_ordered_by_the_highest_figure() -> None:
-    """Grower 5 lb, finisher 7 lb (husbandry-70); sow 5 + 1 lb a pig (husbandry-75)."""
-    assert highest_ration_kg_day("grower") == pytest.approx(5 * LB)
-    assert highest_ration_kg_day("finisher") == pytest.approx(7 * LB)
-    assert highest_ration_kg_day("lactating sow", 10) == pytest.approx(15 * LB)
-    assert highest_ration_kg_day("broiler") is None
-    assert highest_ration_kg_day("dry sow", 9) == pytest.approx(5.5 * LB)  # husbandry-52
-
-
 def test_a_dog_of_20_kg_rests_on_662_kcal() -> None:
     """70 x 20^0.75 (husbandry-76)."""
     assert dog_energy(20.0).amount.value == pytest.approx(662, abs=0.5)
@@ -194,11 +184,21 @@ def test_a_meal_is_given_in_quarter_scoops(pounds: float, expected: str, way: st
 
 
 @pytest.mark.parametrize(
-    ("gallons", "expected"), [(0.01, "1/4"), (0.5, "1/4"), (0.51, "1/2"), (2.0, "1")]
+    ("pounds", "gallons", "expected"),
+    [
+        # 40 lb a cubic foot (extra-60, ground maize 0.64): 20 lb lie in half a cubic foot,
+        # which is 3.74 gal; the water comes on top.
+        (20, 2.4, "2"),  # 6.1 gal do not go into one bucket of 5, though the water would
+        (20, 1.2, "1"),  # 4.94 gal do
+        (2.5, 0.3, "1"),
+        (53.5, 6.4, "4"),  # 10 + 6.4 = 16.4 gal
+    ],
 )
-def test_soaking_water_is_never_rounded_down(gallons: float, expected: str) -> None:
-    """Quarters of a 2-gallon bucket, always up."""
-    assert soak_buckets(gallons * GAL, 2 * GAL).value == expected
+def test_a_bucket_holds_the_feed_and_its_water(
+    pounds: float, gallons: float, expected: str
+) -> None:
+    """Batches in a bucket of 5 gallons, always whole ones."""
+    assert soak_batches(pounds * LB, gallons * GAL, 5 * GAL).value == expected
 
 
 def test_stock_is_ration_by_head_by_days() -> None:
@@ -212,8 +212,8 @@ def test_stock_is_ration_by_head_by_days() -> None:
     ("compute", "arguments"),
     [
         (soak, (-1.0, 1.0)), (soak, (1.0, 0.0)), (scoops, (-1.0, 1.0)), (scoops, (1.0, 0.0)),
-        (soak_buckets, (-1.0, 1.0)), (soak_buckets, (1.0, 0.0)), (treats_cap, (-1.0, 1)),
-        (feed_stock, (-1.0, 1, 1)),
+        (soak_batches, (-1.0, 1.0, 1.0)), (soak_batches, (1.0, 1.0, 0.0)),
+        (treats_cap, (-1.0, 1)), (feed_stock, (-1.0, 1, 1)),
     ],
 )  # fmt: skip
 def test_an_impossible_amount_is_refused(compute: type, arguments: tuple[float, ...]) -> None:
@@ -281,22 +281,21 @@ def test_the_owners_ration_wins_and_is_halved() -> None:
         assert us(meal.water) == pytest.approx(2.5 * LB / GAL)
         assert meal.bucket is not None
         assert meal.bucket.name == "Small"
-        assert meal.buckets is not None
-        assert meal.buckets.value == "1/2"  # 0.30 gal in a 1 gal bucket
+        assert meal.batches is not None
+        assert meal.batches.value == "1"  # 0.47 gal of pellets and 0.30 gal of water in 1 gal
 
 
-def test_a_bucket_far_too_large_is_not_filled() -> None:
-    """0.30 gal in quarters of a 5 gal bucket would be 1.25: the gallons stand alone."""
-    (sow,) = fed(CLEMENTINE, buckets=BUCKETS[:1]).groups
+def test_a_nursing_sow_keeps_a_late_meal_and_gets_it_dry() -> None:
+    """extra-34 (Choi 2019): a meal at 22:00, more eaten. Soaked, it would sour over night."""
+    (sow,) = fed({**CLEMENTINE, "bred": "2026-03-01", "farrowed": "2026-07-01",
+                  "litter": "10"}).groups  # fmt: skip
+    assert sow.group.cls == "lactating sow"
     assert sow.morning is not None
+    assert sow.evening is not None
     assert sow.morning.water is not None
-    assert sow.morning.buckets is None
-
-
-def test_a_quarter_bucket_may_be_half_more() -> None:
-    """A quarter of 5 gal is 1.25 gal, 1.5 times 0.833 (our choice)."""
-    assert not too_coarse(0.84 * GAL, 5 * GAL)
-    assert too_coarse(0.83 * GAL, 5 * GAL)
+    assert (sow.morning.late, sow.evening.late) == (False, True)
+    assert (sow.evening.water, sow.evening.batches) == (None, None)
+    assert sow.evening.feed.amount == sow.morning.feed.amount
 
 
 def test_a_published_ration_stands_where_the_owner_left_it_out() -> None:
@@ -306,7 +305,7 @@ def test_a_published_ration_stands_where_the_owner_left_it_out() -> None:
     assert group.total is not None
     assert us(group.total) == pytest.approx(8 * 3.57, rel=0.005)
     assert group.morning is not None
-    assert (group.morning.scoops, group.morning.water, group.morning.buckets) == (None,) * 3
+    assert (group.morning.scoops, group.morning.water, group.morning.batches) == (None,) * 3
     assert [each.key for each in found.findings] == ["no-scoop"]
 
 
@@ -357,7 +356,7 @@ def test_a_herd_without_a_bucket_has_none_named() -> None:
     (sow,) = fed(CLEMENTINE, buckets=()).groups
     assert sow.morning is not None
     assert sow.morning.water is not None
-    assert (sow.morning.bucket, sow.morning.buckets) == (None, None)
+    assert (sow.morning.bucket, sow.morning.batches) == (None, None)
     (many,) = fed({**CLEMENTINE, "count": "40"}).groups  # 100 lb: 12 gal
     assert many.morning is not None
     assert many.morning.bucket is not None
@@ -370,22 +369,25 @@ def test_groups_are_found_by_pen() -> None:
     assert [each.group.animal.called for each in found.in_pen("creek")] == ["Clementine"]
 
 
-def test_stock_covers_the_highest_ration() -> None:
-    """Sow: 5.5 lb is the highest read (husbandry-52, 2.5 kg), over the owner's 5 lb.
+def test_stock_is_what_the_feed_sheet_feeds() -> None:
+    """One amount everywhere: the ration on the sheet, by head, by days.
 
-    10 days x 5.5 lb = 55 lb, 50 on hand. Growers: 8 x 5 lb x 10 = 400 lb, enough on hand.
-    Hens: 45 x 150 g x 10 = 67.5 kg, not counted.
+    Sow: 10 days x 5 lb = 50 lb, 50 on hand. Hens: 45 x 150 g x 10 = 67.5 kg, not counted.
     """
     found = fed(CLEMENTINE, GROWERS, HENS, MEAT)
     by_feed = {each.feed.id: each for each in found.stock}
     sow = by_feed["sow-feed"]
     assert sow.need is not None
-    assert us(sow.need) == pytest.approx(55)
+    assert us(sow.need) == pytest.approx(50)
     assert sow.short is not None
-    assert us(sow.short) == pytest.approx(5)
+    assert us(sow.short) == 0
     growers = by_feed["grower-feed"]
     assert growers.need is not None
-    assert us(growers.need) == pytest.approx(400)
+    fed_a_day = next(
+        each for each in found.groups if each.feed and each.feed.id == "grower-feed"
+    )
+    assert fed_a_day.total is not None
+    assert us(growers.need) == pytest.approx(10 * us(fed_a_day.total))
     assert growers.short is not None
     assert us(growers.short) == 0
     hens = by_feed["layer-feed"]
@@ -397,7 +399,7 @@ def test_stock_covers_the_highest_ration() -> None:
     assert (by_feed["spare"].need, by_feed["spare"].unknown) == (None, ())
     keys = {(each.key, each.subject) for each in found.findings}
     assert keys == {
-        ("no-scoop", "Growers"), ("no-ration", "Meat birds"), ("short", "sow-feed"),
+        ("no-scoop", "Growers"), ("no-ration", "Meat birds"),
         ("not-counted", "layer-feed"), ("stock-unknown", "meat-feed"),
     }  # fmt: skip
 
@@ -425,7 +427,7 @@ def all_figures(found: FarmFeed) -> list[Figure]:
         figures += [each.ration, each.total, each.treats, each.energy]
         for meal in (each.morning, each.evening):
             if meal is not None:
-                figures += [meal.feed, meal.scoops, meal.water, meal.buckets]
+                figures += [meal.feed, meal.scoops, meal.water, meal.batches]
     for item in found.stock:
         figures += [item.need, item.short]
     return [figure for figure in figures if figure is not None]
@@ -456,7 +458,7 @@ ASKED = {
     "dog-energy": {"weight": "20kg"},
     "soak": {"dry": "1lb"},
     "scoops": {"feed": "2.5lb", "scoop": "3lb"},
-    "soak-buckets": {"water": "1gal", "bucket": "5gal"},
+    "soak-batches": {"dry": "8lb", "water": "1gal", "bucket": "5gal"},
     "feed-stock": {"ration": "5lb/day", "count": "8", "days": "10"},
 }
 

@@ -21,7 +21,7 @@ from binder import sources
 from binder.farm.model import Animal, Contact, EquipmentFile, Farm, FarmFile, Pen, Stay
 from binder.figures import catalogue, published
 from binder.figures.bands.band_rule import Band, band
-from binder.figures.day.farm_day import Meals
+from binder.figures.day.feeding_hours import Meals
 from binder.figures.entry import read_time_of_day
 from binder.figures.figure import Figure, step
 from binder.figures.herd import groups
@@ -480,16 +480,22 @@ def test_amounts_are_those_of_the_last_day() -> None:
     assert [len(group.figures) for group in found.plan.herd.groups] == [0]
 
 
+def at(morning_by_h: float, evening_from_h: float) -> Meals:
+    """Return two feeding times, without the figures behind them."""
+    none = Figure("meal", "", (), ())
+    return Meals(none, none, morning_by_h, evening_from_h)
+
+
 def test_meals_go_out_at_the_visits_that_suit_them() -> None:
     """The last visit before the morning's end, the first after the evening's start."""
-    meals = Meals(7.0, 18.0)
+    meals = at(7.0, 18.0)
     assert visit_card.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
     assert visit_card.feeding_visits([5.0, 7.0, 13.0, 18.0, 20.0], meals) == (7.0, 18.0)
 
 
 def test_meals_go_out_at_the_nearest_visit_where_none_suits() -> None:
     """The first of the day is too late, the last too early: they are taken all the same."""
-    assert visit_card.feeding_visits([9.0, 16.0], Meals(6.0, 19.0)) == (9.0, 16.0)
+    assert visit_card.feeding_visits([9.0, 16.0], at(6.0, 19.0)) == (9.0, 16.0)
     assert visit_card.feeding_visits([9.0, 12.0, 16.0], None) == (9.0, 16.0)
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from binder.figures import published
+from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds import farm_rounds
 from binder.figures.rules import rule
 from binder.figures.stays import stay_check, visit_card
@@ -144,24 +145,25 @@ def test_a_hopper_is_filled_once() -> None:
 # --- feed in the heat ----------------------------------------------------------------------
 
 
-def test_no_meal_above_two_while_the_sun_is_up() -> None:
-    """At 95 F the creek is at 3 at seven in the evening, sunset at 20:35; not on a cool day."""
-    hot = case(farm(animals=[FED])).plan.loads["hot"]
-    limit = rule("stay_rules", "feed up to number", "number").value
-    assert limit == visit_card.feed_up_to() == 2
+def test_no_meal_above_two_before_the_evening_meal() -> None:
+    """At 95 F the creek is at 3 from noon on; the evening meal from 19:10 is not skipped."""
+    found = case(farm(animals=[FED]))
+    hot, meals = found.plan.loads["hot"], found.plan.meals
+    assert meals is not None
+    assert meals.evening_from_h == pytest.approx(19 + 10 / 60)
+    limit = rule("day_rules", "feed up to number", "number").value
+    assert limit == feed_up_to() == 2
     for hour in range(24):
-        light = hot.day is not None and hot.day.sunrise_h <= hour < hot.day.sunset_h
-        expected = light and hot.worst["creek"][hour] >= 3
-        assert visit_card.too_hot_to_feed(hot, "creek", float(hour)) is expected
-    assert visit_card.too_hot_to_feed(hot, "creek", 19.0)
-    assert not visit_card.too_hot_to_feed(hot, "creek", 20.75)
+        waits = hot.day is not None and hot.day.sunrise_h <= hour < 19
+        expected = waits and hot.worst["creek"][hour] >= 3
+        assert visit_card.too_hot_to_feed(hot, "creek", float(hour), meals) is expected
     assert hot.worst["creek"][11:13] == (2, 3)
-    assert not visit_card.too_hot_to_feed(hot, "creek", 11.5)  # the hour it is in counts
-    assert hot.worst["creek"][19:21] == (3, 2)
-    assert visit_card.too_hot_to_feed(hot, "creek", 19.5)
-    assert not visit_card.too_hot_to_feed(hot, "nobody", 19.0)
-    cool = case(farm(animals=[FED]), COOL, COOL).plan.loads["hot"]
-    assert not visit_card.too_hot_to_feed(cool, "creek", 19.0)
+    assert not visit_card.too_hot_to_feed(hot, "creek", 11.5, meals)  # the hour it is in
+    assert visit_card.too_hot_to_feed(hot, "creek", 18.5, meals)
+    assert not visit_card.too_hot_to_feed(hot, "creek", 19.0, meals)  # 10 min off, as may be
+    assert not visit_card.too_hot_to_feed(hot, "nobody", 18.0, meals)
+    cool = case(farm(animals=[FED]), COOL, COOL).plan
+    assert not visit_card.too_hot_to_feed(cool.loads["hot"], "creek", 18.0, cool.meals)
 
 
 def test_the_number_is_the_one_the_pen_sheets_name() -> None:
@@ -171,31 +173,31 @@ def test_the_number_is_the_one_the_pen_sheets_name() -> None:
         band: lexicon.text(f"asks.do.pigs.{band}") for band in ("fine", "warm", "hot", "severe")
     }
     refused = [number for number, text in enumerate(pigs.values()) if "No feed" in text]
-    assert refused == [visit_card.feed_up_to() + 1]
+    assert refused == [feed_up_to() + 1]
 
 
 def test_a_meal_that_falls_into_the_heat_is_a_conflict() -> None:
-    """The evening feed at 19:00 must wait for the sun to set; at 20:45 it need not."""
-    found = case(farm({"visits": ["06:00", "13:00", "19:00"]}, animals=[FED]))
+    """Evening feed at 17:30 comes before its time; at 19:00 or 20:45 it does not."""
+    found = case(farm({"visits": ["06:00", "13:00", "17:30"]}, animals=[FED]))
     values = found.found("feed-hot", "hot")
-    assert values["at_clock"] == 19.0
-    assert values["sunset_clock"] == pytest.approx(20.6, abs=0.05)
-    late = farm({"visits": ["06:00", "13:00", "20:45"]}, animals=[FED])
+    assert values["at_clock"] == 17.5
+    assert values["from_clock"] == pytest.approx(19 + 10 / 60)
+    late = farm({"visits": ["06:00", "13:00", "19:00"]}, animals=[FED])
     assert "feed-hot" not in case(late).told("hot")
     assert "feed-hot" not in case(farm(animals=[FED]), COOL, COOL).told("hot")
 
 
 def test_birds_are_never_made_to_wait_for_feed() -> None:
     """Taking feed from layers in heat does not help them (husbandry-64)."""
-    found = case(farm({"visits": ["10:00", "19:00"]}, animals=[HENS]))
+    found = case(farm({"visits": ["10:00", "18:00"]}, animals=[HENS]))
     (one,) = found.plan.visits[0].fed["creek"]
     assert visit_card.keeps_feed(one)
     assert "feed-hot" not in found.told("hot")
-    both = case(farm({"visits": ["06:00", "19:00"]}, animals=[HENS, FED]))
+    both = case(farm({"visits": ["06:00", "18:00"]}, animals=[HENS, FED]))
     assert both.found("feed-hot", "hot")["pens"] == stay_check.EVERY_PEN
     apart = [{}, {"id": "run", "wallow": None}]
     hens = {**HENS, "pen": "run"}
-    each = case(farm({"visits": ["10:00", "19:00"]}, apart, animals=[hens, FED]))
+    each = case(farm({"visits": ["10:00", "18:00"]}, apart, animals=[hens, FED]))
     assert each.found("feed-hot", "hot")["pens"] == "creek"
 
 
