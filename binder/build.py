@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.farm.check import check
-from binder.farm.load import read_folder
+from binder.farm.load import WEATHER, read_folder
 from binder.figures.figures import work_out
+from binder.figures.weather import readings
+from binder.output import ledger_file
 from binder.output.write import write
+from binder.pages.art.pictures import ready
 from binder.pages.compose import compose
+from binder.pages.text.protocol_file import load_texts
+from binder.problems import Faults, ProblemsError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -39,8 +45,54 @@ def book_of(folder: Path, on: dt.date) -> Book:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    owner, farm = checked(folder, on)
-    return compose(figures_of(owner, farm, on), owner.protocols, owner.pictures_folder)
+    return composed(folder, on).book
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """What steps 1 to 4 make of a farm folder; `binder check` stops here, `build` writes it.
+
+    Attributes:
+        owner: what the owner wrote.
+        figures: worked out for the farm.
+        book: its binder.
+    """
+
+    owner: Texts
+    figures: Figures
+    book: Book
+
+
+def composed(folder: Path, on: dt.date) -> Composed:
+    """Return all that is made of a farm folder before anything is written: steps 1 to 4.
+
+    A step goes on without the file that it cannot read, so that one run names what is wrong in
+    all of them: farm files, weather record, protocols, pictures and ledger.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content, all of it at once.
+    """
+    owner = read_folder(folder)
+    faults = Faults()
+    faults.of(ledger_file.load, folder)
+    weather = owner.weather
+    if weather and faults.of(readings.parse_hours, weather, WEATHER) is None:
+        weather = None
+    protocols = {
+        name: text
+        for name, text in owner.protocols.items()
+        if faults.of(load_texts, {name: text}, owner=True) is not None
+    }
+    readable = replace(owner, weather=weather, protocols=protocols)
+    farm = faults.of(check, owner, _latest(on))
+    figures = faults.of(figures_of, readable, farm, on) if farm else None
+    if farm and figures:
+        pictures = owner.pictures_folder
+        book = faults.of(compose, figures, protocols, pictures)
+        if book and not faults.problems:
+            return Composed(owner, figures, book)
+        faults.of(ready, pictures, [pen.picture for pen in farm.pens if pen.picture])
+    raise ProblemsError(faults.problems)
 
 
 def checked(folder: Path, on: dt.date) -> tuple[Texts, Farm]:
@@ -49,10 +101,15 @@ def checked(folder: Path, on: dt.date) -> tuple[Texts, Farm]:
     A binder may be made for a day gone by, so records go up to today whatever the day.
 
     Raises:
-        ProblemsError: anything wrong in the farm folder, all of it at once.
+        ProblemsError: anything wrong in the farm's files, all of it at once.
     """
     owner = read_folder(folder)
-    return owner, check(owner, max(on, dt.datetime.now().astimezone().date()))
+    return owner, check(owner, _latest(on))
+
+
+def _latest(on: dt.date) -> dt.date:
+    """Return the last day on which something in the records can have happened."""
+    return max(on, dt.datetime.now().astimezone().date())
 
 
 def figures_of(owner: Texts, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:

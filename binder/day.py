@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder import fetch, units
-from binder.build import checked, figures_of
+from binder.build import checked, composed, figures_of
 from binder.farm.check import notes
 from binder.figures.day.farm_day import position_of
 from binder.figures.weather.daylight import day_of
@@ -16,7 +16,7 @@ from binder.figures.weather.sun_times import NoDayError
 from binder.output.day import write_day
 from binder.pages import findings
 from binder.pages.book.plan import outdated
-from binder.pages.compose import compose, day_book
+from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.readiness import readiness_sheet
 from binder.pages.text import words
@@ -79,9 +79,8 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    owner, farm = checked(folder, on)
-    figures = figures_of(owner, farm, on)
-    compose(figures, owner.protocols, owner.pictures_folder)  # protocols and pictures, as built
+    made = composed(folder, on)
+    owner, figures, farm = made.owner, made.figures, made.figures.farm
     context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
     lacks = tuple(
         (line.severity, findings.told(context, line.finding))

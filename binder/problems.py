@@ -8,10 +8,14 @@ from __future__ import annotations
 
 import difflib
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
+
+
+_P = ParamSpec("_P")
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -54,6 +58,22 @@ class ProblemsError(Exception):
     def __str__(self) -> str:
         """Return one line a problem."""
         return "\n".join(str(problem) for problem in self.problems)
+
+
+class Faults:
+    """Gathers the problems of several things that can be read apart."""
+
+    def __init__(self) -> None:
+        """Begin without any."""
+        self.problems: list[Problem] = []
+
+    def of(self, read: Callable[_P, _T], *args: _P.args, **named: _P.kwargs) -> _T | None:
+        """Return what `read` returns; None where it raises problems, which are kept."""
+        try:
+            return read(*args, **named)
+        except ProblemsError as error:
+            self.problems.extend(error.problems)
+        return None
 
 
 # Of a short word two letters in common are soon found ("age" in "name"): our choice.
