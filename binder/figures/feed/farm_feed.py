@@ -14,6 +14,7 @@ from binder.figures.rules import rule
 from binder.units import Amount
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Sequence
 
     from binder.farm.model import Bucket, Farm, Feed
@@ -98,18 +99,18 @@ def for_farm(farm: Farm, herd: Herd, days: int | None = None) -> FarmFeed:
         herd: its herd on that date; for stock the last day of a stay, when young pigs eat most.
         days: days to lay in stock for [days]; None leaves the stock out.
     """
-    groups = tuple(_group_feed(farm, group) for group in herd.groups)
+    groups = tuple(_group_feed(farm, group, herd.on) for group in herd.groups)
     stocks = stock(farm, herd, days) if days is not None else ()
     return FarmFeed(groups, stocks, _findings(groups, stocks))
 
 
-def _group_feed(farm: Farm, group: Group) -> GroupFeed:
+def _group_feed(farm: Farm, group: Group, on: dt.date) -> GroupFeed:
     animal = group.animal
     feed = next((each for each in farm.equipment.feeds if each.id == animal.feed), None)
     energy = None
     if animal.species == "dog" and rations.is_dog_weight(group.weight_kg):
         energy = rations.dog_energy(group.weight_kg, animal.called)
-    each = rations.own_ration(group)
+    each = rations.own_ration(group, on)
     if each is None:
         return GroupFeed(group, feed, None, None, None, None, None, energy)
     if rations.is_hay(group):

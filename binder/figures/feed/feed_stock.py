@@ -69,7 +69,7 @@ def _feed_stock(feed: Feed, herd: Herd, days: int) -> FeedStock:
     for group in herd.groups:
         if group.animal.feed != feed.id:
             continue
-        own = None if rations.is_hay(group) else rations.own_ration(group)
+        own = None if rations.is_hay(group) else rations.own_ration(group, herd.on)
         if own is None:
             unknown.append(group.animal.called)
         else:

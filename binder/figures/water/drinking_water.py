@@ -11,10 +11,12 @@ from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.rules import at_least, quantity, rule
+from binder.science.growth import interpolate
 from binder.science.ranges import require_positive
 from binder.units import Amount
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Mapping
 
     from binder.farm.model import Farm
@@ -98,6 +100,26 @@ def _cool(row: Row, weight_kg: float | None) -> tuple[float, Step]:
     return each_l, step("cool", cls=cls, cool=Amount(each_l, "L/day"))
 
 
+def by_age_l(line: str, age_days: float) -> float:
+    """Return what one head drinks in cool air at an age, by a line of water_by_age.csv [L/day].
+
+    Younger than the first row drinks as that, older than the last as the last.
+    """
+    points = [
+        (row.number("age"), quantity(row, "drinks", "volume"))
+        for row in published.rows("water_by_age")
+        if row.text("line") == line
+    ]
+    ages, litres = zip(*points, strict=True)
+    return interpolate(min(max(age_days, ages[0]), ages[-1]), ages, litres)
+
+
+def _by_age(cls: str, age_days: int) -> tuple[float, Step]:
+    line = published.row("water_need", **{"class": cls}).text("by_age")
+    litres = by_age_l(line, age_days)
+    return litres, step("age", cls=cls, age=age_days, cool=Amount(litres, "L/day"))
+
+
 def _require_published_air(temperature_c: float) -> None:
     coldest_c = rule(RULES, "coldest air", "temperature").value
     hottest_c = rule(RULES, "hottest air", "temperature").value
@@ -118,6 +140,7 @@ def water_need(
     temperature_c: float,
     weight_kg: float | None = None,
     subject: str = "",
+    age_days: int | None = None,
 ) -> Figure:
     """Return the drinking water for so many head of a class [L/day].
 
@@ -127,6 +150,7 @@ def water_need(
         temperature_c: the day's highest air temperature [C], -20 to 50.
         weight_kg: of one [kg], more than 0; None where not known.
         subject: what on the farm it is about.
+        age_days: of one [days], where it is known; birds that grow fast drink by it.
 
     Raises:
         NotPublishedError: no such class, its weight is needed, or air outside the range.
@@ -140,6 +164,8 @@ def water_need(
         require_positive(weight_kg, "weight", "kg")
     row = published.row("water_need", **{"class": cls})
     cool_l, first = _cool(row, weight_kg)
+    if row.has("by_age") and age_days is not None:
+        cool_l, first = max((cool_l, first), _by_age(cls, age_days), key=lambda it: it[0])
     working, sources, cautions = [first], row.sources, row.text("cautions").split()
     each_l = cool_l
     if not (first.key == "weight" and row.text("rule") == ALONE):
@@ -199,7 +225,9 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> WaterFigures:
     for group in herd.groups:
         name = group.animal.called
         try:
-            groups[name] = water_need(group.cls, group.count, hot.high_c, group.weight_kg, name)
+            groups[name] = water_need(
+                group.cls, group.count, hot.high_c, group.weight_kg, name, _age(group, herd.on)
+            )
         except NotPublishedError:
             unknown.append(name)
         if group.litter and group.animal.species == "pig":
@@ -214,6 +242,10 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> WaterFigures:
             pens[pen.id] = _total("pen-water", pen.id, _of(inside, groups))
     total = _total("farm-water", "", groups.values(), unknown) if groups else None
     return WaterFigures(hot.high_c, hot.assumed, groups, pens, total, tuple(unknown))
+
+
+def _age(group: Group, on: dt.date) -> int | None:
+    return (on - group.animal.born).days if group.animal.born else None
 
 
 def _of(inside: Iterable[Group], groups: Mapping[str, Figure]) -> list[Figure]:
@@ -235,8 +267,10 @@ def _total(
     return Figure(name, need, (*lines, step("sum", need=need), *last), sources, subject=subject)
 
 
-def _asked_need(count: int, temperature: float, weight: float | None, **given: str) -> Figure:
-    return water_need(given["class"], count, temperature, weight)
+def _asked_need(
+    count: int, temperature: float, weight: float | None, age: int | None, **given: str
+) -> Figure:
+    return water_need(given["class"], count, temperature, weight, "", age)
 
 
 ENTRIES: tuple[Entry, ...] = (
@@ -247,6 +281,7 @@ ENTRIES: tuple[Entry, ...] = (
             Argument("count", "whole"),
             Argument("temperature", "temperature"),
             Argument("weight", "weight", optional=True),
+            Argument("age", "whole", optional=True),
         ),
         _asked_need,
     ),

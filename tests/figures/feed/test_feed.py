@@ -285,6 +285,70 @@ def test_the_owners_ration_wins_and_is_halved() -> None:
         assert meal.batches.value == "1"  # 0.47 gal of pellets and 0.30 gal of water in 1 gal
 
 
+SOW = {**CLEMENTINE, "bred": "2026-03-22", "weighed": "2026-05-18", "weight": "420 lb"}
+
+
+def fed_on(day: dt.date, animal: dict[str, str]) -> farm_feed.GroupFeed:
+    """Return what one entry is fed on a day."""
+    farm = Farm(
+        about=FarmFile.model_validate({"name": "Test farm", "place": {}}),
+        animals=(Animal.model_validate(animal),),
+        pens=(),
+        equipment=EquipmentFile.model_validate({"feeds": FEEDS, "buckets": BUCKETS}),
+        contacts=(),
+        stays=(),
+    )
+    (one,) = for_farm(farm, groups.for_farm(farm, day)).groups
+    return one
+
+
+def test_a_ration_written_in_pregnancy_does_not_feed_a_litter() -> None:
+    """3 lb and 1 lb a pig (husbandry-51), ten where none are counted: not the owner's 5 lb."""
+    bred = fed_on(dt.date(2026, 7, 10), SOW)
+    assert bred.ration is not None
+    assert us(bred.ration) == pytest.approx(5)
+    nursing = fed_on(dt.date(2026, 7, 28), SOW)
+    assert nursing.group.cls == "lactating sow"
+    assert nursing.ration is not None
+    assert us(nursing.ration) == pytest.approx(3 + nursing.group.litter)
+    assert nursing.group.litter >= 8
+    assert nursing.ration.cautions[0] == "ask-owner"
+    assert nursing.ration.working[0].key == "own_other"
+
+
+def test_a_ration_written_for_a_litter_ends_with_it() -> None:
+    """13 lb for nine pigs; dried off she gets 4 lb (husbandry-50) and the owner is asked."""
+    sow = {**CLEMENTINE, "farrowed": "2026-05-28", "litter": "9", "ration": "13 lb/day"}
+    with_litter, dry = fed_on(dt.date(2026, 6, 1), sow), fed_on(dt.date(2026, 8, 14), sow)
+    assert with_litter.ration is not None
+    assert us(with_litter.ration) == pytest.approx(13)
+    assert dry.group.cls == "dry sow"
+    assert dry.ration is not None
+    assert us(dry.ration) == pytest.approx(4)
+    assert "ask-owner" in dry.ration.cautions
+
+
+def test_a_ration_nobody_dated_holds() -> None:
+    """A boar is fed what his owner wrote, whatever he was as a piglet."""
+    boar = {"name": "Hector", "species": "pig", "sex": "boar", "born": "2022-04-20",
+            "ration": "6 lb/day"}  # fmt: skip
+    found = fed_on(DAY, boar)
+    assert found.ration is not None
+    assert us(found.ration) == pytest.approx(6)
+
+
+def test_meat_birds_eat_more_as_they_grow() -> None:
+    """water-42: 180 mL at three weeks, 370 mL at eight; feed goes with it (extra-61)."""
+    birds = {"group": "Meat birds", "species": "chicken", "purpose": "meat", "count": "25",
+             "born": "2026-05-08", "weighed": "2026-05-29", "weight": "1.5 lb",
+             "gain": "0.08 lb/day", "ration": "0.25 lb/day"}  # fmt: skip
+    young, grown = fed_on(dt.date(2026, 5, 29), birds), fed_on(dt.date(2026, 8, 1), birds)
+    assert young.ration is not None
+    assert us(young.ration) == pytest.approx(0.25)
+    assert grown.ration is not None
+    assert us(grown.ration) == pytest.approx(0.25 * 370 / 180)
+
+
 def test_a_nursing_sow_keeps_a_late_meal_and_gets_it_dry() -> None:
     """extra-34 (Choi 2019): a meal at 22:00, more eaten. Soaked, it would sour over night."""
     (sow,) = fed({**CLEMENTINE, "bred": "2026-03-01", "farrowed": "2026-07-01",
