@@ -39,7 +39,18 @@ def _whole(
     return (
         f'<div class="answer"><p><strong>{escape(labels["whole"])}</strong></p></div>'
         f"<p>{escape(why)}</p>"
+        + (f"<p>{escape(labels['hang'])}</p>" if _hangs(changes) else "")
     )
+
+
+def _hangs(changes: Changes) -> bool:
+    """Return whether something that hangs outside the binder changes too."""
+    return any(line.kind for line in changes.lines)
+
+
+def _called(line: Change, sheet: str, labels: Mapping[str, str]) -> str:
+    """Return `P1`, or `Card P1` for what hangs outside the binder under the same number."""
+    return labels[line.kind].replace("{sheet}", sheet) if line.kind else sheet
 
 
 def _some(
@@ -50,11 +61,12 @@ def _some(
         f'<th scope="col">{escape(labels[name])}</th>' for name in ("pull", "put", "name")
     )
     rows = "".join(_row(line, labels, every) for line in changes.lines)
+    hang = f'<p class="lead">{escape(labels["hang"])}</p>' if _hangs(changes) else ""
     draft = f'<p class="sources">{escape(labels["drafts"])}</p>' if changes.drafts else ""
     return (
         f'<div class="answer"><p>{escape(lead)}</p></div>'
         f'<table class="tasks pull"><thead><tr>{heads}</tr></thead>'
-        f"<tbody>{rows}</tbody></table>"
+        f"<tbody>{rows}</tbody></table>{hang}"
         f'<p class="lead last"><span class="tick"></span>{escape(labels["list"])}</p>{draft}'
     )
 
@@ -62,10 +74,10 @@ def _some(
 def _row(line: Change, labels: Mapping[str, str], every: Mapping[str, str]) -> str:
     old = new = labels["nothing"]
     if line.pulled:
-        old = labels["old"].replace("{sheet}", line.pulled)
+        old = labels["old"].replace("{sheet}", _called(line, line.pulled, labels))
         old = old.replace("{number}", str(line.pulled_revision))
     if line.put:
-        new = labels["new"].replace("{sheet}", line.put)
+        new = labels["new"].replace("{sheet}", _called(line, line.put, labels))
         new = new.replace("{age}", age(every, line.mark))
     first = f'<th scope="row"><span class="tick"></span>{escape(old)}</th>'
     second = f'<td><span class="tick"></span><b>{escape(new)}</b></td>'

@@ -36,6 +36,7 @@ class Change:
         pulled_revision: see `pulled`.
         put: sheet id on the new paper; empty where the sheet is gone.
         mark: what the new paper's foot says.
+        kind: of a card or chart that hangs outside the binder; empty for a sheet in it.
     """
 
     slug: str
@@ -44,6 +45,7 @@ class Change:
     pulled_revision: int
     put: str
     mark: Mark
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,13 +98,10 @@ def file_part(name: str) -> str:
     return re.sub(r"[^\w-]+", "-", name).strip("-_")
 
 
-def ring_sheets(book: Book, edition: str) -> list[Page]:
-    """Return the sheets that stand in the ring binder of an edition (empty: every sheet)."""
-    return [
-        page
-        for page in for_edition(book.pages, edition)
-        if page.kind not in CARDS and page.kind != LIST
-    ]
+def given_sheets(book: Book, edition: str) -> list[Page]:
+    """Return what is handed over for an edition (empty: all), what hangs outside it last."""
+    pages = [page for page in for_edition(book.pages, edition) if page.kind != LIST]
+    return sorted(pages, key=lambda page: page.kind in CARDS)
 
 
 def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
@@ -146,18 +145,20 @@ def all_changes(ledger: Ledger, book: Book) -> tuple[Changes, ...]:
 
 def _changes_since(ledger: Ledger, book: Book, binder: HandOver) -> Changes:
     now = marks(ledger, book)
-    sheets = ring_sheets(book, binder.edition)
+    sheets = given_sheets(book, binder.edition)
     lines = []
     for page in sheets:
         mark, had = now[page.slug], binder.sheets.get(page.slug, 0)
         if mark.draft or mark.revision != had:
             old = ledger.revision(page.slug, had).sheet if had else ""
-            lines.append(Change(page.slug, page.title, old, had, page.sheet, mark))
+            change = Change(page.slug, page.title, old, had, page.sheet, mark, _kind(page))
+            lines.append(change)
     present = {page.slug for page in sheets}
     for slug, had in binder.sheets.items():
         if slug not in present:
             old_sheet = ledger.revision(slug, had)
-            lines.append(Change(slug, old_sheet.title, old_sheet.sheet, had, "", Mark()))
+            gone = Change(slug, old_sheet.title, old_sheet.sheet, had, "", Mark())
+            lines.append(replace(gone, kind=old_sheet.kind))
     foot = binder.foot != foot_mark(book.foot)
     whole = foot or len(lines) > WHOLE_SHARE * max(1, len(binder.sheets))
     return Changes(binder.name, binder.date, binder.edition, tuple(lines), whole, foot)
@@ -185,7 +186,7 @@ def hand_over(folder: Path, book: Book, name: str, date: dt.date, edition: str =
         revisions = _revised(before, book, edition, day)
         after = replace(before, revisions=revisions)
         sheets = {
-            page.slug: revisions[page.slug][-1].number for page in ring_sheets(book, edition)
+            page.slug: revisions[page.slug][-1].number for page in given_sheets(book, edition)
         }
         given = HandOver(name, day, edition, foot_mark(book.foot), sheets)
         old = before.binder_of(name)
@@ -253,9 +254,15 @@ def _revised(
         if page.kind == LIST or (last and last.content == content[page.slug]):
             continue
         number = last.number + 1 if last else 1
-        new = Revision(number, day, page.sheet, page.title, content[page.slug])
+        shown = content[page.slug]
+        new = Revision(number, day, page.sheet, page.title, shown, _kind(page))
         revisions[page.slug] = (*revisions.get(page.slug, ()), new)
     return revisions
+
+
+def _kind(page: Page) -> str:
+    """Return the kind of what hangs outside the binder, empty for a sheet in it."""
+    return page.kind if page.kind in CARDS else ""
 
 
 def _check_name(ledger: Ledger, name: str) -> None:

@@ -18,13 +18,17 @@ FILE = "ledger.yaml"
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """One state of a sheet that was handed over: number, day, id, title, and its mark."""
+    """One state of a sheet that was handed over: number, day, id, title, and its mark.
+
+    `kind` is that of a card or chart which hangs outside the binder, empty for a sheet in it.
+    """
 
     number: int
     date: str
     sheet: str
     title: str
     content: str
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

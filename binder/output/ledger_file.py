@@ -30,7 +30,7 @@ _HEAD = """\
 """
 _SEAL = 16  # hexadecimal digits: chance will not make two alike
 _ROOT_FIELDS = ("sheets", "hand-overs")
-_REVISION_FIELDS = ("revision", "date", "sheet", "title", "content")
+_REVISION_FIELDS = ("revision", "date", "sheet", "title", "content", "kind")
 _HAND_OVER_FIELDS = ("name", "date", "edition", "foot", "returned", "seal", "sheets")
 _TWO_LEDGERS = (
     "two ledgers were put together here; keep one of them, and hand the binders that only the "
@@ -82,7 +82,7 @@ def to_text(ledger: Ledger) -> str:
             lines.append(
                 f"    - {{revision: {each.number}, date: {each.date}, "
                 f"sheet: {_quoted(each.sheet)}, title: {_quoted(each.title)}, "
-                f"content: {_quoted(each.content)}}}"
+                f"content: {_quoted(each.content)}{_kind(each)}}}"
             )
     lines.append("hand-overs:" + ("" if ledger.hand_overs else " []"))
     for hand_over in ledger.hand_overs:
@@ -98,6 +98,10 @@ def to_text(ledger: Ledger) -> str:
         lines.append("    sheets:" + ("" if hand_over.sheets else " {}"))
         lines += [f"      {_quoted(slug)}: {n}" for slug, n in sorted(hand_over.sheets.items())]
     return "\n".join(lines) + "\n"
+
+
+def _kind(revision: Revision) -> str:
+    return f", kind: {_quoted(revision.kind)}" if revision.kind else ""
 
 
 def _seal(sheets: Mapping[str, int], revisions: Mapping[str, tuple[Revision, ...]]) -> str:
@@ -180,6 +184,7 @@ class _Reader:
             self._text(row, "sheet", path),
             self._text(row, "title", path),
             self._text(row, "content", path),
+            self._text(row, "kind", path) if "kind" in row else "",
         )
 
     def _hand_over(

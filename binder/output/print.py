@@ -17,7 +17,7 @@ import fontpkg_atkinson_hyperlegible as fontpkg
 
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
-from binder.output.hand_over import Changes, for_edition, ring_sheets
+from binder.output.hand_over import Changes, for_edition, given_sheets
 from binder.output.join import Piece, join
 from binder.output.sheet import (
     CARDS,
@@ -201,17 +201,19 @@ class _Printer:
         return self.join(pages, f"{self.book.name} · {self.book.date}"), lines
 
     def changed(self, changes: Changes) -> bytes:
-        """Return a change set: what to do, the new list of sheets, and the new sheets."""
-        ring = [p for p in for_edition(self.book.pages, changes.edition) if p.kind not in CARDS]
-        first = change_page(changes, self.book, len(ring_sheets(self.book, changes.edition)))
+        """Return a change set: what to do, the new list of sheets, new sheets, new cards."""
+        given = for_edition(self.book.pages, changes.edition)
+        ring = [page for page in given if page.kind not in CARDS]
+        first = change_page(changes, self.book, len(given_sheets(self.book, changes.edition)))
         self.draw([first])
         pages = [first]
         if not changes.whole:
-            self.draw([page for page in ring if page.slug not in self.pages])
-            listed, _ = self._listed(ring)
             wanted = {line.slug for line in changes.lines if line.put}
+            cards = [page for page in given if page.kind in CARDS and page.slug in wanted]
+            self.draw([page for page in (*ring, *cards) if page.slug not in self.pages])
+            listed, _ = self._listed(ring)
             new = [page for page in listed if page.slug in wanted]
-            pages += [*(page for page in listed if page.kind == LIST), *new]
+            pages += [*(page for page in listed if page.kind == LIST), *new, *cards]
         return self.join(pages, f"{first.title} · {self.book.date}").pdf
 
     def _listed(self, ring: Sequence[Page]) -> tuple[list[Page], tuple[Line, ...]]:

@@ -11,14 +11,15 @@ import pypdfium2 as pdfium
 import pytest
 
 from binder.output import ledger_file
+from binder.output.change_page import change_page
 from binder.output.fingerprint import fingerprints
 from binder.output.hand_over import (
     Changes,
     all_changes,
     changes,
+    given_sheets,
     hand_over,
     marks,
-    ring_sheets,
     take_back,
     undone_if_it_fails,
 )
@@ -86,8 +87,8 @@ def test_first_hand_over_fixes_revision_one(tmp_path: Path, book: Book) -> None:
     now = marks(ledger_file.load(tmp_path), book)
     assert now["pen-creek"] == Mark(1, "2026-05-01")
     assert now["gate-codes"] == Mark(0, "2026-06-01", draft=True)
-    assert set(given.hand_over.sheets) == {page.slug for page in ring_sheets(book, "vet")}
-    assert "card-creek" not in given.hand_over.sheets
+    assert set(given.hand_over.sheets) == {page.slug for page in given_sheets(book, "vet")}
+    assert given.hand_over.sheets["card-creek"] == 1, "it hangs at the gate, and grows old too"
 
 
 def test_before_any_hand_over_sheets_have_no_age(tmp_path: Path, book: Book) -> None:
@@ -215,8 +216,8 @@ def test_many_changes_ask_for_a_whole_binder(
 ) -> None:
     """Up to 60 % of the sheets are changed one by one, more are a new binder: our choice."""
     hand_over(tmp_path, book, "Dana", MAY)
-    slugs = [page.slug for page in ring_sheets(book, "")]
-    assert len(slugs) == 15
+    slugs = [page.slug for page in given_sheets(book, "")]
+    assert len(slugs) == 16
     changed = made({slug: body(book, slug) + "<p>New.</p>" for slug in slugs[:count]})
     (found,) = all_changes(ledger_file.load(tmp_path), changed)
     assert len(found.lines) == count
@@ -296,6 +297,42 @@ def test_change_set_tells_and_brings_only_what_changed(
         assert "/StructTreeRoot" in file.Root
 
 
+def test_a_card_that_changed_is_taken_down_and_hung_up(
+    tmp_path: Path, made: MakeBook, book: Book, cache: Cache
+) -> None:
+    """When the boar moves next door, the gate's card is named, and the new one printed."""
+    farm, out = tmp_path / "farm", tmp_path / "out"
+    farm.mkdir()
+    out.mkdir()
+    hand_over(farm, made(without=SLOW), "Dana", MAY, "sitter")
+    card = body(book, "card-creek") + "<p>The boar lives next door.</p>"
+    after = made({"card-creek": card}, without=SLOW)
+    ledger = ledger_file.load(farm)
+    (found,) = all_changes(ledger, after)
+    assert pulled_and_put(found) == [("P1", 1, "P1", 1, True)]
+    result = render_book(
+        after, out, options=PrintOptions(cache=cache), marks=marks(ledger, after),
+        changes=(found,),
+    )  # fmt: skip
+    first, listed, new = printed_texts(result.files[-1])
+    assert "Card P1 revision 1" in first
+    assert "Card P1 draft after revision 1" in first
+    assert "take the old ones down" in " ".join(first.split())
+    assert "Card P1" not in listed
+    assert "The boar lives next door." in new
+
+
+def test_a_card_of_an_empty_pen_is_taken_down(tmp_path: Path, made: MakeBook) -> None:
+    """The ledger remembers that it was a card, for the sheet of its pen has the same number."""
+    hand_over(tmp_path, made(), "Dana", MAY)
+    ledger = ledger_file.load(tmp_path)
+    after = made(without=("card-creek",))
+    (found,) = all_changes(ledger, after)
+    assert pulled_and_put(found) == [("P1", 1, "", 0, False)]
+    page = change_page(found, after, 10)
+    assert "Card P1 revision 1" in page.body
+
+
 def test_whole_binder_is_said_on_one_page(tmp_path: Path, made: MakeBook, cache: Cache) -> None:
     """When most sheets changed the change set is a page that says: hand over a new one."""
     farm, out = tmp_path / "farm", tmp_path / "out"
@@ -303,14 +340,14 @@ def test_whole_binder_is_said_on_one_page(tmp_path: Path, made: MakeBook, cache:
     out.mkdir()
     book = made(without=SLOW)
     hand_over(farm, book, "Dana", MAY)
-    changed = {page.slug: page.body + "<p>New.</p>" for page in ring_sheets(book, "")}
+    changed = {page.slug: page.body + "<p>New.</p>" for page in given_sheets(book, "")}
     after, ledger = made(changed, without=SLOW), ledger_file.load(farm)
     render_book(
         after, out, options=PrintOptions(cache=cache), changes=all_changes(ledger, after)
     )
     (only,) = printed_texts(out / "changes-Dana.pdf")
     assert "Hand over a whole new binder" in only
-    assert "7 of its 7 sheets changed" in only
+    assert "8 of its 8 sheets changed" in only
 
 
 def test_untouched_sheet_is_the_very_one_handed_over(
