@@ -22,7 +22,7 @@ import pytest
 from binder.figures.areas import AREAS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "binder"
@@ -338,6 +338,64 @@ def breaches(law: Callable[[str, ast.Module], list[str]]) -> list[str]:
 def test_imports_point_one_way() -> None:
     """No module knows a layer that comes after its own."""
     assert breaches(breaches_between_layers) == []
+
+
+def circles(knows: Mapping[str, set[str]]) -> list[list[str]]:
+    """Return the modules that know each other round about, each circle sorted by name.
+
+    What neither knows nor is known by any other, once those are gone, is in no circle.
+    """
+    left = {module: set(others) for module, others in knows.items()}
+    before = -1
+    while len(left) != before:
+        before = len(left)
+        known = set().union(*left.values()) if left else set()
+        left = {
+            module: others & left.keys()
+            for module, others in left.items()
+            if others & left.keys() and module in known
+        }
+    found = []
+    while left:
+        first = min(left)
+        group = reached(left, first)
+        circle = sorted(module for module in group if first in reached(left, module))
+        if circle:
+            found.append(circle)
+        left = {module: others for module, others in left.items() if module not in circle}
+        left.pop(first, None)
+    return found
+
+
+def reached(knows: Mapping[str, set[str]], start: str) -> set[str]:
+    """Return every module that one gets to from `start`, itself only where round about."""
+    found: set[str] = set()
+    waiting = [start]
+    while waiting:
+        for other in knows.get(waiting.pop(), set()) - found:
+            found.add(other)
+            waiting.append(other)
+    return found
+
+
+def test_no_modules_know_each_other_round_about() -> None:
+    """There is no circle anywhere, in types either: a file can be read after those it names."""
+    knows = {
+        name: {
+            each.module
+            for each in imports(parsed(name))
+            if each.ours and each.module in MODULES and each.module != name
+        }
+        for name in MODULES
+    }
+    assert circles(knows) == []
+
+
+def test_a_circle_is_seen() -> None:
+    """Also one of three, with others that lead into it and out of it."""
+    knows = {"a": {"b"}, "b": {"c"}, "c": {"a", "d"}, "d": set(), "e": {"a"}}
+    assert circles(knows) == [["a", "b", "c"]]
+    assert circles(knows | {"c": {"d"}}) == []
 
 
 def test_areas_point_one_way() -> None:

@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from typing import TYPE_CHECKING
 
 from binder.farm.model.public import public
-from binder.figures import bands, bleach, day, feed, herd, hoses, power, rounds, wallows
+from binder.figures import (
+    bands,
+    bleach,
+    day,
+    feed,
+    herd,
+    hoses,
+    power,
+    readiness,
+    rounds,
+    wallows,
+)
 from binder.figures.herd import breeding
 from binder.figures.housing import shade, stall_air
 from binder.figures.nested import APART, every
 from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
-from binder.figures.stays import Plan, stay_check, stay_days, stay_load, stay_plan
+from binder.figures.results import Results
+from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
 from binder.figures.supply import farm_supply, water_store
 from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather import hot_days, readings
@@ -24,8 +36,9 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.figure import Figure
     from binder.figures.herd.groups import Herd
+    from binder.figures.readiness import Readiness
     from binder.figures.weather.daylight import DayAir
-    from binder.figures.weather.hot_days import DayWeather, HourRow
+    from binder.figures.weather.hot_days import HourRow
 
 __all__ = ["Figures", "every", "work_out"]
 
@@ -33,47 +46,16 @@ BOAR = "boar"
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
-    """The result of step 3. Each field is described where its class is.
+class Figures(Results):
+    """The result of step 3: what all areas work out.
 
     Attributes:
-        farm: the farm it is about.
-        on: the day.
-        hot: the farm's typical hot day; `severe` the worst to plan for.
-        stores: what each pen has if its supply stops, by pen id.
-        boars: `boar-fertility` by boar, after a hot spell in the weather record.
-        stays: the plan of each stay that is not over, by its id.
-        stay_checks: where these plans do not hold.
-        plan: the plan of the farm without a sitter, on an ordinary hot day.
+        readiness: what the farm lacks, worst first, and what fails first on the day.
         shown: the same for the farm without what its owner marked private, which is all that
             screens get to know; None where nothing is private.
     """
 
-    farm: Farm
-    on: dt.date
-    hot: DayWeather
-    severe: DayWeather
-    herd: herd.Herd
-    bands: bands.BandFigures
-    day: day.DayFigures
-    people: in_heat.PeopleFigures
-    water: drinking_water.WaterFigures
-    drinkers: drinkers.DrinkerFigures
-    hoses: Mapping[str, hoses.HoseSheet]
-    wallows: Mapping[str, wallows.WallowSheet]
-    supply: farm_supply.SupplyFigures
-    cleaning: bleach.CleaningFigures
-    shade: shade.FarmShade
-    air: stall_air.FarmAir
-    feed: feed.FarmFeed
-    power: power.FarmPower
-    rounds: rounds.RoundFigures
-    finder_minutes: Mapping[str, object]
-    stores: Mapping[str, water_store.PenStore]
-    boars: Mapping[str, Figure]
-    stays: Mapping[str, Plan]
-    stay_checks: Mapping[str, stay_check.StayCheck]
-    plan: Plan
+    readiness: Readiness = field(metadata={APART: True})  # its figures are those of the areas
     shown: Figures | None = field(default=None, metadata={APART: True})
 
 
@@ -132,7 +114,7 @@ def _figures(
     }  # fmt: skip
     weathers = {stay_load.HOT: hot, stay_load.SEVERE: severe}
     plans = stay_plan.for_farm(farm, on, weathers, rows, lines, known)
-    return Figures(
+    results = Results(
         farm=farm,
         on=on,
         hot=hot,
@@ -159,6 +141,8 @@ def _figures(
         stay_checks=stay_check.for_farm(farm, plans, lines, powered),
         plan=stay_plan.ordinary(farm, on, weathers, rows, lines, known),
     )
+    worked_out = {one.name: getattr(results, one.name) for one in fields(results)}
+    return Figures(**worked_out, readiness=readiness.for_farm(results))
 
 
 def _longest_stay(farm: Farm, on: dt.date) -> int | None:

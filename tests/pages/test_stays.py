@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import html
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -16,7 +17,7 @@ from binder.farm.load import read_folder
 from binder.figures.figures import work_out
 from binder.figures.finding import finding
 from binder.figures.published import rows
-from binder.figures.readiness.fails_first import fails_first
+from binder.figures.readiness import Readiness
 from binder.figures.readiness.ranking import Line, Severity
 from binder.pages import facts, findings
 from binder.pages.compose import day_book
@@ -332,31 +333,31 @@ def test_what_fails_first_stands_in_the_order_of_the_clock(books: Mapping[str, B
     assert said.index("What fails first") < dry < hens
 
 
-def test_the_next_morning_is_said_to_be_the_next(
-    context: Context, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def with_figures(context: Context, **changed: Any) -> Context:
+    """Return what pages know, some of the figures being others."""
+    return replace(context, figures=replace(context.figures, **changed))
+
+
+def test_the_next_morning_is_said_to_be_the_next(context: Context) -> None:
     """An hour past midnight carries its day."""
-    day = context.figures.day.day
-    assert day is not None
-    (late, *_) = fails_first(context.figures, day)
-    moved = type(late)(26.0, late.finding)
-    monkeypatch.setattr(readiness_sheet, "fails_first", lambda *_: (moved,))
-    _, table = readiness_sheet.fails(context, day)
+    (late, *_) = context.figures.readiness.fails
+    moved = Readiness((), (replace(late, hour=26.0),))
+    _, table = readiness_sheet.fails(with_figures(context, readiness=moved))
     assert "2 am next day" in str(table)
 
 
-def test_a_farm_in_order_has_an_empty_sheet(context: Context, monkeypatch: Any) -> None:
+def test_a_farm_in_order_has_an_empty_sheet(context: Context) -> None:
     """It says that nothing is missing, and draws no bar."""
-    monkeypatch.setattr("binder.figures.readiness.ranking.findings_of", lambda _: ())
-    alone = Context(context.figures, context.words, {}, frozenset())
-    sheet = readiness_sheet.sheet(alone, Whole(facts.farm_view(context), ()))
+    in_order = with_figures(context, readiness=Readiness((), ()))
+    sheet = readiness_sheet.sheet(in_order, Whole(facts.farm_view(context), ()))
     assert sheet.answer == ("Nothing is missing that this binder can see.",)
     assert not [one for one in sheet.blocks if one.block == "drawing"]
 
 
 def test_a_farm_without_a_place_has_no_hours_to_fail_in(context: Context) -> None:
     """And the sheet says so."""
-    (line,) = readiness_sheet.fails(context, None)
+    nowhere = replace(context.figures.day, day=None)
+    (line,) = readiness_sheet.fails(with_figures(context, day=nowhere))
     assert "not recorded" in str(line)
 
 

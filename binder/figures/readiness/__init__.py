@@ -6,6 +6,7 @@ Reads all the other areas.
 from __future__ import annotations
 
 from binder.figures.readiness.fails_first import Failure
-from binder.figures.readiness.ranking import Line, Severity, for_farm
+from binder.figures.readiness.farm_readiness import Readiness, for_farm
+from binder.figures.readiness.ranking import Line, Severity
 
-__all__ = ["Failure", "Line", "Severity", "for_farm"]
+__all__ = ["Failure", "Line", "Readiness", "Severity", "for_farm"]

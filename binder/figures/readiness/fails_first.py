@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from binder.figures.day.farm_day import Day
-    from binder.figures.figures import Figures
+    from binder.figures.results import Results
     from binder.figures.weather.sun_times import Position
 
 AREA = "fails"
@@ -46,7 +46,7 @@ class Failure:
     finding: Finding
 
 
-def fails_first(figures: Figures, day: Day) -> tuple[Failure, ...]:
+def fails_first(figures: Results, day: Day) -> tuple[Failure, ...]:
     """Return what fails on a day, soonest first, up to a day after first light.
 
     Args:
@@ -119,7 +119,7 @@ def sunshine(position: Position, on: dt.date) -> tuple[float, ...]:
     return tuple(sun.clear_sky_w_m2(sun.zenith_deg(*where, moment)) for moment in moments)
 
 
-def _hoses(figures: Figures, day: Day) -> Iterator[Failure]:
+def _hoses(figures: Results, day: Day) -> Iterator[Failure]:
     position = position_of(figures.farm)
     if position is None:
         return
@@ -158,7 +158,7 @@ def passes_h(water: Sequence[float], limit_c: float) -> float | None:
     return None
 
 
-def _water(figures: Figures, light_h: float) -> Iterator[Failure]:
+def _water(figures: Results, light_h: float) -> Iterator[Failure]:
     """Yield when each pen runs dry if its supply stops at first light."""
     at_once = [each for each in figures.stores.values() if not each.lasts.amount.value]
     if at_once:
@@ -171,7 +171,7 @@ def _water(figures: Figures, light_h: float) -> Iterator[Failure]:
             yield Failure(hour, finding(AREA, "dry", pen, store.lasts, pens=pen))
 
 
-def _wallows(figures: Figures, light_h: float) -> Iterator[Failure]:
+def _wallows(figures: Results, light_h: float) -> Iterator[Failure]:
     share = rule(RULES, "wallow gone when it has lost", "share")
     for sheet in figures.wallows.values():
         if sheet.top_up is None or sheet.low is None or not figures.herd.in_pen(sheet.pen):
@@ -181,7 +181,7 @@ def _wallows(figures: Figures, light_h: float) -> Iterator[Failure]:
         yield Failure(hour, finding(AREA, "wallow", sheet.pen, sheet.top_up, pens=sheet.pen))
 
 
-def _shade(figures: Figures, day: Day) -> Iterator[Failure]:
+def _shade(figures: Results, day: Day) -> Iterator[Failure]:
     noon_h = (day.sunrise_h + day.sunset_h) / 2
     short = [each for each in figures.shade.findings if each.key in ("short", "none")]
     for each in short:
@@ -190,7 +190,7 @@ def _shade(figures: Figures, day: Day) -> Iterator[Failure]:
         )
 
 
-def _stalls(figures: Figures, day: Day, light_h: float) -> Iterator[Failure]:
+def _stalls(figures: Results, day: Day, light_h: float) -> Iterator[Failure]:
     """Yield when a closed stall without power is dangerous: minutes after number 2 begins."""
     worst = worst_bands(figures.farm, figures.herd, day)
     for pen, minutes in figures.power.barn_minutes.items():
@@ -200,7 +200,7 @@ def _stalls(figures: Figures, day: Day, light_h: float) -> Iterator[Failure]:
             yield Failure(late_h, finding(AREA, "stall", pen, minutes, pens=pen))
 
 
-def _fuel(figures: Figures, light_h: float) -> Iterator[Failure]:
+def _fuel(figures: Results, light_h: float) -> Iterator[Failure]:
     for each in figures.power.generators.values():
         if each.hours is not None:
             name = each.generator.name

@@ -13,8 +13,8 @@ from binder.figures.stays.stay_load import HOT
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from binder.figures.figures import Figures
     from binder.figures.finding import Finding
+    from binder.figures.results import Results
 
 RULES = "readiness_rules"
 STOCK = ("short", "not-counted", "stock-unknown")  # findings about the feed for a stay
@@ -64,12 +64,12 @@ def ranked(findings: Iterable[Finding]) -> tuple[Line, ...]:
     return tuple(line for _, line in sorted(lines, key=lambda line: line[1].severity))
 
 
-def for_farm(figures: Figures) -> tuple[Line, ...]:
+def lines_of(figures: Results) -> tuple[Line, ...]:
     """Return every shortfall of the farm, worst first."""
     return ranked(findings_of(figures))
 
 
-def findings_of(figures: Figures) -> Iterator[Finding]:
+def findings_of(figures: Results) -> Iterator[Finding]:
     """Yield every shortfall in figures and records, and where plans of stays do not hold.
 
     Of a stay's days the hot one counts, as everywhere in the binder.
@@ -87,7 +87,7 @@ def findings_of(figures: Figures) -> Iterator[Finding]:
     yield from _of_stays(figures, {(each.key, each.subject) for each in watered})
 
 
-def _of_stays(figures: Figures, told: set[tuple[str, str]]) -> Iterator[Finding]:
+def _of_stays(figures: Results, told: set[tuple[str, str]]) -> Iterator[Finding]:
     """Yield what is wrong in stays only: drinkers short today are told once, and so is feed."""
     bins: set[str] = set()
     for key, check in figures.stay_checks.items():

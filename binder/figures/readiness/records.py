@@ -15,13 +15,13 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from binder.figures.figures import Figures
+    from binder.figures.results import Results
 
 AREA = "ready"
 HOURS_PER_DAY = 24.0
 
 
-def of_people(figures: Figures) -> Iterator[Finding]:
+def of_people(figures: Results) -> Iterator[Finding]:
     """Yield whom nobody could call, and where nobody could come."""
     farm = figures.farm
     roles = {contact.role for contact in farm.contacts}
@@ -39,7 +39,7 @@ def of_people(figures: Figures) -> Iterator[Finding]:
         yield finding(AREA, "no-backup", "")
 
 
-def of_farm(figures: Figures) -> Iterator[Finding]:
+def of_farm(figures: Results) -> Iterator[Finding]:
     """Yield what the binder needs of the farm itself and does not find."""
     about = figures.farm.about
     if about.thermometer is None:
@@ -58,7 +58,7 @@ def of_farm(figures: Figures) -> Iterator[Finding]:
     yield from _bands(figures)
 
 
-def _bands(figures: Figures) -> Iterator[Finding]:
+def _bands(figures: Results) -> Iterator[Finding]:
     """Yield the bands this farm's hot day reaches for which the owner set no interval."""
     day = figures.day.day
     if day is None:
@@ -74,7 +74,7 @@ def _bands(figures: Figures) -> Iterator[Finding]:
         yield finding(AREA, "no-interval", "", bands=" ".join(names))
 
 
-def of_animals(figures: Figures) -> Iterator[Finding]:
+def of_animals(figures: Results) -> Iterator[Finding]:
     """Yield animals without a pen, and weights that are old or carry no date."""
     for key, ahead in (("not-born", _unborn(figures)), ("not-bred", _bred_ahead(figures))):
         if ahead:
@@ -85,19 +85,19 @@ def of_animals(figures: Figures) -> Iterator[Finding]:
     yield from _weights(figures)
 
 
-def _unborn(figures: Figures) -> list[str]:
+def _unborn(figures: Results) -> list[str]:
     """Return who is born after the day of the binder: likely a year typed wrong."""
     born = ((each.called, each.born) for each in figures.farm.animals)
     return [called for called, day in born if day is not None and day > figures.on]
 
 
-def _bred_ahead(figures: Figures) -> list[str]:
+def _bred_ahead(figures: Results) -> list[str]:
     """Return who is bred after the day of the binder."""
     bred = ((group.animal.called, group.animal.bred) for group in figures.herd.groups)
     return [called for called, day in bred if day is not None and day > figures.on]
 
 
-def _weights(figures: Figures) -> Iterator[Finding]:
+def _weights(figures: Results) -> Iterator[Finding]:
     """Yield weights that are old or carry no date."""
     most = rule(RULES, "weights older than", "time").value / HOURS_PER_DAY
     old, undated = [], []

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.farm.model import Pen
-    from binder.figures.figures import Figures
+    from binder.figures.results import Results
     from binder.figures.wallows.wallow_plan import WallowSheet
 
 AREA = "ready"
@@ -27,7 +27,7 @@ SECOND = 2  # water sources that are more than one
 HOURS_PER_DAY = 24.0
 
 
-def of_water(figures: Figures) -> Iterator[Finding]:
+def of_water(figures: Results) -> Iterator[Finding]:
     """Yield what is wrong with drinkers, stores and sources."""
     lived_in = [pen for pen in figures.farm.pens if figures.herd.in_pen(pen.id)]
     for pen in lived_in:
@@ -50,7 +50,7 @@ def of_water(figures: Figures) -> Iterator[Finding]:
         yield finding(AREA, "no-second-source", "", count=len(gear.water_sources))
 
 
-def _slow(figures: Figures, pens: list[Pen]) -> Iterator[Finding]:
+def _slow(figures: Results, pens: list[Pen]) -> Iterator[Finding]:
     """Yield the pens with drinkers that failed their flow test."""
     tests = figures.drinkers.tests
     for pen in pens:
@@ -60,7 +60,7 @@ def _slow(figures: Figures, pens: list[Pen]) -> Iterator[Finding]:
             yield finding(AREA, "drinkers-slow", pen.id, *failed, pens=pen.id)
 
 
-def _flow_tests(figures: Figures, pens: list[Pen]) -> Iterator[Finding]:
+def _flow_tests(figures: Results, pens: list[Pen]) -> Iterator[Finding]:
     unknown = [
         pen.id
         for pen in pens
@@ -78,7 +78,7 @@ def _flow_tests(figures: Figures, pens: list[Pen]) -> Iterator[Finding]:
         yield finding(AREA, "flow-test-old", "", last_date=last.isoformat(), every=every)
 
 
-def _stores(figures: Figures) -> Iterator[Finding]:
+def _stores(figures: Results) -> Iterator[Finding]:
     supply = figures.supply
     least_h = rule("water_rules", "on site at least", "time").value
     if supply.demand is None:
@@ -108,7 +108,7 @@ def _stores(figures: Figures) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def of_hoses(figures: Figures) -> Iterator[Finding]:
+def of_hoses(figures: Results) -> Iterator[Finding]:
     """Yield the hoses whose water gets too warm, and those whose flow nobody measured."""
     warm, none = (rule(RULES, name, "temperature").value for name in (DRINK_LESS, NO_WATER))
     for sheet in figures.hoses.values():
@@ -127,7 +127,7 @@ def of_hoses(figures: Figures) -> Iterator[Finding]:
             yield finding(AREA, "hose-unmeasured", sheet.hose.id, hoses=sheet.hose.id)
 
 
-def of_wallows(figures: Figures) -> Iterator[Finding]:
+def of_wallows(figures: Results) -> Iterator[Finding]:
     """Yield what is wrong with each wallow, and pigs outdoors that have none."""
     for sheet in figures.wallows.values():
         if figures.herd.in_pen(sheet.pen):
@@ -162,7 +162,7 @@ def _wallow(sheet: WallowSheet) -> Iterator[Finding]:
         yield finding(AREA, "wallow-no-next-place", pen, *moved, pens=pen)
 
 
-def of_bleach(figures: Figures) -> Iterator[Finding]:
+def of_bleach(figures: Results) -> Iterator[Finding]:
     """Yield the bottles older or warmer than the table of ageing covers."""
     names = {each.id: each.name for each in figures.farm.equipment.products}
     for product in figures.cleaning.too_old:

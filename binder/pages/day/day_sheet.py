@@ -58,7 +58,7 @@ def back(context: Context, day: Day) -> Sheet:
     """Return what fails first on the day, what is fed, and the hours of each class."""
     w = context.w
     blocks = (
-        *readiness_sheet.fails(context, day),
+        *readiness_sheet.fails(context),
         Heading(w("daysheet.feed")),
         _feed(context),
         Heading(w("daysheet.classes")),

@@ -8,7 +8,6 @@ from markupsafe import Markup, escape
 
 from binder.figures.finding import Finding, finding
 from binder.figures.readiness import ranking
-from binder.figures.readiness.fails_first import fails_first
 from binder.figures.readiness.ranking import Severity
 from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import findings
@@ -18,7 +17,6 @@ from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from binder.figures.day.farm_day import Day
     from binder.figures.readiness.ranking import Line
     from binder.pages.context import Context
     from binder.pages.text.protocol_file import Protocol
@@ -44,7 +42,8 @@ def changed(own: Iterable[Protocol], maintained: Iterable[Protocol]) -> tuple[Fi
 
 def lines(context: Context, more: Iterable[Finding] = ()) -> tuple[Line, ...]:
     """Return every shortfall, worst first, with those that only protocols tell."""
-    return ranking.ranked((*ranking.findings_of(context.figures), *more))
+    worked_out = context.figures.readiness.lines
+    return ranking.ranked((*(line.finding for line in worked_out), *more))
 
 
 def sheet(context: Context, whole: Whole) -> Sheet:
@@ -69,7 +68,7 @@ def sheet(context: Context, whole: Whole) -> Sheet:
             blocks.append(Heading(w(f"readiness.severities.{severity.key}")))
             blocks.append(Table(heads, rows, kind="wide plain"))
     blocks.append(Paragraph(w("readiness.how_soon"), small=True))
-    blocks += [Heading(w("readiness.fails")), *fails(context, context.figures.day.day)]
+    blocks += [Heading(w("readiness.fails")), *fails(context)]
     return Sheet(
         title=w("readiness.title"),
         answer=(answer,),
@@ -111,13 +110,14 @@ def bar(context: Context, found: Sequence[Line]) -> Markup:
     )
 
 
-def fails(context: Context, day: Day | None) -> tuple[Block, ...]:
-    """Return what fails first on a day, in order of the clock."""
+def fails(context: Context) -> tuple[Block, ...]:
+    """Return what fails first on the day of the figures, in order of the clock."""
+    day = context.figures.day.day
     if day is None:
         return (Paragraph(context.w("readiness.fails_none")),)
     rows = tuple(
         (_when(context, each.hour), findings.sentence(context, each.finding))
-        for each in fails_first(context.figures, day)
+        for each in context.figures.readiness.fails
     )
     high = context.degrees(day.weather.high_c)
     heads = (context.w("readiness.fails_head.when"), context.w("readiness.fails_head.what"))

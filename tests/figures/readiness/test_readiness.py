@@ -446,7 +446,7 @@ def test_the_worst_comes_first_and_the_table_decides_between_equals() -> None:
 
 def test_the_example_farm_lacks_what_it_was_given_to_lack() -> None:
     """Found by the program: hoses, one source, few drinkers, a circuit, a birth in July."""
-    keys = {(line.finding.area, line.finding.key) for line in ranking.for_farm(example())}
+    keys = {(line.finding.area, line.finding.key) for line in ranking.lines_of(example())}
     assert {
         ("ready", "hose-no-water"), ("ready", "drinkers-short"), ("ready", "no-second-source"),
         ("power", "circuit-over"), ("power", "generator-starting"), ("shade", "bedding"),
@@ -459,14 +459,14 @@ def test_the_example_farm_lacks_what_it_was_given_to_lack() -> None:
 
 def test_the_lines_are_in_order_of_severity() -> None:
     """For the example farm as a whole."""
-    severities = [line.severity for line in ranking.for_farm(example())]
+    severities = [line.severity for line in ranking.lines_of(example())]
     assert severities == sorted(severities)
     assert severities[0] is Severity.HOURS
 
 
 def test_what_is_short_today_is_not_told_again_for_the_stay() -> None:
     """Drinkers short now are one line, not one for each stay; feed is told once a bin."""
-    lines = [line.finding for line in ranking.for_farm(example())]
+    lines = [line.finding for line in ranking.lines_of(example())]
     for in_stay, today in ranking.TODAY.items():
         told_today = {one.subject for one in lines if one.key == today}
         assert told_today
