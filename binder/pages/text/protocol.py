@@ -10,6 +10,7 @@ import html as entities
 import re
 import sys
 import xml.etree.ElementTree as ET
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import markdown
@@ -63,8 +64,13 @@ def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
         ProtocolTextError: what no sheet can show, or what takes for ever to read.
     """
     _refuse_strange(text)
+    return _converted(text, kind, tuple(signals.items()))
+
+
+@lru_cache(maxsize=256)  # the whole library: of most sheets nothing changes between two builds
+def _converted(text: str, kind: str, signals: tuple[tuple[str, str], ...]) -> str:
     converter = markdown.Markdown(
-        extensions=["tables", "admonition", "sane_lists", _Vocabulary(kind, signals)],
+        extensions=["tables", "admonition", "sane_lists", _Vocabulary(kind, dict(signals))],
         output_format="html",
     )
     try:

@@ -7,6 +7,7 @@ and calls of ours); what is counted or printed has a limit. So no protocol can h
 
 from __future__ import annotations
 
+from functools import lru_cache
 from types import BuiltinMethodType
 from typing import TYPE_CHECKING, Any
 
@@ -96,17 +97,9 @@ class Room(ImmutableSandboxedEnvironment):
             TooMuchError: it goes on for too long or grows too large.
             jinja2.TemplateError: what Jinja refuses, or this room.
         """
-        tree = self.parse(text)
-        _refuse_strange(tree)
-        for loop in tree.find_all(nodes.For):
-            loop.iter = nodes.Filter(
-                loop.iter, _STEPS, [], [], None, None, lineno=loop.lineno, environment=self
-            )
-        code = self.compile(tree)
-        template = self.template_class.from_code(self, code, self.make_globals(None))
         parts: list[str] = []
         size = 0
-        for part in template.generate({**names, _STEPS: Steps()}):
+        for part in _compiled(self, text).generate({**names, _STEPS: Steps()}):
             size += len(part)
             if size > MOST_CHARACTERS:
                 message = f"grows too large; {MOST_CHARACTERS:,} characters are the most"
@@ -177,3 +170,20 @@ def _is_constant(node: nodes.List | nodes.Tuple) -> bool:
     if isinstance(node, nodes.Tuple) and node.ctx == "store":
         return True
     return all(isinstance(each, nodes.Const) for each in node.items)
+
+
+@lru_cache(maxsize=256)  # the whole library: `host` fills it again at each change of the farm
+def _compiled(room: Room, text: str) -> jinja2.Template:
+    """Return the program that fills a protocol in; it keeps nothing from one time to the next.
+
+    Raises:
+        jinja2.TemplateError: what Jinja refuses, or the room.
+    """
+    tree = room.parse(text)
+    _refuse_strange(tree)
+    for loop in tree.find_all(nodes.For):
+        loop.iter = nodes.Filter(
+            loop.iter, _STEPS, [], [], None, None, lineno=loop.lineno, environment=room
+        )
+    code = room.compile(tree)
+    return room.template_class.from_code(room, code, room.make_globals(None))
