@@ -7,7 +7,7 @@ choice" are ours: the tests hold them still, they do not prove them.
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from CoolProp.HumidAirProp import HAPropsSI
@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import sources, units
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile
+from binder.farm.model import Farm
 from binder.figures.bands import farm_bands, heat_indices
 from binder.figures.bands.band_charts import chart, charts_of, finder_table
 from binder.figures.bands.band_rule import (
@@ -34,6 +34,7 @@ from binder.figures.herd.groups import for_farm as herd
 from binder.figures.published import rows
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
+from tests.figures.written import celsius, printed_in_both, written_farm
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -45,29 +46,13 @@ CLASSES = tuple(row.text("class") for row in rows("classes"))
 BANDED = tuple(cls for cls in CLASSES if is_banded(cls))
 
 
-def celsius(fahrenheit: float) -> float:
-    """Return an air temperature as the command line would read it [C]."""
-    return units.parse(f"{fahrenheit} F", "temperature")
-
-
 def asked(name: str, **given: str) -> Figure:
     """Return the figure as `binder figure` would, arguments as typed."""
     entry = next(entry for entry in farm_bands.ENTRIES if entry.name == name)
     return entry.compute(**read_arguments(entry, given))
 
 
-def printed(*figures: Figure) -> str:
-    """Return all that the words say of figures in both systems; a missing word fails."""
-    found = []
-    for system in ("us", "metric"):
-        lexicon = words.load("en", system)
-        for figure in figures:
-            found += [lexicon.title(figure), lexicon.value(figure)]
-            found += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(found)
-
-
-def farm(**about: object) -> Farm:
+def farm(**about: Any) -> Farm:
     """Return a farm of a sow, a piglet, hens and a dog."""
     animals = (
         {"name": "Ruby", "species": "pig", "sex": "sow", "born": "2023-01-01"},
@@ -76,14 +61,7 @@ def farm(**about: object) -> Farm:
          "born": "2024-01-01"},
         {"name": "Bo", "species": "dog"},
     )  # fmt: skip
-    return Farm(
-        about=FarmFile.model_validate({"name": "Farm", "place": {}, **about}),
-        animals=tuple(Animal.model_validate(each) for each in animals),
-        pens=(),
-        equipment=EquipmentFile(),
-        contacts=(),
-        stays=(),
-    )
+    return written_farm(animals=animals, **about)
 
 
 # --- published classes and lines ------------------------------------------------------------
@@ -231,7 +209,7 @@ def test_air_beyond_the_published_chart_is_the_worst_for_people(
     """Heat-2 leaves these cells blank; taking the worst is our choice."""
     assert people_index_f(celsius(fahrenheit), humidity) is None
     assert people_band(celsius(fahrenheit), humidity) is H
-    assert "beyond" in printed(people_band_figure(celsius(fahrenheit), humidity))
+    assert "beyond" in printed_in_both(people_band_figure(celsius(fahrenheit), humidity))
 
 
 # --- our own edges ---------------------------------------------------------------------------
@@ -308,7 +286,7 @@ def test_the_band_figure_says_which_line_decided() -> None:
         "band", **{"class": "late-gestation sow", "temperature": "84F", "humidity": "70%"}
     )
     assert found.value == "Hot"
-    said = printed(found)
+    said = printed_in_both(found)
     assert "Livestock index 79.7, nearest whole number 80: Hot" in said
     assert "Hot from an air temperature of 77.9°F" in said
     assert "25.5°C" in said
@@ -324,7 +302,7 @@ def test_the_figure_speaks_for_every_class_in_every_band() -> None:
         for temp_c, rh in ((10, 50), (24.5, 90), (28, 95), (31, 60), (34, 60), (37, 60)):
             found = band_figure(cls, temp_c, rh)
             assert found.value == band(cls, temp_c, rh).word
-            printed(found)
+            printed_in_both(found)
             assert set(found.sources) <= set(known)
 
 
@@ -337,17 +315,18 @@ def test_the_figure_speaks_for_every_class_in_every_band() -> None:
 )  # fmt: skip
 def test_the_figure_says_what_is_special_of_a_class(cls: str, said: str) -> None:
     """Disagreements and missing lines are printed with the band."""
-    assert said in printed(band_figure(cls, 29, 90))
+    assert said in printed_in_both(band_figure(cls, 29, 90))
 
 
 def test_a_band_for_people_is_asked_the_same_way() -> None:
     """86 F and 80 %: heat index 100 (heat-2), between 90 and 103."""
     found = asked("band", **{"class": "people", "temperature": "86F", "humidity": "80%"})
     assert found.value == "Hot"
-    assert "Heat index 99." in printed(found) or "Heat index 100." in printed(found)
+    said = printed_in_both(found)
+    assert "Heat index 99." in said or "Heat index 100." in said
     cool = people_band_figure(20, 50)
     assert cool.value == "Fine"
-    assert "below the first line" in printed(cool)
+    assert "below the first line" in printed_in_both(cool)
 
 
 def test_all_hands_is_two_words() -> None:
@@ -370,7 +349,7 @@ def test_the_heat_index_shows_its_pieces(
     """Each branch of the published method prints what it added."""
     found = asked("heat-index", temperature=temperature, humidity=humidity)
     assert units.convert(found.amount, "us") == pytest.approx(expected, abs=0.6)
-    assert said in printed(found)
+    assert said in printed_in_both(found)
     assert found.amount.unit == "degF"
 
 
@@ -395,7 +374,7 @@ def test_each_species_has_its_own_scale(
     assert found.amount.value == pytest.approx(expected, abs=0.06)
     assert found.amount.unit == "index"
     assert source in found.sources
-    assert ("scale of its own" in printed(found)) is (species not in (None, "cattle"))
+    assert ("scale of its own" in printed_in_both(found)) is (species not in (None, "cattle"))
 
 
 def test_wind_and_sun_belong_to_cattle() -> None:
@@ -405,7 +384,7 @@ def test_wind_and_sun_belong_to_cattle() -> None:
     outdoors = {**air, "wind": "2m/s", "sun": "800W/m2"}
     found = asked("livestock-index", species="cattle", **outdoors)
     assert found.amount.value - bare == pytest.approx(5.966)
-    assert "With a wind" in printed(found)
+    assert "With a wind" in printed_in_both(found)
     for wrong in (
         {**outdoors, "species": "pig"},
         outdoors,
@@ -421,7 +400,7 @@ def test_wet_bulb_and_dew_point_print() -> None:
     assert units.convert(wet.amount, "us") == pytest.approx(65, abs=1)
     dew = asked("dew-point", temperature="35C", humidity="40%")
     assert dew.amount.value == pytest.approx(19.4, abs=0.05)
-    assert "humidity" in printed(wet, dew)
+    assert "humidity" in printed_in_both(wet, dew)
 
 
 # --- charts and finder -----------------------------------------------------------------------
@@ -534,7 +513,9 @@ def test_a_farm_gets_charts_of_its_own_groups_and_peoples() -> None:
     assert found.heat_index is not None
     assert found.heat_index.amount.value == pytest.approx(105, abs=1)
     assert found.livestock_index.amount.value == pytest.approx(84.7, abs=0.2)
-    printed(found.people, found.heat_index, found.livestock_index, *found.hot_day.values())
+    printed_in_both(
+        found.people, found.heat_index, found.livestock_index, *found.hot_day.values()
+    )
 
 
 def test_a_hot_day_beyond_the_chart_has_no_heat_index() -> None:

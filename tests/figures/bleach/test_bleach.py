@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder import sources, units
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile, Pen, Product
+from binder import units
+from binder.farm.model import Animal, Farm, Product
 from binder.figures.bleach import cleaning, cleaning_plan, doses
 from binder.figures.bleach.bleach_age import bleach_strength
 from binder.figures.bleach.cleaning import algae, mix_strength, peroxide_level, strip_gate
@@ -28,11 +28,9 @@ from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
 from binder.problems import ProblemsError
 from binder.science.chlorine import free_chlorine_mg_l
+from tests.figures.written import celsius, printed, written_farm
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from binder.display import System
     from binder.figures.bleach.cleaning_plan import CleaningFigures
 
 FT, IN, GAL, FL_OZ_ML = 0.3048, 0.0254, 3.785411784, 29.5735295625
@@ -40,24 +38,6 @@ PPM = 1e-4  # in %, weight in volume
 MONTH_H = 365.25 * 24 / 12
 DAY = dt.date(2026, 7, 14)
 HOT = DayWeather(32.0, 23.0, 22.0, None, assumed=False, origin="hot_day")
-
-
-def printed(figures: Iterable[Figure | None], system: System = "us") -> str:
-    """Return everything the words say of figures; a missing word or source fails."""
-    lexicon = words.load("en", system)
-    lines: list[str] = []
-    for figure in figures:
-        if figure is None:
-            continue
-        assert set(figure.sources) <= set(sources.all_sources()), figure.name
-        lines += [lexicon.title(figure), lexicon.value(figure)]
-        lines += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(lines)
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return a temperature in C."""
-    return (fahrenheit - 32) / 1.8
 
 
 # Bleach
@@ -356,14 +336,7 @@ def farm(wallow: dict[str, Any], equipment: dict[str, Any] | None = None, **abou
          "drinkers": [{"id": "d1", "kind": "nipple", "count": "3"}]},
         {"id": "barn"},
     )  # fmt: skip
-    return Farm(
-        about=FarmFile.model_validate({"name": "Test farm", "place": {}, **about}),
-        animals=(),
-        pens=tuple(Pen.model_validate({"name": "A pen", "kind": "run", **pen}) for pen in pens),
-        equipment=EquipmentFile.model_validate(equipment or {}),
-        contacts=(),
-        stays=(),
-    )
+    return written_farm(pens=pens, equipment=equipment, **about)
 
 
 def herd(*weights_kg: float | None) -> Herd:

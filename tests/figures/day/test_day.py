@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import sources, units
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile
+from binder.farm.model import Farm
 from binder.figures.bands.band_rule import Band, band
 from binder.figures.day import asked_day as days
 from binder.figures.day.asked_day import (
@@ -48,6 +48,7 @@ from binder.figures.weather.sun_times import NoDayError
 from binder.pages.text import words
 from binder.problems import ProblemsError
 from binder.science.humidity import relative_humidity_pct
+from tests.figures.written import celsius, printed_in_both, written_farm
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -58,11 +59,6 @@ JULY = dt.date(2026, 7, 15)
 PLACE = {"latitude": "31", "longitude": "-97.7", "timezone": "America/Chicago"}
 WHERE = {**PLACE, "date": "2026-07-15"}
 HOT = {**WHERE, "high": "98F", "low": "75F", "dew_point": "70F"}
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return an air temperature in the kept unit [C]."""
-    return units.parse(f"{fahrenheit} F", "temperature")
 
 
 def weather(
@@ -78,17 +74,6 @@ def asked(name: str, **given: str) -> Figure:
     """Return the figure as `binder figure` would, arguments as typed."""
     entry = next(entry for entry in days.ENTRIES if entry.name == name)
     return entry.compute(**read_arguments(entry, given))
-
-
-def printed(*figures: Figure) -> str:
-    """Return all that the words say of figures in both systems; a missing word fails."""
-    found = []
-    for system in ("us", "metric"):
-        lexicon = words.load("en", system)
-        for figure in figures:
-            found += [lexicon.title(figure), lexicon.value(figure)]
-            found += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(found)
 
 
 def minutes(text: str) -> int:
@@ -107,16 +92,9 @@ def moment(date: str, hour: int = 0, minute: int = 0) -> dt.datetime:
     return dt.datetime.combine(dt.date.fromisoformat(date), dt.time(hour, minute))
 
 
-def farm(animals: tuple[dict[str, str], ...] = (), **about: object) -> Farm:
+def farm(animals: tuple[dict[str, str], ...] = (), **about: Any) -> Farm:
     """Return a farm as the owner would write it."""
-    return Farm(
-        about=FarmFile.model_validate({"name": "Farm", "place": {}, **about}),
-        animals=tuple(Animal.model_validate(each) for each in animals),
-        pens=(),
-        equipment=EquipmentFile(),
-        contacts=(),
-        stays=(),
-    )
+    return written_farm(animals=animals, **about)
 
 
 SOW = {"name": "Ruby", "species": "pig", "sex": "sow", "born": "2023-01-01"}
@@ -150,7 +128,7 @@ def test_the_sun_rises_and_sets_as_published(
     )
     assert isinstance(found.value, str)
     assert minutes(found.value) == pytest.approx(minutes(expected), abs=2)
-    assert "Hills" in printed(found)
+    assert "Hills" in printed_in_both(found)
 
 
 def test_the_noon_of_the_working_is_the_suns() -> None:
@@ -205,8 +183,8 @@ def test_the_farms_own_hottest_hour_wins() -> None:
     assert len(temps) == 24
     assert temps.index(max(temps)) in (17, 18)
     assert max(temps) - 2 < temps[19] < max(temps)
-    assert "the farm's own hour" in printed(found)
-    assert "published lag" in printed(asked("day-curve", **HOT))
+    assert "the farm's own hour" in printed_in_both(found)
+    assert "published lag" in printed_in_both(asked("day-curve", **HOT))
 
 
 def test_a_hottest_hour_before_noon_gives_way() -> None:
@@ -316,13 +294,13 @@ def test_the_load_is_asked_by_name() -> None:
     """A midsummer day in central Texas is hard on a nursing sow."""
     found = asked("day-load", **{"class": "lactating sow"}, **HOT)
     assert found.value == "Severe"
-    said = printed(found)
+    said = printed_in_both(found)
     assert "do not recover" in said
     assert "heat wave" in said
     spring = {**HOT, "high": "72F", "low": "50F", "dew_point": "48F"}
     mild = asked("day-load", **{"class": "finisher"}, **spring)
     assert mild.value == "Light"
-    assert "can recover" in printed(mild)
+    assert "can recover" in printed_in_both(mild)
 
 
 def test_load_words_and_keys() -> None:
@@ -340,8 +318,8 @@ def test_the_evening_feed_in_central_texas_goes_out_about_19_00() -> None:
     found = asked("evening-meal", **{"class": "finisher"}, **HOT, hottest_at="17:30")
     assert isinstance(found.value, str)
     assert minutes(found.value) == pytest.approx(19 * 60, abs=10)
-    assert "low sun" in printed(found)
-    assert "wait for sunset" in printed(found)
+    assert "low sun" in printed_in_both(found)
+    assert "wait for sunset" in printed_in_both(found)
 
 
 def test_the_morning_feed_in_midsummer_is_about_sunrise() -> None:
@@ -349,7 +327,7 @@ def test_the_morning_feed_in_midsummer_is_about_sunrise() -> None:
     found = asked("morning-meal", **{"class": "finisher"}, **HOT)
     assert isinstance(found.value, str)
     assert minutes(found.value) == pytest.approx(minutes("06:38"), abs=45)
-    assert "in the dark" in printed(found)
+    assert "in the dark" in printed_in_both(found)
 
 
 def test_the_morning_meal_ends_two_hours_before_the_heat_line() -> None:
@@ -362,7 +340,7 @@ def test_the_morning_meal_ends_two_hours_before_the_heat_line() -> None:
     found = days.morning_meal(day, "laying hen")
     assert isinstance(found.value, str)
     assert minutes(found.value) == pytest.approx((passes - 2) * 60 - 2.5, abs=2.6)
-    assert "reaches number 1" in printed(found)
+    assert "reaches number 1" in printed_in_both(found)
 
 
 def test_the_heat_of_last_evening_is_not_this_mornings() -> None:
@@ -381,9 +359,9 @@ def test_no_heavy_meal_in_the_heat_of_the_day() -> None:
     assert heat_line_h(day, "finisher") is None
     morning, evening = days.morning_meal(day, "finisher"), days.evening_meal(day, "finisher")
     assert (morning.value, evening.value) == ("10:00", "17:00")
-    assert "stays at number 0" in printed(morning)
+    assert "stays at number 0" in printed_in_both(morning)
     late = day_of(GEORGIA, dt.date(2026, 4, 1), weather(79, 50, 45))
-    assert "Not later than 10:00" in printed(days.morning_meal(late, "finisher"))
+    assert "Not later than 10:00" in printed_in_both(days.morning_meal(late, "finisher"))
 
 
 def test_sunset_is_the_latest_start_of_the_evening_meal() -> None:
@@ -401,8 +379,8 @@ def test_sunset_is_the_latest_start_of_the_evening_meal() -> None:
 def test_feeding_hours_carry_the_cautions_of_the_class(cls: str, said: str) -> None:
     """Hens are never fasted (husbandry-63), a pig never skips a day (husbandry-75)."""
     day = day_of(TEXAS, JULY, weather(95, 75, 70))
-    assert said in printed(days.morning_meal(day, cls))
-    assert said in printed(days.evening_meal(day, cls))
+    assert said in printed_in_both(days.morning_meal(day, cls))
+    assert said in printed_in_both(days.evening_meal(day, cls))
 
 
 # --- the days a farm is worked out for -------------------------------------------------------
@@ -659,8 +637,8 @@ def test_a_farm_gets_its_day_months_and_record() -> None:
     assert found.sunrise is not None
     assert found.sunset is not None
     assert found.curve is not None
-    printed(found.sunrise, found.sunset, found.curve, *found.loads.values())
-    printed(found.meals.morning, found.meals.evening)
+    printed_in_both(found.sunrise, found.sunset, found.curve, *found.loads.values())
+    printed_in_both(found.meals.morning, found.meals.evening)
 
 
 def test_the_feeding_hours_of_a_farm_suit_every_class() -> None:
@@ -724,7 +702,7 @@ def test_a_day_of_our_choice_says_so() -> None:
     found = for_farm(place, herd(place, JULY), hot_day(place))
     assert found.curve is not None
     assert "our-choice" in found.curve.sources
-    assert "no weather of its own" in printed(found.curve)
+    assert "no weather of its own" in printed_in_both(found.curve)
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,7 @@ from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups
 from binder.figures.published import rows
 from binder.pages.text import words
+from tests.figures.written import us
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -35,11 +36,6 @@ if TYPE_CHECKING:
 LB = 0.45359237
 GAL = 3.785411784
 DAY = dt.date(2026, 7, 14)
-
-
-def us(figure: Figure) -> float:
-    """Return the figure in the units it prints in."""
-    return units.convert(figure.amount, "us")
 
 
 # --- published rations ----------------------------------------------------------------------

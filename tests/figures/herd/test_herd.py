@@ -22,6 +22,7 @@ from binder.figures.herd.groups import ENTRIES, Group, group
 from binder.figures.herd.weight import weight_on
 from binder.figures.published import rows
 from binder.pages.text import words
+from tests.figures.written import printed, written_farm
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -48,21 +49,6 @@ def on(day: dt.date = DAY, /, **fields: str) -> Group:
 def figure(of: Group, name: str) -> Figure:
     """Return the named figure of a group."""
     return next(each for each in of.figures if each.name == name)
-
-
-def printed(figures: tuple[Figure, ...]) -> str:
-    """Return everything the words say of figures; a missing word fails."""
-    lexicon = words.load()
-    return "\n".join(
-        line
-        for each in figures
-        for line in (
-            lexicon.title(each),
-            lexicon.value(each),
-            *lexicon.working(each),
-            *lexicon.cautions(each),
-        )
-    )
 
 
 # --- published dates ------------------------------------------------------------------------
@@ -445,15 +431,7 @@ def test_a_day_before_birth_is_refused() -> None:
 
 def farm(*animals: Animal) -> Farm:
     """Return an invented farm with these animals."""
-    about = FarmFile.model_validate({"name": "Test farm", "place": {}})
-    return Farm(
-        about=about,
-        animals=animals,
-        pens=(),
-        equipment=EquipmentFile(),
-        contacts=(),
-        stays=(),
-    )
+    return written_farm(animals=animals)
 
 
 def test_a_herd_knows_its_pens_and_classes() -> None:

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder import sources, units
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile, Pen
+from binder import units
+from binder.farm.model import Animal, Farm
 from binder.figures.entry import read_arguments
 from binder.figures.figure import Figure, NotPublishedError
 from binder.figures.herd.groups import Group, Herd
@@ -27,32 +27,16 @@ from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
 from binder.problems import ProblemsError
+from tests.figures.written import celsius, printed, written_farm
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
-    from binder.display import System
     from binder.figures.hoses.hose_plan import HoseSheet
 
 IN, FT, GAL = 0.0254, 0.3048, 3.785411784
 DAY = dt.date(2026, 7, 14)
 HOT = DayWeather(35.0, 23.0, 22.0, None, assumed=False, origin="hot_day")
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return a temperature in C."""
-    return (fahrenheit - 32) / 1.8
-
-
-def printed(figures: Iterable[Figure], system: System = "us") -> str:
-    """Return everything the words say of figures; a missing word or source fails."""
-    lexicon = words.load("en", system)
-    lines: list[str] = []
-    for figure in figures:
-        assert set(figure.sources) <= set(sources.all_sources()), figure.name
-        lines += [lexicon.title(figure), lexicon.value(figure)]
-        lines += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(lines)
 
 
 def keys(figure: Figure) -> list[str]:
@@ -246,14 +230,7 @@ def farm(hose_list: Sequence[dict[str, Any]], **more: Any) -> Farm:
         {"id": "woods", "drinkers": [{"id": "d1", "kind": "nipple", "fed_by": "h2"}]},
         {"id": "barn", "drinkers": [{"id": "d2", "kind": "nipple", "fed_by": "t1"}]},
     )
-    return Farm(
-        about=FarmFile.model_validate({"name": "Test farm", "place": {}}),
-        animals=(),
-        pens=tuple(Pen.model_validate({"name": "A pen", "kind": "run", **pen}) for pen in pens),
-        equipment=EquipmentFile.model_validate({"hoses": hose_list, **more}),
-        contacts=(),
-        stays=(),
-    )  # fmt: skip
+    return written_farm(pens=pens, equipment={"hoses": hose_list, **more})
 
 
 def plan(place: Farm) -> dict[str, HoseSheet]:

@@ -19,18 +19,13 @@ from binder.figures.housing.shade import ENTRIES, PenShade, for_farm, shade_need
 from binder.figures.housing.shelter import shelter_need
 from binder.figures.published import rows
 from binder.pages.text import words
+from tests.figures.written import keys_of, us
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
 
 LB = 0.45359237
 DAY = dt.date(2026, 7, 14)
-
-
-def us(figure: Figure | None) -> float:
-    """Return a figure that must be there, in the units it prints in."""
-    assert figure is not None
-    return units.convert(figure.amount, "us")
 
 
 # --- published areas ------------------------------------------------------------------------
@@ -185,10 +180,8 @@ def shaded(*animals: dict[str, str], **pen: object) -> PenShade:
 
 
 def keys(pen: PenShade) -> list[str]:
-    """Return the keys of a pen's findings; each must have its words."""
-    lexicon = words.load()
-    assert all(lexicon.text(each.words, **dict(each.values)) for each in pen.findings)
-    return [each.key for each in pen.findings]
+    """Return the keys of its findings; each must have its words."""
+    return keys_of(pen.findings)
 
 
 def test_a_good_pen_has_nothing_to_find() -> None:

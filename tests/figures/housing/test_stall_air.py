@@ -20,6 +20,7 @@ from binder.figures.housing.cooling import dirty_fan, drip_cycle, fan_limit, fan
 from binder.figures.housing.stall_air import ENTRIES, FarmAir, StallAir, airflow_need, for_farm
 from binder.figures.published import rows
 from binder.pages.text import words
+from tests.figures.written import celsius, keys_of, us
 
 if TYPE_CHECKING:
     from binder.figures.figure import Value
@@ -27,17 +28,6 @@ if TYPE_CHECKING:
 LB = 0.45359237
 CFM = 1.69901082  # m3/h
 DAY = dt.date(2026, 7, 14)
-
-
-def us(figure: Figure | None) -> float:
-    """Return a figure that must be there, in the units it prints in."""
-    assert figure is not None
-    return units.convert(figure.amount, "us")
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return a temperature in the unit figures take."""
-    return (fahrenheit - 32) / 1.8
 
 
 # --- published rates ------------------------------------------------------------------------
@@ -234,10 +224,8 @@ def stall(
 
 
 def keys(air: StallAir) -> list[str]:
-    """Return the keys of a stall's findings; each must have its words."""
-    lexicon = words.load()
-    assert all(lexicon.text(each.words, **dict(each.values)) for each in air.findings)
-    return [each.key for each in air.findings]
+    """Return the keys of its findings; each must have its words."""
+    return keys_of(air.findings)
 
 
 def test_a_stall_with_air_enough() -> None:

@@ -23,6 +23,7 @@ from binder.figures.people.work_rest import EFFORTS, SUNS
 from binder.figures.published import rows
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
+from tests.figures.written import celsius, printed_in_both
 
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
@@ -31,26 +32,10 @@ LIGHT, MODERATE, HEAVY = EFFORTS
 HOT = DayWeather(35.0, 23.9, 22.8, None, assumed=False, origin="hot_day")
 
 
-def celsius(fahrenheit: float) -> float:
-    """Return an air temperature as the command line would read it [C]."""
-    return units.parse(f"{fahrenheit} F", "temperature")
-
-
 def asked(name: str, **given_: str) -> Figure:
     """Return the figure as `binder figure` would, arguments as typed."""
     entry = next(entry for entry in in_heat.ENTRIES if entry.name == name)
     return entry.compute(**read_arguments(entry, given_))
-
-
-def printed(*figures: Figure) -> str:
-    """Return all that the words say of figures in both systems; a missing word fails."""
-    found = []
-    for system in ("us", "metric"):
-        lexicon = words.load("en", system)
-        for figure in figures:
-            found += [lexicon.title(figure), lexicon.value(figure)]
-            found += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(found)
 
 
 # --- published -------------------------------------------------------------------------------
@@ -97,7 +82,7 @@ def test_sun_and_humidity_move_the_row(
         "work-rest", temperature=temperature, sun=sun, humidity=humidity, effort=effort
     )
     assert found.value == expected
-    printed(found)
+    printed_in_both(found)
 
 
 @pytest.mark.parametrize(
@@ -123,7 +108,7 @@ def test_a_cup_every_15_minutes_is_a_quart_an_hour() -> None:
     found = asked("helper-drink")
     assert units.convert(found.amount, "us") == pytest.approx(32)
     assert units.convert(asked("helper-drink", hours="3h").amount, "us") == pytest.approx(96)
-    said = printed(found)
+    said = printed_in_both(found)
     assert "6\N{NO-BREAK SPACE}cups" in said  # heat-6: never more than 48 oz in an hour
     assert "60°F" in said  # heat-4
     assert "every 15 to 20 minutes" in said
@@ -155,7 +140,7 @@ def test_helpers_get_used_to_heat_step_by_step(day: int, returning: str, share: 
     """Heat-5: new 20 % and 20 % more a day, returning 50, 60, 80, 100 %."""
     found = asked("new-helper", day=f"{day}", returning=returning)
     assert found.amount == units.Amount(share, "%")
-    assert f"Day {day}" in printed(found)
+    assert f"Day {day}" in printed_in_both(found)
     (line,) = found.working
     assert line.key == ("day" if day <= (4 if returning == "yes" else 5) else "later")
     assert dict(line.values)["full"] == (4 if returning == "yes" else 5)
@@ -198,7 +183,7 @@ def test_above_60_pct_the_strictest_of_three_counts(
         expected = "Caution"
     assert found.value == expected
     assert "our-choice" in found.sources
-    assert "The strictest counts" in printed(found)
+    assert "The strictest counts" in printed_in_both(found)
 
 
 def test_at_60_pct_the_published_list_still_holds() -> None:
@@ -216,7 +201,7 @@ def test_full_sun_is_taken_where_nothing_is_said() -> None:
 
 def test_caution_says_stop() -> None:
     """High risk of heat injury (heat-75); what to do is our choice."""
-    assert "Stop" in printed(work_rest(celsius(112), LIGHT, 30, "none"))
+    assert "Stop" in printed_in_both(work_rest(celsius(112), LIGHT, 30, "none"))
 
 
 @pytest.mark.parametrize("humidity", [-1, -0.005, 101])
@@ -283,7 +268,7 @@ def test_a_farm_gets_its_own_table(system: str, first: float, count: int) -> Non
     assert [each.amount.value for each in found.returning] == [50, 60, 80, 100]
     keys = [each.key for each in (*found.work_rest.values(), *found.new, *found.returning)]
     assert len(keys) == len(set(keys))
-    printed(found.drink, *found.work_rest.values(), *found.new, *found.returning)
+    printed_in_both(found.drink, *found.work_rest.values(), *found.new, *found.returning)
 
 
 def test_every_figure_has_its_words() -> None:

@@ -27,11 +27,11 @@ from binder.figures.power.farm_power import (
 from binder.figures.power.generators import fuel_hours, starting_load
 from binder.figures.published import rows
 from binder.pages.text import words
+from tests.figures.written import keys_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from binder.figures.finding import Finding
 
 FOOT = 0.3048
 GAL = 3.785411784
@@ -221,33 +221,26 @@ def powered(
     return for_farm(farm, groups.for_farm(farm, DAY))
 
 
-def keys(findings: tuple[Finding, ...]) -> list[str]:
-    """Return the keys of findings; each must have its words."""
-    lexicon = words.load()
-    assert all(lexicon.text(each.words, **dict(each.values)) for each in findings)
-    return [each.key for each in findings]
-
-
 def test_a_circuit_is_held_against_its_limit() -> None:
     """560 + 560 + 400 = 1,520 W on 15 A at 120 V, which carries 1,440 W (husbandry-45)."""
     found = powered()
     fans = found.circuits["fans"]
     assert number(fans.draw) == pytest.approx(1520)
     assert number(fans.limit) == pytest.approx(1440)
-    assert keys(fans.findings) == ["circuit-over"]
+    assert keys_of(fans.findings) == ["circuit-over"]
     assert found.findings == fans.findings
     well = found.circuits["well-house"]
     assert number(well.draw) == pytest.approx(1100)
-    assert keys(well.findings) == []
+    assert keys_of(well.findings) == []
     assert found.circuits["spare"].draw is None
 
 
 def test_a_full_circuit_is_not_over() -> None:
     """1,440 W is what it may carry."""
     just = {**FANS, "other_load": "320 W"}
-    assert keys(powered(circuits=[just, WELL]).circuits["fans"].findings) == []
+    assert keys_of(powered(circuits=[just, WELL]).circuits["fans"].findings) == []
     over = {**FANS, "other_load": "321 W"}
-    assert keys(powered(circuits=[over, WELL]).circuits["fans"].findings) == ["circuit-over"]
+    assert keys_of(powered(circuits=[over, WELL]).circuits["fans"].findings) == ["circuit-over"]
 
 
 def test_unknown_loads_are_named() -> None:
@@ -255,7 +248,7 @@ def test_unknown_loads_are_named() -> None:
     fans = powered(fans=[FAN_1, {"id": "fan-3", "circuit": "fans"}]).circuits["fans"]
     assert fans.unknown == ("fan-3",)
     assert number(fans.draw) == pytest.approx(960)
-    assert keys(fans.findings) == ["load-unknown"]
+    assert keys_of(fans.findings) == ["load-unknown"]
 
 
 @pytest.mark.parametrize(
@@ -266,7 +259,7 @@ def test_fans_hang_on_a_gfci(gfci: str | None, expected: list[str]) -> None:
     circuit = {key: value for key, value in FANS.items() if key != "gfci"}
     circuit |= {"other_load": "100 W", **({"gfci": gfci} if gfci else {})}
     found = powered(circuits=[circuit, WELL, SPARE]).circuits["fans"]
-    assert keys(found.findings) == expected
+    assert keys_of(found.findings) == expected
 
 
 def test_a_cord_is_held_against_its_load() -> None:
@@ -278,7 +271,7 @@ def test_a_cord_is_held_against_its_load() -> None:
     assert number(used.current) == pytest.approx(4.667, abs=0.001)
     assert number(used.needed) == 14
     assert number(used.drop) == pytest.approx(3.73, abs=0.01)
-    assert keys(used.findings) == ["cord-thin"]
+    assert keys_of(used.findings) == ["cord-thin"]
 
 
 @pytest.mark.parametrize(
@@ -298,7 +291,7 @@ def test_cords_in_use(changes: dict[str, str], expected: list[str]) -> None:
     """Thick enough, too thin, too long, or nobody knows."""
     described = {**CORD, "gauge": "14", **changes}
     used = powered(cords=[described]).cords["cord-1"]
-    assert keys(used.findings) == expected
+    assert keys_of(used.findings) == expected
     assert (used.drop is None) == (
         expected == ["cord-load-unknown"] or "18" in changes.values()
     )
@@ -309,7 +302,7 @@ def test_a_cord_that_feeds_nothing_known_is_told() -> None:
     loose = {"id": "cord-1", "length": "100 ft", "gauge": "16"}
     used = powered(cords=[loose]).cords["cord-1"]
     assert (used.current, used.needed, used.drop) == (None, None, None)
-    assert keys(used.findings) == ["cord-load-unknown"]
+    assert keys_of(used.findings) == ["cord-load-unknown"]
 
 
 def test_a_generator_is_held_against_what_it_must_run() -> None:
@@ -322,7 +315,7 @@ def test_a_generator_is_held_against_what_it_must_run() -> None:
     assert number(found.running) == pytest.approx(2620)
     assert number(found.starting) == pytest.approx(3420)
     assert number(found.hours) == pytest.approx(8)
-    assert keys(found.findings) == []
+    assert keys_of(found.findings) == []
     draws = [dict(line.values).get("draw") for line in found.starting.working[:-1]]  # type: ignore[union-attr]
     watts = [draw.value for draw in draws if isinstance(draw, units.Amount)]
     assert watts == pytest.approx([3300, 2780, 3340, 3420])
@@ -352,7 +345,7 @@ def test_generators_on_the_farm(changes: dict[str, object], expected: list[str])
     }
     found = powered(generators=[described])
     generator = found.generators["gen"]
-    assert keys(generator.findings) == expected
+    assert keys_of(generator.findings) == expected
     assert found.findings == (*found.circuits["fans"].findings, *generator.findings)
     assert (generator.hours is None) == ("fuel-not-timed" in expected)
 

@@ -33,7 +33,8 @@ from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather import hot_days
 from binder.pages.text import words
-from tests.figures.stays.test_stays import BOAR, HOT, PEN, SOW, celsius, farm, hens
+from tests.figures.stays.test_stays import BOAR, HOT, PEN, SOW, farm, hens
+from tests.figures.written import celsius
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping

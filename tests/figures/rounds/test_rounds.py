@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from binder import sources
-from binder.farm.model import Farm, FarmFile, Pen
-from binder.farm.model.equipment import EquipmentFile
+from binder.farm.model import Farm
 from binder.figures import catalogue
 from binder.figures.bands.band_rule import Band
 from binder.figures.figure import OWNER_RECORD
@@ -33,6 +32,7 @@ from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
 from tests.figures.water.test_water import DAY, group
+from tests.figures.written import written_farm
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -45,13 +45,8 @@ def farm(
     pens: Sequence[Mapping[str, Any]], about: Mapping[str, Any] | None = None, **gear: Any
 ) -> Farm:
     """Return a farm with pens and equipment, written as the owner would."""
-    return Farm(
-        about=FarmFile.model_validate({"name": "Test farm", "place": {}, **(about or {})}),
-        animals=(),
-        pens=tuple(Pen.model_validate({**CREEK, **pen}) for pen in pens),
-        equipment=EquipmentFile.model_validate(gear),
-        contacts=(),
-        stays=(),
+    return written_farm(
+        pens=[{**CREEK, **pen} for pen in pens], equipment=gear, **(about or {})
     )
 
 

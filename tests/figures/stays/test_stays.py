@@ -18,7 +18,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import sources
-from binder.farm.model import Animal, Contact, EquipmentFile, Farm, FarmFile, Pen, Stay
+from binder.farm.model import Contact, Farm
 from binder.figures import catalogue, published
 from binder.figures.bands.band_rule import Band, band
 from binder.figures.day.feeding_hours import Meals
@@ -52,6 +52,7 @@ from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
 from binder.problems import ProblemsError
 from binder.units import Amount
+from tests.figures.written import celsius, written_farm
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -65,11 +66,6 @@ if TYPE_CHECKING:
 GAL = 3.785411784
 PLACE = {"latitude": "31.55", "longitude": "-82.12", "timezone": "America/New_York"}
 ON = dt.date(2026, 6, 1)
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return a temperature in C."""
-    return (fahrenheit - 32) / 1.8
 
 
 def weather(high_f: float, low_f: float, dew_f: float) -> DayWeather:
@@ -105,14 +101,12 @@ def farm(
     **gear: Any,
 ) -> Farm:
     """Return a farm that a stay of three days in July finds in order, changed as given."""
-    place = {"place": PLACE, "name": "Test farm", **(about or {})}
-    return Farm(
-        about=FarmFile.model_validate(place),
-        animals=tuple(Animal.model_validate(each) for each in animals),
-        pens=tuple(Pen.model_validate({**PEN, **pen}) for pen in pens),
-        equipment=EquipmentFile.model_validate(gear),
-        contacts=(),
-        stays=(Stay.model_validate({**JULY, **(stay or {})}),),
+    return written_farm(
+        animals=animals,
+        pens=[{**PEN, **pen} for pen in pens],
+        equipment=gear,
+        stays=[{**JULY, **(stay or {})}],
+        **{"place": PLACE, **(about or {})},
     )
 
 

@@ -15,10 +15,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from binder import sources
-from binder.farm.model import Animal, EquipmentFile, Farm, FarmFile, Pen
+from binder.farm.model import Animal, Farm
 from binder.figures.entry import read_arguments
-from binder.figures.figure import Figure, NotPublishedError
+from binder.figures.figure import NotPublishedError
 from binder.figures.herd.groups import Group, Herd
 from binder.figures.hoses import hose_plan
 from binder.figures.published import rows
@@ -31,11 +30,11 @@ from binder.figures.water.drinking_water import rise, water_need
 from binder.figures.weather.hot_days import DayWeather
 from binder.pages.text import words
 from binder.units import Amount
+from tests.figures.written import celsius, printed, written_farm
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
-    from binder.display import System
 
 GAL = 3.785411784
 LB = 0.45359237
@@ -44,25 +43,9 @@ DAY = dt.date(2026, 7, 14)
 HOT = DayWeather(35.0, 23.0, 22.0, None, assumed=False, origin="hot_day")
 
 
-def celsius(fahrenheit: float) -> float:
-    """Return a temperature in C."""
-    return (fahrenheit - 32) / 1.8
-
-
 def litres(cls: str, temperature_c: float, weight_kg: float | None = None) -> float:
     """Return the drinking water of one head [L/day]."""
     return water_need(cls, 1, temperature_c, weight_kg).amount.value
-
-
-def printed(figures: Iterable[Figure], system: System = "us") -> str:
-    """Return everything the words say of figures; a missing word or source fails."""
-    lexicon = words.load("en", system)
-    lines: list[str] = []
-    for figure in figures:
-        assert set(figure.sources) <= set(sources.all_sources()), figure.name
-        lines += [lexicon.title(figure), lexicon.value(figure)]
-        lines += [*lexicon.working(figure), *lexicon.cautions(figure)]
-    return "\n".join(lines)
 
 
 def group(cls: str, count: int = 1, pen: str | None = None, **more: Any) -> Group:
@@ -75,14 +58,7 @@ def group(cls: str, count: int = 1, pen: str | None = None, **more: Any) -> Grou
 
 def farm(pens: Sequence[dict[str, Any]] = (), **equipment: Any) -> Farm:
     """Return a farm with pens and equipment, written as the owner would."""
-    return Farm(
-        about=FarmFile.model_validate({"name": "Test farm", "place": {}}),
-        animals=(),
-        pens=tuple(Pen.model_validate({"name": "A pen", "kind": "run", **pen}) for pen in pens),
-        equipment=EquipmentFile.model_validate(equipment),
-        contacts=(),
-        stays=(),
-    )  # fmt: skip
+    return written_farm(pens=pens, equipment=equipment)
 
 
 # Need

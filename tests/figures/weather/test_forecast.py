@@ -13,7 +13,8 @@ from binder.figures.weather.forecast import KnownAir, day_air, read_hours
 from binder.figures.weather.hot_days import DayWeather
 from binder.figures.weather.sun_times import Position
 from binder.problems import ProblemsError
-from tests.figures.stays.test_stays import celsius, farm
+from tests.figures.stays.test_stays import farm
+from tests.figures.written import celsius
 
 HERE = Position(31.55, -82.12, "America/New_York")
 ON = dt.date(2026, 7, 14)
