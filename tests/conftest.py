@@ -2,21 +2,68 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
+import pickle
 from textwrap import dedent
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 import pytest
 from hypothesis import settings
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Iterator, Mapping
     from pathlib import Path
+
+T = TypeVar("T")
 
 # A slow machine is no failure. Shared checks try the same examples every time, so that a change
 # is judged by what it changed; on one's own machine each run tries new ones.
 settings.register_profile("binder", deadline=None, derandomize="CI" in os.environ)
 settings.load_profile("binder")
+
+
+class Once(Protocol):
+    """Makes a thing once in a run, whichever of its processes asks first."""
+
+    def __call__(self, name: str, make: Callable[[Path], T]) -> T:
+        """Return what `make` returns, given a folder of that name which stays to the end."""
+
+
+@pytest.fixture(scope="session")
+def run_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder that all processes of this run share."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(scope="session")
+def once(run_folder: Path) -> Once:
+    """Return a function that makes a thing once in a run; a binder takes seconds."""
+
+    def call(name: str, make: Callable[[Path], T]) -> T:
+        folder, kept = run_folder / f"once-{name}", run_folder / f"once-{name}.pickle"
+        with (run_folder / f"once-{name}.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not kept.exists():
+                folder.mkdir()
+                kept.write_bytes(pickle.dumps(make(folder)))
+            made: T = pickle.loads(kept.read_bytes())  # noqa: S301 -- written by this very run
+        return made
+
+    return call
+
+
+@pytest.fixture(scope="session", autouse=True)
+def drawn_once(run_folder: Path) -> Iterator[None]:
+    """Keep drawn sheets for this run alone: each is drawn once, whoever prints it.
+
+    Nor is the cache of whoever runs the tests read or filled. A test of the cache itself, or
+    of the drawing, takes one of its own.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(run_folder / "cache"))
+        yield
 
 
 class FarmFolder(Protocol):

@@ -39,9 +39,8 @@ PROMISED = {
 
 @pytest.fixture(autouse=True)
 def away(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    """Work in an empty folder, with a cache of its own and no date set from outside."""
+    """Work in an empty folder, with no date set from outside."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
 
 

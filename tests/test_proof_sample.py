@@ -1,4 +1,4 @@
-"""A sample of `sh script/proof`: a few hundred wrong farms and a few faults, always the same.
+"""A sample of `sh script/proof`: wrong farms of each sort and a few faults, always the same.
 
 The whole proof throws thousands; see DEVELOPERS.md, "What we proved".
 """
@@ -6,6 +6,8 @@ The whole proof throws thousands; see DEVELOPERS.md, "What we proved".
 from __future__ import annotations
 
 import datetime as dt
+import os
+import re
 import subprocess
 import sys
 from dataclasses import replace
@@ -17,7 +19,8 @@ from binder.build import book_of
 from binder.data import CONTENT
 from binder.problems import Place, Problem
 from tests.proof import clocks, disks, judge, kills
-from tests.proof.sandbox import ROOT, sandbox
+from tests.proof.sandbox import CACHE, ROOT, sandbox
+from tests.proof.trial import FAMILIES
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,17 +28,19 @@ if TYPE_CHECKING:
 
     from binder.pages.page import Book
 
-COUNT = 240
+EACH = 3  # of the 21 families
 
 
 @pytest.mark.slow
 def test_wrong_and_odd_farms_end_in_problems_or_in_whole_pages() -> None:
     """None in a trace, a hang, a leftover on a page or a refusal without its place."""
     ran = subprocess.run(
-        [sys.executable, "-m", "tests.proof.bad_input", "--count", str(COUNT), "--first", "1"],
+        [sys.executable, "-m", "tests.proof.bad_input", "--each", str(EACH)],
         cwd=ROOT, capture_output=True, text=True, check=False, timeout=600,
     )  # fmt: skip
     assert ran.returncode == 0, ran.stdout[-6000:] + ran.stderr[-2000:]
+    counts = re.findall(rf"^\S.* +{EACH}(?: +\d+){{3}}$", ran.stdout, re.MULTILINE)
+    assert len(counts) == len(FAMILIES), ran.stdout
 
 
 @pytest.mark.slow
@@ -53,9 +58,10 @@ def test_wrong_and_odd_farms_end_in_problems_or_in_whole_pages() -> None:
     ],
 )
 def test_the_last_binder_and_the_ledger_survive(
-    tmp_path: Path, trial: Callable[[Path], list[str] | None]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, trial: Callable[[Path], list[str] | None]
 ) -> None:
     """Whatever is done to a run, what was there before it or what it was to make is whole."""
+    monkeypatch.setenv(CACHE, os.environ["XDG_CACHE_HOME"])
     found = trial(tmp_path)
     if found is None:
         pytest.skip("only root may mount a small disk")

@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.pages.page import Book, Page
     from binder.yamlfile import Plain
+    from tests.conftest import Once
 
 pytestmark = pytest.mark.slow
 
@@ -112,9 +113,13 @@ class Outputs:
 
 
 @pytest.fixture(scope="module")
-def outputs(tmp_path_factory: pytest.TempPathFactory) -> Outputs:
+def outputs(once: Once) -> Outputs:
     """Return the example farm, built once."""
-    to = tmp_path_factory.mktemp("truth") / "build"
+    return once("truth", _outputs)
+
+
+def _outputs(folder: Path) -> Outputs:
+    to = folder / "build"
     book = book_of(EXAMPLE, DAY)
     write(book, to, EXAMPLE, Options(edition=""), lambda *_: None)
     screens = book.screens or book

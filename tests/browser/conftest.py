@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
     from binder.pages.page import Book
+    from tests.conftest import Once
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLE = ROOT / "content" / "example-farm"
@@ -65,9 +66,9 @@ def build_screens(farm: Path, to: Path) -> Built:
 
 
 @pytest.fixture(scope="session")
-def example(tmp_path_factory: pytest.TempPathFactory) -> Built:
+def example(once: Once) -> Built:
     """Return the example farm's screens."""
-    return build_screens(EXAMPLE, tmp_path_factory.mktemp("example"))
+    return once("example-screens", lambda folder: build_screens(EXAMPLE, folder))
 
 
 @pytest.fixture(scope="session")

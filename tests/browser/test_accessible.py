@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from importlib.resources import files
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pytest
 
+from binder.data import TEMPLATES
 from tests.browser.conftest import DESK, PHONE, visit
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from playwright.sync_api import Browser, Page
 
     from tests.browser.conftest import Built
@@ -17,31 +21,55 @@ if TYPE_CHECKING:
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 AXE = files("axe_playwright_python") / "axe.min.js"
-RUN = """() => axe.run(document, {resultTypes: ['violations']}).then(found =>
+# The rules of axe-core that look at colours (its tag `cat.color`), those it leaves off aside.
+OF_COLOUR = ("color-contrast", "link-in-text-block")
+OF_LOOK = re.compile(r"--[a-z0-9-]+|color-scheme|background|border-top|padding")
+RUN = """(rules) => axe.run(document, {resultTypes: ['violations'],
+    ...(rules.length ? {runOnly: {type: 'rule', values: rules}} : {})}).then(found =>
   found.violations.map(each => `${each.id}: ` +
     each.nodes.slice(0, 3).map(node => `${node.target} ${node.failureSummary}`).join(' | ')))"""
 
 
-def violations(page: Page) -> list[str]:
-    """Return what axe-core says is wrong with the page as it stands."""
-    found: list[str] = page.evaluate(RUN)
+def violations(page: Page, rules: Sequence[str] = ()) -> list[str]:
+    """Return what axe-core, or some of its rules, says is wrong with the page as it stands."""
+    found: list[str] = page.evaluate(RUN, list(rules))
     return found
 
 
-@pytest.mark.parametrize("colours", ["light", "dark"])
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 def test_no_page_has_a_violation(
-    example: Built, browser: Browser, size: dict[str, int], colours: Any
+    example: Built, browser: Browser, size: dict[str, int]
 ) -> None:
-    """axe-core finds nothing on any page, on a phone and at a desk, by day and at night."""
+    """axe-core finds nothing on any page, on a phone and at a desk, by day and at night.
+
+    Night changes colours and nothing else, so at night the rules that look at colours are
+    asked again, on the same page.
+    """
     found = {}
-    with visit(browser, viewport=size, color_scheme=colours, bypass_csp=True) as visited:
-        visited.page.add_init_script(path=str(AXE))
+    with visit(browser, viewport=size, bypass_csp=True) as visited:
+        page = visited.page
+        page.add_init_script(path=str(AXE))
         for name in example.names:
-            visited.page.goto(example.url(name))
-            if wrong := violations(visited.page):
+            page.goto(example.url(name))
+            wrong = violations(page)
+            page.emulate_media(color_scheme="dark")
+            wrong += [f"at night: {each}" for each in violations(page, OF_COLOUR)]
+            page.emulate_media(color_scheme="light")
+            if wrong:
                 found[name] = wrong
     assert found == {}
+
+
+def test_night_changes_looks_alone() -> None:
+    """Under the night's rule of our style sheets stand colours and edges: see above."""
+    text = re.sub(
+        r"/\*.*?\*/", "", (TEMPLATES / "screen.css").read_text("utf-8"), flags=re.DOTALL
+    )
+    _, night = text.split("prefers-color-scheme: dark) {\n")
+    night = night[: night.index("\n}\n")]
+    named = re.findall(r"[;{]\s*([\w-]+):", night)
+    assert len(named) > 20
+    assert [name for name in named if not OF_LOOK.fullmatch(name)] == []
 
 
 def test_open_boxes_have_no_violation(example: Built, browser: Browser) -> None:
@@ -77,3 +105,6 @@ def test_a_violation_would_be_found(example: Built, browser: Browser) -> None:
         ids = " ".join(violations(visited.page))
         assert "button-name" in ids
         assert "color-contrast" in ids
+        of_colour = " ".join(violations(visited.page, OF_COLOUR))
+        assert "color-contrast" in of_colour
+        assert "button-name" not in of_colour

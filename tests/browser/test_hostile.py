@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
@@ -52,36 +53,59 @@ STRANGE = """() => [...document.querySelectorAll('*')].flatMap(each => [
   ]).concat(window.hurt ? ['hurt'] : [])"""
 
 
-def test_no_page_is_hurt(hostile: Built, browser: Browser) -> None:
-    """No script of the farm's text runs, no element of it exists, nothing is asked outside."""
-    strange = {}
-    with visit(browser, viewport=PHONE) as visited:
-        for name in hostile.names:
-            visited.page.goto(hostile.url(name))
-            if found := visited.page.evaluate(STRANGE):
-                strange[name] = found
-        visited.page.goto(hostile.phone)
-        if found := visited.page.evaluate(STRANGE):
-            strange["phone"] = found
-        assert strange == {}
-        assert visited.heard.faults == []
-        assert all(url.startswith(("file:", "data:")) for url in visited.heard.asked)
-        assert not any(url.endswith("/x") for url in visited.heard.asked)
+@dataclass(frozen=True)
+class Walk:
+    """What the pages had to show: by name, together, and what they asked for."""
+
+    strange: dict[str, list[str]]
+    wide: dict[str, int]
+    text: str
+    faults: list[str]
+    asked: list[str]
 
 
-def test_the_text_is_shown_as_written(hostile: Built, browser: Browser) -> None:
-    """Pages and search show the signs themselves; templates and Markdown see none."""
+WIDER = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
+
+
+@pytest.fixture(scope="module")
+def walk(hostile: Built, browser: Browser) -> Walk:
+    """Return what a walk over every page finds; each is opened once for all tests."""
+    strange, wide, texts = {}, {}, []
     with visit(browser, viewport=PHONE) as visited:
         page = visited.page
-        shown = ""
         for name in hostile.names:
             page.goto(hostile.url(name))
-            shown += page.locator("main").inner_text()
-        assert [text for text in HOSTILE if text not in shown] == []
+            strange[name] = page.evaluate(STRANGE)
+            wide[name] = page.evaluate(WIDER)
+            texts.append(page.locator("main").inner_text())
+        page.goto(hostile.phone)
+        strange["phone"] = page.evaluate(STRANGE)
+        return Walk(strange, wide, "".join(texts), visited.heard.faults, visited.heard.asked)
+
+
+def test_no_page_is_hurt(walk: Walk) -> None:
+    """No script of the farm's text runs, no element of it exists, nothing is asked outside."""
+    assert {name: found for name, found in walk.strange.items() if found} == {}
+    assert len(walk.strange) > 100
+    assert walk.faults == []
+    assert all(url.startswith(("file:", "data:")) for url in walk.asked)
+    assert not any(url.endswith("/x") for url in walk.asked)
+
+
+def test_the_text_is_shown_as_written(hostile: Built, browser: Browser, walk: Walk) -> None:
+    """Pages and search show the signs themselves; templates and Markdown see none."""
+    assert [text for text in HOSTILE if text not in walk.text] == []
+    with visit(browser, viewport=PHONE) as visited:
+        page = visited.page
         page.goto(hostile.url("find"))
         page.get_by_label("Find a sheet").fill("onerror")
         assert page.locator("#results li").count() > 0
         assert page.evaluate(STRANGE) == []
+
+
+def test_no_page_grows_wider(walk: Walk) -> None:
+    """Nor does a long word push a page past the edge of a phone."""
+    assert {name: over for name, over in walk.wide.items() if over > 0} == {}
 
 
 def test_the_finder_shows_names_as_text(hostile: Built, browser: Browser) -> None:
@@ -93,18 +117,3 @@ def test_the_finder_shows_names_as_text(hostile: Built, browser: Browser) -> Non
         page.wait_for_function("() => document.getElementById('worst').textContent !== ''")
         assert "hurt" in str(page.locator("#worst").text_content())
         assert page.evaluate(STRANGE) == []
-
-
-def test_no_page_grows_wider(hostile: Built, browser: Browser) -> None:
-    """Nor does a long word push a page past the edge of a phone."""
-    wide = {}
-    with visit(browser, viewport=PHONE) as visited:
-        for name in hostile.names:
-            visited.page.goto(hostile.url(name))
-            over = visited.page.evaluate(
-                "() => document.documentElement.scrollWidth"
-                " - document.documentElement.clientWidth"
-            )
-            if over > 0:
-                wide[name] = over
-    assert wide == {}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
@@ -33,89 +34,107 @@ HEADINGS = """() => [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')]
   .filter(each => each.closest('[popover]') === null)
   .map(each => Number(each.tagName[1]))"""
 
+SHOWN_LINKS = """() => [...document.querySelectorAll('a')]
+  .filter(each => each.checkVisibility()).map(each => each.getAttribute('href'))"""
+
 
 def outside(visited: Visit) -> list[str]:
     """Return the requests that were for anything but a file on this disk."""
     return [url for url in visited.heard.asked if not url.startswith(("file:", "data:"))]
 
 
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
-def test_every_page_opens_without_a_fault(
-    example: Built, browser: Browser, size: dict[str, int]
-) -> None:
+@dataclass(frozen=True)
+class Walk:
+    """What every page of the site had to show on one screen, by name where it is of pages."""
+
+    faults: list[str]
+    outside: list[str]
+    wide: dict[str, int]
+    wide_in_large_text: dict[str, int]
+    small: dict[str, list[str]]
+    headings: dict[str, list[int]]
+    shown_links: dict[str, set[str]]
+    links: set[str]
+    ids: dict[str, set[str]]
+
+
+@pytest.fixture(scope="module", params=[PHONE, DESK], ids=["phone", "desk"])
+def walk(request: pytest.FixtureRequest, example: Built, browser: Browser) -> Walk:
+    """Return what a walk over every page finds; each is opened once for all tests."""
+    found = Walk([], [], {}, {}, {}, {}, {}, set(), {})
+    how = {"has_touch": True, "is_mobile": True} if request.param == PHONE else {}
+    with visit(browser, viewport=request.param, **how) as visited:
+        page = visited.page
+        for name in example.names:
+            page.goto(example.url(name))
+            found.wide[name] = page.evaluate(WIDER)
+            found.small[name] = page.evaluate(SMALL, 48)
+            found.headings[name] = page.evaluate(HEADINGS)
+            found.shown_links[name] = set(page.evaluate(SHOWN_LINKS))
+            found.links.update(
+                page.eval_on_selector_all("a[href]", "all => all.map(a => a.href)")
+            )
+            found.ids[name] = set(
+                page.eval_on_selector_all("[id]", "all => all.map(e => e.id)")
+            )
+            page.add_style_tag(content="html { font-size: 212.5% !important; }")
+            found.wide_in_large_text[name] = page.evaluate(WIDER)
+        found.faults.extend(visited.heard.faults)
+        found.outside.extend(outside(visited))
+    return found
+
+
+def test_every_page_opens_without_a_fault(walk: Walk) -> None:
     """No error in the console, no request to any other place, nothing wider than the screen."""
-    with visit(browser, viewport=size) as visited:
-        wide = {}
-        for name in example.names:
-            visited.page.goto(example.url(name))
-            if over := visited.page.evaluate(WIDER):
-                wide[name] = over
-        assert visited.heard.faults == []
-        assert outside(visited) == []
-        assert wide == {}
+    assert walk.faults == []
+    assert walk.outside == []
+    assert {name: over for name, over in walk.wide.items() if over} == {}
+    assert len(walk.wide) > 100
 
 
-def test_large_text_fits(example: Built, browser: Browser) -> None:
+@pytest.mark.parametrize("walk", [PHONE], ids=["phone"], indirect=True)
+def test_large_text_fits(walk: Walk) -> None:
     """At twice the size (WCAG 2.2, 1.4.4) no page of a phone grows wider than its screen."""
-    with visit(browser, viewport=PHONE) as visited:
-        wide = {}
-        for name in example.names:
-            visited.page.goto(example.url(name))
-            visited.page.add_style_tag(content="html { font-size: 212.5% !important; }")
-            if over := visited.page.evaluate(WIDER):
-                wide[name] = over
-        assert wide == {}
+    assert {name: over for name, over in walk.wide_in_large_text.items() if over} == {}
 
 
-def test_a_thumb_can_hit_everything(example: Built, phone: Visit) -> None:
+def test_a_thumb_can_hit_everything(walk: Walk) -> None:
     """Every control is 48 px high and wide or more, on every page."""
-    small = {}
-    for name in example.names:
-        phone.page.goto(example.url(name))
-        if found := phone.page.evaluate(SMALL, 48):
-            small[name] = found
-    assert small == {}
+    assert {name: small for name, small in walk.small.items() if small} == {}
 
 
-def test_headings_go_down_one_step_at_a_time(example: Built, phone: Visit) -> None:
+def test_headings_go_down_one_step_at_a_time(walk: Walk) -> None:
     """One h1, first; no level is skipped on the way down."""
-    for name in example.names:
-        phone.page.goto(example.url(name))
-        levels = phone.page.evaluate(HEADINGS)
+    for name, levels in walk.headings.items():
         assert levels[0] == 1, name
         assert levels.count(1) == 1, name
         assert all(b - a <= 1 for a, b in itertools.pairwise(levels)), (name, levels)
 
 
-def test_every_emergency_is_one_tap_from_every_page(example: Built, phone: Visit) -> None:
-    """Each page links straight to each emergency sheet, and the link leads there."""
+def test_every_page_links_to_every_emergency(example: Built, walk: Walk) -> None:
+    """Each page links straight to each emergency sheet."""
     wanted = {f"{page.slug}.html" for page in example.book.pages if page.tab == "E"}
-    for name in example.names:
-        phone.page.goto(example.url(name))
-        links = phone.page.eval_on_selector_all(
-            "a", "all => all.filter(a => a.checkVisibility()).map(a => a.getAttribute('href'))"
-        )
-        assert wanted <= set(links), name
+    assert wanted
+    assert [name for name, links in walk.shown_links.items() if not wanted <= links] == []
+
+
+def test_an_emergency_is_one_tap_away(example: Built, phone: Visit) -> None:
+    """The link at the foot of a page leads to the sheet."""
+    phone.page.goto(example.url("pen-creek"))
     phone.page.get_by_role("link", name="A pig is in heat trouble").last.tap()
     phone.page.wait_for_url("**/pig-in-heat-trouble.html")
 
 
-def test_every_link_leads_somewhere(example: Built, desk: Visit) -> None:
+def test_every_link_leads_somewhere(example: Built, walk: Walk) -> None:
     """Every address inside the site is a page, and every place on it exists."""
-    links: set[str] = set()
-    ids: dict[str, set[str]] = {}
-    for name in example.names:
-        desk.page.goto(example.url(name))
-        links |= set(desk.page.eval_on_selector_all("a[href]", "all => all.map(a => a.href)"))
-        ids[name] = set(desk.page.eval_on_selector_all("[id]", "all => all.map(e => e.id)"))
     root = (example.folder / "site").as_uri()
-    for link in sorted(links):
+    for link in sorted(walk.links):
         if link.startswith("tel:"):
             assert re.fullmatch(r"tel:\+?\d+", link)
         elif link.startswith(root):
             name, _, place = link.removeprefix(f"{root}/").partition("#")
             assert (example.folder / "site" / name).is_file(), link
-            assert not place or place in ids[name.removesuffix(".html")], link
+            assert not place or place in walk.ids[name.removesuffix(".html")], link
         else:
             assert link.startswith((example.phone, "http")), link
 

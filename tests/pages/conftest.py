@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.pages.page import Book
+    from tests.conftest import Once
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "content" / "example-farm"
 # A day inside the first stay of the example farm, with a sow due and a litter in the barn.
@@ -108,20 +109,25 @@ EVERY_KIND = {
 
 
 def _written(folder: Path, files: Mapping[str, str]) -> Path:
+    folder.mkdir()
     for name, text in files.items():
         (folder / name).write_text(dedent(text).removeprefix("\n"), encoding="utf-8")
     return folder
 
 
 @pytest.fixture(scope="session")
-def books(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Book]:
+def books(once: Once) -> Mapping[str, Book]:
     """Return the binders of the three farms: `example`, `least`, `every kind`."""
+    return MappingProxyType(once("books", _composed))
+
+
+def _composed(folder: Path) -> dict[str, Book]:
     farms = {
         "example": EXAMPLE,
-        "least": _written(tmp_path_factory.mktemp("least"), LEAST),
-        "every kind": _written(tmp_path_factory.mktemp("every-kind"), EVERY_KIND),
+        "least": _written(folder / "least", LEAST),
+        "every kind": _written(folder / "every-kind", EVERY_KIND),
     }
-    return MappingProxyType({name: book_of(folder, DAY) for name, folder in farms.items()})
+    return {name: book_of(farm, DAY) for name, farm in farms.items()}
 
 
 @pytest.fixture

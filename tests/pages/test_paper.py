@@ -12,8 +12,7 @@ import pypdfium2
 import pytest
 
 from binder.build import book_of
-from binder.output.cache import Cache
-from binder.output.print import PrintOptions, render_book
+from binder.output.print import render_book
 from tests import farm_data
 
 if TYPE_CHECKING:
@@ -68,8 +67,7 @@ def printed(
         if page.kind not in WRITTEN and (page.slug in MOST or page.kind in MOST)
     )
     book = replace(whole, pages=pages, paper=request.param)
-    options = PrintOptions(cache=Cache(folder / "drawn"))
-    return book, render_book(book, folder, options=options)
+    return book, render_book(book, folder)
 
 
 def test_sheets_keep_to_their_paper(printed: tuple[Book, PrintResult]) -> None:
@@ -109,8 +107,7 @@ def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path) -> None:
         page.slug: [unescape(one) for one in re.findall(r"<h2>(.*?)</h2>", page.body)]
         for page in pages
     }
-    options = PrintOptions(cache=Cache(tmp_path / "drawn"))
-    result = render_book(replace(whole, pages=pages), tmp_path, options=options)
+    result = render_book(replace(whole, pages=pages), tmp_path)
     document = pypdfium2.PdfDocument(result.file)
     scraps = {}
     for line in result.lines:

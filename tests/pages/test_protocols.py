@@ -17,8 +17,7 @@ from binder.data import CONTENT
 from binder.farm.model import SPECIES
 from binder.farm.model.pens import PenKind
 from binder.figures.published import rows
-from binder.output.cache import Cache
-from binder.output.print import PrintOptions, render_book
+from binder.output.print import render_book
 from binder.pages.book.registry import TABS
 from binder.pages.page import SITE
 from binder.pages.text.protocol import SIGNALS
@@ -278,8 +277,7 @@ def test_each_emergency_prints_on_one_page(
     """Readable at arm's length and nothing to turn over, on every farm."""
     slugs = {one.slug for one in EMERGENCIES}
     sheets = tuple(page for page in books[farm].pages if page.slug in slugs)
-    options = PrintOptions(cache=Cache(tmp_path / "drawn"))
-    printed = render_book(replace(books[farm], pages=sheets), tmp_path, options=options)
+    printed = render_book(replace(books[farm], pages=sheets), tmp_path)
     assert {line.sheet: line.pages for line in printed.lines if line.slug in slugs} == {
         page.sheet: 1 for page in sheets
     }

@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import book_of
-from binder.output.cache import Cache
+from binder.output.cache import Cache, default_folder
 from binder.output.print import PrintOptions, PrintResult, render_book
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
+    from tests.conftest import Once
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "content" / "example-farm"
 DAY = dt.date(2026, 6, 1)
@@ -30,9 +31,12 @@ class Example:
 
 
 @pytest.fixture(scope="session")
-def example(tmp_path_factory: pytest.TempPathFactory) -> Example:
+def example(once: Once) -> Example:
     """Return the example farm, composed and printed."""
-    folder = tmp_path_factory.mktemp("example-print")
-    cache = Cache(folder / "cache")
+    return once("example-print", _printed)
+
+
+def _printed(folder: Path) -> Example:
+    cache = Cache(default_folder())
     book = book_of(EXAMPLE, DAY)
     return Example(book, render_book(book, folder, options=PrintOptions(cache=cache)), cache)

@@ -16,11 +16,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tests.proof.mutant import write
-from tests.proof.trial import BOOK, REFUSED, mutant, tried
+from tests.proof.trial import BOOK, REFUSED, first_of_each, mutant, tried
 from tests.proof.workers import outcomes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from tests.proof.trial import Outcome
 
@@ -33,13 +33,16 @@ def main() -> int:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--count", type=int, default=COUNT)
     asked.add_argument("--first", type=int, default=0)
+    asked.add_argument("--each", type=int, help="try that many of each family, and no more")
     asked.add_argument("--seed", type=int, default=SEED)
     asked.add_argument("--workers", type=int, default=2)
     asked.add_argument("--only", type=int, help="try one and leave its farm folder in place")
     given = asked.parse_args()
     if given.only is not None:
         return _one(given.seed, given.only)
-    numbers = range(given.first, given.first + given.count)
+    numbers: Sequence[int] = range(given.first, given.first + given.count)
+    if given.each is not None:
+        numbers = first_of_each(given.seed, given.each)
     return _report(outcomes(given.seed, numbers, given.workers))
 
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 FARM = CONTENT / "starter-farm"  # small, so that a build takes a second or two
 ROOT = CONTENT.parent
+CACHE = "BINDER_PROOF_CACHE"  # names a folder of drawn sheets for all sandboxes to share
 LONGEST_S = 300  # of one command, on a machine with other work
 
 
@@ -66,7 +67,8 @@ class Sandbox:
         return "hand-over", str(self.farm), "--to", name, "--date", day, "--into", into
 
     def _environment(self) -> dict[str, str]:
-        return os.environ | {"XDG_CACHE_HOME": str(self.root / "cache"), "PYTHONWARNINGS": ""}
+        cache = os.environ.get(CACHE, str(self.root / "cache"))
+        return os.environ | {"XDG_CACHE_HOME": cache, "PYTHONWARNINGS": ""}
 
 
 def sandbox(root: Path, farm: Path | None = None, out: Path | None = None) -> Sandbox:

@@ -79,6 +79,21 @@ def mutant(seed: int, number: int) -> Mutant:
     return made
 
 
+def first_of_each(seed: int, count: int) -> list[int]:
+    """Return the numbers of the first `count` mutants of each family: a small fixed sample."""
+    generators, weights = zip(*FAMILIES, strict=True)
+    left = dict.fromkeys(generators, count)
+    found, number = [], 0
+    while any(left.values()):
+        number += 1
+        # Drawn as `mutant` draws it, and not made: that takes longer.
+        family = random.Random(f"{seed}-{number}").choices(generators, weights)[0]
+        if left[family]:
+            left[family] -= 1
+            found.append(number)
+    return found
+
+
 def tried(seed: int, number: int, folder: Path) -> Outcome:
     """Return what comes of a mutant, tried in `folder`."""
     one = mutant(seed, number)
