@@ -9,7 +9,7 @@ from binder.farm.model.public import amounts_differ
 from binder.pages import facts, front, numbers, pen_facts
 from binder.pages.art.pictures import pocket, ready
 from binder.pages.bands import finder_table
-from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
+from binder.pages.book.assemble import dead_links, page_of, page_of_protocol, shown_pictures
 from binder.pages.book.plan import NONE, outdated, place, plan_of
 from binder.pages.book.registry import TABS, sheets_of_day
 from binder.pages.context import Context
@@ -71,6 +71,9 @@ def _book(
     context = Context(figures, said, plan.numbers, shown_tags)
     seen = Whole(facts.farm_view(context), pen_facts.pens(context), outdated(owner_texts))
     pages = _pages(context, plan, seen, lenient=whole is not None)
+    workings = numbers.popups(context)
+    if whole is None:
+        _refuse_dead_links(plan, pages, workings)
     shown = ready(pictures, shown_pictures("".join(page.body for page in pages)))
     return Book(
         name=farm.about.name,
@@ -80,7 +83,7 @@ def _book(
         tabs=_tabs(context, pages),
         pages=tuple(sorted(pages, key=lambda page: place(page.sheet))),
         foot=_foot(context),
-        workings=numbers.popups(context),
+        workings=workings,
         finder=finder_table.table(context, seen.pens),
         labels={
             **_labels(said),
@@ -166,6 +169,23 @@ def _protocol_pages(
     if problems:
         raise ProblemsError(problems)
     return pages
+
+
+def _refuse_dead_links(plan: Plan, pages: Iterable[Page], workings: Iterable[str]) -> None:
+    """Refuse links of the owner's protocols that lead nowhere, in the binder of the whole farm.
+
+    Raises:
+        ProblemsError: each with its line.
+    """
+    bodies = {page.slug: page.body for page in pages}
+    problems = [
+        problem
+        for one in plan.protocols
+        if one.owner_version and one.slug in bodies
+        for problem in dead_links(one, bodies[one.slug], plan.numbers, workings)
+    ]
+    if problems:
+        raise ProblemsError(problems)
 
 
 def day_book(figures: Figures, day: Day, stay: DayPlan | None) -> Book:

@@ -256,3 +256,27 @@ def test_a_gate_card_keeps_its_name(composed: Composed) -> None:
     """A protocol that would take its place is refused, though nothing leads to the card."""
     with pytest.raises(ProblemsError, match="card-lot is a sheet that the program makes"):
         composed({"card-lot.md": own("W40", "Ours.")})
+
+
+@pytest.mark.parametrize(
+    ("link", "said"),
+    [
+        ("sheet:contacs", '"sheet:contacs" leads nowhere; did you mean contacts?'),
+        ("sheet:contacs#top", '"sheet:contacs" leads nowhere; did you mean contacts?'),
+        ("working:nosuch.figure", '"working:nosuch.figure" leads nowhere'),
+        ("sheet:", '"sheet:" leads nowhere'),
+    ],
+)
+def test_a_link_that_leads_nowhere_is_refused(composed: Composed, link: str, said: str) -> None:
+    """On paper it names no sheet, on screens it opens nothing; the line is told."""
+    with pytest.raises(ProblemsError) as caught:
+        composed({"ours.md": own("W40", f"One.\n\nSee [there]({link}).")})
+    (problem,) = caught.value.problems
+    assert str(problem).startswith(f"protocols/ours.md:9:1  {said}")
+
+
+def test_links_to_what_is_there_pass(composed: Composed) -> None:
+    """A sheet by its name, a part of one, the list of sheets, the sheet itself."""
+    links = ("contacts", "contacts#x", "list-of-sheets", "ours", "no-water-now")
+    text = " ".join(f"[a](sheet:{link})" for link in links)
+    assert 'href="sheet:ours"' in page(composed({"ours.md": own("W40", text)}), "ours").body

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from binder.pages.text.protocol_file import Protocol
 
 _PICTURE = re.compile(r'src="picture:([^"]+)"')
+_LEADS_TO = re.compile(r'href="(sheet|working):([^"#]*)')
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 
 
@@ -143,3 +144,19 @@ def _refuse_strange_pictures(one: Protocol, html: str, pictures: Iterable[str]) 
     ]
     if problems:
         raise ProblemsError(problems)
+
+
+def dead_links(
+    one: Protocol, html: str, sheets: Iterable[str], workings: Iterable[str]
+) -> list[Problem]:
+    """Return a problem for each link of a protocol to a sheet or working that is not there."""
+    there = {"sheet": tuple(sheets), "working": tuple(workings)}
+    found = []
+    for kind, address in dict.fromkeys(_LEADS_TO.findall(html)):
+        name = unescape(address)
+        if name not in there[kind]:
+            near = did_you_mean(name, there[kind])
+            message = f'"{kind}:{quotable(name)}" leads nowhere{near}'
+            where = Place(one.file, one.line_of(f"{kind}:{name}"), 1)
+            found.append(Problem(where, "", message))
+    return found
