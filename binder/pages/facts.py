@@ -38,7 +38,7 @@ def due(context: Context) -> tuple[PlainView, ...]:
         PlainView(
             {
                 "name": group.animal.called,
-                "pen": context.pen_name(group.pen),
+                "pen": context.pen_name(group.animal.pen_on(first)),
                 "what": context.w(f"event.{event}"),
                 "window": context.window(first, last),
                 "watch_from": context.short_day(first),

@@ -126,7 +126,7 @@ def test_the_vet_gets_no_papers_of_a_stay(books: Mapping[str, Book]) -> None:
         "Creek paddock: drain and fill the wallow",
         "Catch water at each drinker",
         "overdue from",
-        "Before the birth: 1 head at her pen",
+        "14 gal a day after",
         "To lay in before it begins",
         "Household bleach, for boots and waterers",
     ],
@@ -291,13 +291,18 @@ def test_a_wallow_is_topped_up_by_its_share(
 # --- the log -------------------------------------------------------------------------------
 
 
-def test_the_log_has_a_line_for_each_visit_of_each_day(books: Mapping[str, Book]) -> None:
-    """Ten days, three visits and a free line; the columns are those of the round log."""
+def test_the_log_has_a_line_for_each_visit_and_look_of_each_day(
+    books: Mapping[str, Book], context: Context
+) -> None:
+    """Ten days, three visits, the looks of a typical day, two free lines."""
     log, usual = page(books, "log-july"), page(books, "round-log")
+    looks = context.figures.stays["july"].watches["typical"].looks
     visits, pens = re.findall(r"<table.*?</table>", log.body, re.DOTALL)
-    assert visits.count("<tr>") == pens.count("<tr>") == 1 + 10 * 4
+    assert visits.count("<tr>") == 1 + 10 * (3 + 2)
+    assert pens.count("<tr>") == 1 + 10 * (3 + len(looks) + 2)
     assert "Fri 10 6:30 am" in text_of(log)
     assert "Sun 19 7 pm" in text_of(log)
+    assert f"Sun 19 {context.clock(looks[0].hour)} look" in text_of(log)
     heads = [
         re.findall(r'<th scope="col"[^>]*>(.*?)</th>', one) for one in (visits, usual.body)
     ]

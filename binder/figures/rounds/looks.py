@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     Cost = tuple[float, int, int, float]
+    Chain = tuple[Cost, tuple[float, ...]]
 
 RULES = "look_rules"
 SITTER, HELPER, NOBODY = "sitter", "helper", ""
@@ -92,29 +93,47 @@ def looks_in(
     if overdue_h(gap, allowed) is None:
         return ()
     times = (gap.start_h, *candidates(gap), gap.end_h)
-    best: list[tuple[Cost, tuple[float, ...]]] = [((0.0, 0, 0, 0.0), ())]
-    for at, end in enumerate(times[1:], 1):
-        found = (
-            _step(
-                best[start], Gap(times[start], end), allowed, people, last=at == len(times) - 1
-            )
-            for start in range(at)
-        )
-        best.append(min(found, key=lambda pair: pair[0]))
+    best: list[Chain] = [((0.0, 0, 0, 0.0), ())]
+    for at in range(1, len(times)):
+        best.append(_cheapest(times, at, best, allowed, people))
     return best[-1][1]
 
 
-def _step(
-    before: tuple[Cost, tuple[float, ...]],
-    gap: Gap,
+def _cheapest(
+    times: Sequence[float],
+    at: int,
+    best: Sequence[Chain],
     allowed: Sequence[float],
+    people: People,
+) -> Chain:
+    """Return the cheapest chain that ends at a time, given the cheapest to each one before it.
+
+    From the latest start backwards: once a step is overdue all longer ones are, so that none of
+    them is cheaper than a chain in which nothing is.
+    """
+    found: Chain | None = None
+    for start in range(at - 1, -1, -1):
+        gap = Gap(times[start], times[at])
+        late = overdue_h(gap, allowed)
+        if late is not None and found is not None and not found[0][0]:
+            break
+        one = _step(best[start], gap, late, people, last=at == len(times) - 1)
+        if found is None or one[0] < found[0]:
+            found = one
+    assert found is not None  # noqa: S101 -- the first time stands before every other
+    return found
+
+
+def _step(
+    before: Chain,
+    gap: Gap,
+    late: float | None,
     people: People,
     *,
     last: bool,
-) -> tuple[Cost, tuple[float, ...]]:
+) -> Chain:
     """Return the cost and the looks of a chain that goes on to the end of a gap."""
     (missed, count, helped, uneven), looks = before
-    late = overdue_h(gap, allowed)
     # What is overdue all the same costs more than any number of looks.
     missed += 0.0 if late is None else (gap.end_h - late) * HOURS_IN_DAY * HOURS_IN_DAY
     if not last:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable
 
+    from binder.figures.herd.groups import Group
     from binder.pages.context import Context
 
 _QUIET = frozenset({"late gestation"})  # a stage, not something to do
@@ -25,9 +26,8 @@ def calendar(context: Context) -> Sheet:
     on = context.figures.on
     events: list[Event] = []
     for group in context.figures.herd.groups:
-        pen = context.pen_name(group.pen)
         events += [
-            (first, last, group.animal.called, pen, event)
+            (first, last, group.animal.called, _place(context, group, first), event)
             for event, first, last in group.dates
             if last >= on and event not in _QUIET
         ]
@@ -67,6 +67,11 @@ def calendar(context: Context) -> Sheet:
         ),
         words="due farrowing birth weaning calendar dates boar",
     )
+
+
+def _place(context: Context, group: Group, first: dt.date) -> str:
+    """Return the pen in which an animal is on the first day of what falls due, or is by now."""
+    return context.pen_name(group.animal.pen_on(max(first, context.figures.on)))
 
 
 def _expected(context: Context) -> Iterable[Event]:

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
+from binder.figures.stays.plan_jobs import TASK_OF, job_of
+from binder.figures.stays.stay_days import FLOW_TEST
 from binder.pages import slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
 from binder.pages.text.listing import upper_first
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
 
     from binder.figures.rounds.looks import Look
     from binder.figures.stays.plan import Call, Job, Plan, Watch
+    from binder.figures.stays.stay_days import Due
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -79,6 +82,23 @@ def call(context: Context, one: Call) -> str:
         start=context.clock(one.start_h), end=context.clock(one.end_h), number=one.number,
         who=who, times=str(context.listed(context.clock(hour) for hour in one.looks)),
     )  # fmt: skip
+
+
+def whose(context: Context, plan: Plan, due: Due, what: str) -> str:
+    """Return what is due on a day, with whose work it is where it is not the sitter's alone."""
+    if due.key == FLOW_TEST:
+        mine = [pen for pen in plan.pens if job_of(plan.basis, due, pen).who == ALONE]
+        names = str(context.listed(context.farm.pen(pen).name for pen in mine))
+        return context.w("stay.flow_test_at", what=what, pens=names) if mine else what
+    if due.key not in TASK_OF:
+        return what
+    job = job_of(plan.basis, due, due.pen)
+    if job.who == ALONE:
+        return what
+    if job.who == OWNER:
+        return context.w("stay.by_owner", what=what)
+    key = "with_helper" if job.helper else "by_somebody"
+    return context.w(f"stay.{key}", what=what, helper=job.helper)
 
 
 def not_yours(context: Context, plan: Plan) -> list[Block]:

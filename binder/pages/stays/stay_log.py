@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.stays.stay_load import HOT, TYPICAL
+from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
@@ -15,21 +17,25 @@ if TYPE_CHECKING:
 
     Text = str | Rich | Markup
 
-FREE_LINES = 1  # our choice: rounds between the visits are written down too
+FREE_LINES = 2  # our choice: looks besides the plan are written down too
 PENS_A_TABLE = 7  # our choice: what fits beside the time, wide enough to write in
 _BOX = Markup('<span class="tick"></span>')
 
 
 def log(context: Context, plan: Plan) -> Sheet:
-    """Return the log: the air and the farm once a visit, then every pen at every visit."""
+    """Return the log: the farm, a line for each visit; every pen, one for each visit and look.
+
+    The looks are those of a typical day where that is known, else of a hot one; what a day asks
+    more goes on its free lines.
+    """
     w = context.w
-    times = _times(context, plan)
     degree = "°F" if context.words.system == "us" else "°C"
     heads = [head.format(degree=degree) for head in context.words.many("log.round.heads")]
     heads[0] = w("staylog.day")
+    visits, every = _times(context, plan, looks=False), _times(context, plan, looks=True)
     blocks: list[Block] = [
         Heading(w("staylog.visits")),
-        Table(tuple(heads), _rows(times, len(heads) - 1, ""), kind="log"),
+        Table(tuple(heads), _rows(visits, len(heads) - 1, ""), kind="log"),
         Heading(w("staylog.pens")),
         Paragraph(w("staylog.pens_how"), small=True),
     ]
@@ -37,7 +43,7 @@ def log(context: Context, plan: Plan) -> Sheet:
         pens = plan.pens[first : first + PENS_A_TABLE]
         names = tuple(_pen_head(context, plan, pen) for pen in pens)
         table = Table(
-            (w("staylog.day"), *names), _rows(times, len(pens), _BOX), kind="log pens"
+            (w("staylog.day"), *names), _rows(every, len(pens), _BOX), kind="log pens"
         )
         blocks.append(table)
     return Sheet(
@@ -49,13 +55,19 @@ def log(context: Context, plan: Plan) -> Sheet:
     )
 
 
-def _times(context: Context, plan: Plan) -> tuple[str, ...]:
-    """Return the day and time of each visit, after each day the free lines."""
+def _times(context: Context, plan: Plan, *, looks: bool) -> tuple[str, ...]:
+    """Return the day and time of each visit, and look, after each day the free lines."""
     days = context.words.many("staylog.days")
+    stops = [(visit.hour, "") for visit in plan.visits]
+    watch = plan.watches.get(TYPICAL) or plan.watches.get(HOT)
+    if looks and watch is not None:
+        word = context.w("staylog.look")
+        stops += [(look.hour % HOURS_IN_DAY, word) for look in watch.looks]
+    told = [f"{context.clock(hour)} {what}".strip() for hour, what in sorted(stops)]
     found: list[str] = []
     for day in plan.days:
         name = context.w("staylog.of", day=days[day.on.weekday()], date=day.on.day)
-        found += [f"{name} {context.clock(visit.hour)}" for visit in plan.visits]
+        found += [f"{name} {time}" for time in told]
         found += [""] * FREE_LINES
     return tuple(found)
 

@@ -88,7 +88,7 @@ def _verdict(context: Context, plan: Plan) -> str:
 
 def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
     """Return a row for each day; days in a row that say the same share one."""
-    said = ((day, _day(context, day, first=day is plan.days[0])) for day in plan.days)
+    said = ((day, _day(context, plan, day)) for day in plan.days)
     rows: list[tuple[Text, ...]] = []
     for (sun, told), days in groupby(said, key=lambda pair: pair[1]):
         found = [day for day, _ in days]
@@ -103,7 +103,7 @@ def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
     return tuple(rows)
 
 
-def _day(context: Context, day: StayDay, *, first: bool) -> tuple[str, Text]:
+def _day(context: Context, plan: Plan, day: StayDay) -> tuple[str, Text]:
     """Return a day's sun, and what is due on it and who is of another class, a line for each.
 
     What is due of one animal or place stands in one line.
@@ -114,7 +114,8 @@ def _day(context: Context, day: StayDay, *, first: bool) -> tuple[str, Text]:
         sun = unbroken(context.w("stay.sun", up=up, down=down))
     told: dict[str, list[str]] = {}
     for due in day.due:
-        what = _due(context, due, again=not first and due.first < day.on)
+        again = day is not plan.days[0] and due.first < day.on
+        what = stay_lines.whose(context, plan, due, _due(context, due, again=again))
         told.setdefault(_whom(context, due), []).append(what)
     for one in day.changes:
         now = context.w("stay.change", now=context.w(f"class_one.{one.now}"))
@@ -160,7 +161,7 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
             (
                 rich(context.farm.pen(pen).name, " ", context.sheet(slugs.pen(pen))),
                 who,
-                context.number(plan.water.pens.get(pen)),
+                _water(context, plan, pen),
                 *cells,
             )
         )
@@ -173,6 +174,17 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
         Table(heads, tuple(rows), kind="wide", amounts=(2,)),
         Paragraph(w("stay.pens_note", highs=listed), small=True),
     ]
+
+
+def _water(context: Context, plan: Plan, pen: str) -> Text:
+    """Return a pen's water on a hot day; around a birth what holds before it and after it."""
+    birth = next((one for one in plan.births if one.pen == pen), None)
+    if birth is None or birth.before is None or birth.after is None:
+        return context.number(plan.water.pens.get(pen))
+    return context.say(
+        "stay.before_after",
+        before=rich(context.number(birth.before)), after=rich(context.number(birth.after)),
+    )  # fmt: skip
 
 
 def _cell(context: Context, plan: Plan, load: StayLoad, pen: str, late_h: float | None) -> Text:

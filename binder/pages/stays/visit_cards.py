@@ -120,9 +120,12 @@ def _notes(context: Context, plan: Plan) -> list[Text]:
         if more
         else w("visit.amounts", day=day)
     )
-    births = dict.fromkeys(due.who for day in plan.days for due in day.due if due.is_birth)
-    if births:
-        amounts = f"{amounts} {w('visit.newborn', who=str(context.listed(births)))}"
+    for birth in plan.births:
+        head = {"before": birth.head_before, "after": birth.head_after}
+        amounts = f"{amounts} {w('visit.newborn', who=birth.name, **head)}"
+    limit = next((one.limit_c for one in plan.numbers.values() if one.modifier), None)
+    if limit is not None:
+        amounts = f"{amounts} {w('visit.warm_night', limit=context.degrees(limit))}"
     return [first, amounts]
 
 
