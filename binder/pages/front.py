@@ -11,7 +11,7 @@ from binder.pages.art.qr import qr_svg
 from binder.pages.people.contacts_sheet import calls
 from binder.pages.sheet import Block, Filled, Sheet, Table
 from binder.pages.stays import stay_sheet
-from binder.pages.text import template
+from binder.pages.text import names, template
 from binder.pages.text.rich import Link, Rich, joined, rich
 
 if TYPE_CHECKING:
@@ -80,6 +80,7 @@ def start_here(context: Context, whole: Whole) -> Filled:
                 dew=context.degrees(hot.dew_point_c),
                 source=origin,
             ),
+            "one_higher": names.one_higher(context),
             "shut_offs": context.farm.about.shut_offs,
             "first_calls": calls(context, FIRST_ROLES),
             "emergency_number": context.w("contacts.emergency"),

@@ -84,7 +84,7 @@ QUESTIONS = (
     ("Where is the thermometer?", "H1", ("North wall of the barn, under the eave",)),
     ("The number is 3. When must I be back?", "R1", ("3 severe", "1 hour", "Creek paddock")),
     ("Is it too hot to load pigs?", "H17", ("86°F (30°C) and more", "No.", "Clementine")),
-    ("The nights stay warm.", "H15", ("70°F (21°C)", "one number higher")),
+    ("The nights stay warm.", "H15", ("75°F (24°C)", "one number higher")),
     ("How fast may a grown pig breathe?", "R3", ("Grown pig", "8 to 18")),
     # Water
     (

@@ -311,3 +311,14 @@ def test_bleach_sheet_gives_one_instruction(books: Mapping[str, Book]) -> None:
     assert "8.2 ppm" not in m2
     assert "times the bleach" not in m2
     assert m2.index("Do not mix from it. Buy a fresh bottle") < m2.index("Boot bath")
+
+
+def test_one_rule_says_when_to_go_a_number_higher(books: Mapping[str, Book]) -> None:
+    """The same box on the first sheet and on H1: 75 F (heat-98), to sunset, never a 4."""
+    for sheet in ("A2", "H1"):
+        words = said(books, sheet)
+        assert "last night stayed at 75°F (24°C) or more at its coolest" in words
+        assert (
+            "From first light to sunset go one number higher than the chart, 3 at most" in words
+        )
+    assert "or treating" not in said(books, "H15")

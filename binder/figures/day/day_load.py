@@ -81,7 +81,8 @@ def is_warm_night(low_c: float) -> bool:
         low_c: its lowest air temperature [C]; the line itself counts as warm.
 
     References:
-        heat-18, heat-94: the lowest of several lines, all from cattle.
+        heat-98 (75 F); air below it has an index of 74 or less, at which heat-21 counts hours
+        of recovery. From cattle.
     """
     return low_c >= rule(RULES, "warm night", "temperature").value
 
@@ -102,7 +103,7 @@ def load_of(
         ValueError: air hotter than the index goes.
 
     References:
-        day_load.csv (our choice); heat-18 and heat-94 (warm night); heat-91 (recovery).
+        day_load.csv (our choice); heat-98 and heat-21 (warm night); heat-91 (recovery).
     """
     found = bands_of(cls, hours, all_hands_index)
     counts = tuple(found.count(each) for each in Band)

@@ -132,7 +132,7 @@ def numbers_of(basis: Basis) -> Mapping[str, Numbers]:
     found = {}
     for pen, bands in hot.worst.items():
         least, most = min(bands[up : down + 1]), max(bands)
-        moved = most < Band.ALL_HANDS
+        moved = most < Band.SEVERE  # going one higher stops at 3: our choice
         found[pen] = Numbers(
             least, most, WARM_NIGHT if moved else "", limit_c if moved else None
         )

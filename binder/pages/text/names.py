@@ -62,10 +62,17 @@ def names(
         "medicines": _medicines(context),
         "meals": facts.meals(context),
         "day": facts.day(context),
+        "one_higher": one_higher(context),
         "limit": lambda name: context.both(context.words.limits[name]),
         "drink": context.number_both(context.figures.people.drink),
         "every": lambda band: context.span(context.figures.rounds.farm_intervals_h[band]),
     }
+
+
+def one_higher(context: Context) -> str:
+    """Return the one rule for going a number higher, as the first sheet and H1 print it."""
+    line = context.both(context.words.limits["warm_night"])
+    return context.w("one_higher.text", line=line)
 
 
 def _sheet_or_refuse(context: Context) -> Callable[[str], Rich]:

@@ -47,6 +47,7 @@ from binder.figures.weather.hot_days import (
 from binder.figures.weather.sun_times import NoDayError
 from binder.pages.text import words
 from binder.problems import ProblemsError
+from binder.science import heat
 from binder.science.humidity import relative_humidity_pct
 from tests.figures.written import celsius, printed_in_both, written_farm
 
@@ -255,15 +256,21 @@ def test_the_hours_in_each_band_make_the_load(
     assert found.hours[band("dry sow", *air)] == (hours if hours else 0) or air == COOL
 
 
-@pytest.mark.parametrize(("low", "warm"), [(69.9, False), (70, True), (75, True)])
+@pytest.mark.parametrize(("low", "warm"), [(72, False), (74.9, False), (75, True)])
 def test_a_warm_night_makes_the_day_one_step_harder(low: float, *, warm: bool) -> None:
-    """70 F is the safest of the lines of heat-18, heat-94, heat-19 and heat-20."""
+    """heat-98: alert where a night does not drop below 75 F. 72 F is a usual July night."""
     day = (*hours_at(*DANGER, 2), *hours_at(*COOL, 22))
     found = load_of("dry sow", day, celsius(low))
     assert found.warm_night is warm
     assert found.load is (Load.SEVERE if warm else Load.HOT)
     worst = load_of("dry sow", hours_at(*ALL_HANDS), celsius(low))
     assert worst.load is Load.SEVERE  # there is nothing above
+
+
+def test_air_below_the_warm_night_lets_animals_recover() -> None:
+    """heat-21 counts night hours at an index of 74 or less: all air below 75 F."""
+    for rh_pct in (20, 60, 100):
+        assert heat.livestock_index(celsius(74), rh_pct) <= 74
 
 
 def test_recovery_hours_are_those_below_an_index_of_72() -> None:
@@ -571,7 +578,7 @@ def test_days_on_record_are_counted_by_load() -> None:
     rows_ += [HourRow(moment("2025-07-03", 12, 30), 14.0, 5.0)]  # the hottest reading stands
     (found,) = count_loads(rows_, ["dry sow", "goat"])
     assert (found.month, found.days) == (7, 3)
-    assert found.loads["dry sow"] == (1, 0, 2)  # nights above 70 F make both one step harder
+    assert found.loads["dry sow"] == (1, 0, 2)  # nights of 75 F make both one step harder
 
 
 def test_a_day_of_twenty_hours_on_record_is_whole() -> None:
@@ -628,7 +635,7 @@ def test_a_farm_gets_its_day_months_and_record() -> None:
     assert day.worst_hours is not None
     first, last = day.worst_hours
     assert first <= day.air.peak_h <= last
-    assert not day.night_recovers
+    assert day.night_recovers  # 74 F at its coolest
     assert found.months["may"].night_recovers
     assert found.meals is not None
     assert clock(found.meals.morning_by_h) == found.meals.morning.value
