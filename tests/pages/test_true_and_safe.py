@@ -322,3 +322,15 @@ def test_one_rule_says_when_to_go_a_number_higher(books: Mapping[str, Book]) -> 
             "From first light to sunset go one number higher than the chart, 3 at most" in words
         )
     assert "or treating" not in said(books, "H15")
+
+
+def test_gallons_of_a_flush_are_flow_times_minutes(books: Mapping[str, Book]) -> None:
+    """250 ft of 3/4 in hold 5.7 gal (water-75); at 5 gal/min for 1 min 43 s that is 8.6."""
+    for sheet in ("W2", "W4"):
+        words = said(books, sheet)
+        assert "8 1/2 gal" in words
+        assert "5 1/2 gal" not in words
+    words = said(books, "W2")
+    assert "a flush keeps it cool for minutes only" in words
+    assert "Between rounds they drink from the tub" in words
+    assert "let a shaded tank fill the trough by gravity" in words

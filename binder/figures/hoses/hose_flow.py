@@ -58,6 +58,31 @@ def hose_flush(inside: float, length: float, flow: float, subject: str = "") -> 
     return Figure("hose-flush", value, working, sources, ("thermometer", "scald"), subject)
 
 
+def hose_run_out(inside: float, length: float, subject: str = "") -> Figure:
+    """Return the water that one flush runs out [L]: flow times minutes, whatever the flow.
+
+    Args:
+        inside: inside diameter [m], above 0.
+        length: [m], 0 or more.
+        subject: the hose.
+
+    Raises:
+        ValueError: a number outside its range.
+
+    References:
+        As `hose_flush`, which says how long it takes.
+    """
+    times = rule(RULES, "flush volumes", "number")
+    held_l = pipe.held_volume_l(inside * MM_PER_M, length)
+    value = Amount(held_l * times.value, "L")
+    working = (
+        step("held", **_sizes(inside, length), held=Amount(held_l, "L")),
+        step("out", times=times.value, out=value),
+    )
+    sources = merge_sources(times.sources, ("water-75",))
+    return Figure("hose-run-out", value, working, sources, (), subject)
+
+
 def hose_pressure_loss(inside: float, length: float, flow: float, subject: str = "") -> Figure:
     """Return the pressure lost along a hose [kPa].
 

@@ -7,7 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.figure import Figure, merge_sources, step
-from binder.figures.hoses.hose_flow import hose_flush, hose_pressure_loss, hose_volume
+from binder.figures.hoses.hose_flow import (
+    hose_flush,
+    hose_pressure_loss,
+    hose_run_out,
+    hose_volume,
+)
 from binder.figures.hoses.hose_heat import (
     DRINK_LESS,
     MM_PER_M,
@@ -136,6 +141,7 @@ class HoseSheet:
         hose: as the owner wrote it.
         pens: ids of the pens that drink through it.
         volume: `hose-volume` [L].
+        run_out: `hose-run-out`, what one flush takes [L].
         flush: `hose-flush` [s]; None where the flow is not recorded.
         loss: `hose-pressure-loss` at that flow [kPa]; None likewise.
         heat: `hose-heat` [degC]; None for a buried hose.
@@ -153,6 +159,7 @@ class HoseSheet:
     hose: Hose
     pens: tuple[str, ...]
     volume: Figure
+    run_out: Figure
     flush: Figure | None
     loss: Figure | None
     heat: Figure | None
@@ -222,6 +229,7 @@ def _sheet(farm: Farm, hose: Hose, water: WaterFigures, hot: DayWeather) -> Hose
         hose=hose,
         pens=pens,
         volume=volume,
+        run_out=hose_run_out(*size, hose.id),
         flush=None if flow is None else hose_flush(*size, flow, hose.id),
         loss=None if flow is None else hose_pressure_loss(*size, flow, hose.id),
         heat=heat,

@@ -149,7 +149,7 @@ def _flushes(pen: Pen, hoses: Mapping[str, HoseSheet]) -> Iterator[Task]:
         if pen.id in sheet.pens and sheet.interval:
             run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
             minutes = in_steps(task_minutes("flush") + run)
-            yield Task("flush", minutes, sheet.volume, hose=sheet.hose.id)
+            yield Task("flush", minutes, sheet.run_out, hose=sheet.hose.id)
 
 
 def _water(farm: Farm, pen: Pen, needs: Needs) -> Iterator[Task]:

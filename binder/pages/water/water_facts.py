@@ -67,7 +67,7 @@ def hose_view(context: Context, sheet: HoseSheet) -> HoseView:
         holds=context.number(sheet.volume),
         held=context.number_both(sheet.volume),
         flush_time=context.number(sheet.flush),
-        flush_volume=context.number_both(sheet.volume),
+        flush_volume=context.number_both(sheet.run_out),
         interval=context.number(sheet.interval)
         if sheet.interval
         else context.w("hose.no_interval"),

@@ -139,7 +139,7 @@ def hoses(context: Context) -> Sheet:
             with_more(view.name, view.pens),
             view.bypass,
             view.flush_time,
-            view.holds,
+            view.flush_volume,
             view.interval,
             view.too_warm,
         )
@@ -174,6 +174,7 @@ def hoses(context: Context) -> Sheet:
             Heading(w("hose.fixes")),
             Table(heads, fixes, kind="facts tight keep", amounts=(1, 2, 3, 4)),
         ]
+    blocks.append(Paragraph(w("hose.cure")))
     blocks.append(Paragraph(w("hose.working"), small=True))
     sheets = context.figures.hoses.values()
     return Sheet(
