@@ -6,9 +6,9 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.bleach.doses import ML_PER_L
 from binder.figures.rules import rule
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 from binder.science.chlorine import MG_L_PER_PCT
 from binder.units import Amount
 

@@ -8,9 +8,9 @@ and night decay: 1.86 h, -0.17 h, 2.20 (150 cm air, Denver); 1.52 h, -0.18 h, 2.
 
 import math
 
+from binder.clock import HOURS_IN_DAY
 from binder.science.ranges import require_not_negative, require_within
 
-HOURS_IN_DAY = 24.0
 SHORTEST_DAY_H = 4.0  # our choice: keeps the morning's low before solar noon
 # The span of the published sets above. A farm's own hottest hour may ask for a longer peak lag,
 # so that one is bounded by sunset instead.

@@ -2,10 +2,8 @@
 
 import math
 
+from binder.clock import HOURS_IN_DAY, SECONDS_IN_MINUTE
 from binder.science.ranges import require_not_negative, require_positive
-
-S_PER_MIN = 60.0
-H_PER_DAY = 24.0
 
 # Nipple flow for broilers [water-44].
 NIPPLE_ML_MIN_PER_WEEK = 7.0
@@ -34,7 +32,7 @@ def flow_l_min(caught_l: float, seconds: float) -> float:
     """
     require_not_negative(caught_l, "water caught", "L")
     require_positive(seconds, "time", "s")
-    return caught_l / seconds * S_PER_MIN
+    return caught_l / seconds * SECONDS_IN_MINUTE
 
 
 def nipple_flow_ml_min(age_weeks: float) -> float:
@@ -84,7 +82,7 @@ def reserve_h(stored_l: float, demand_l_per_day: float) -> float:
     """
     require_not_negative(stored_l, "stored water", "L")
     require_positive(demand_l_per_day, "demand", "L/day")
-    return stored_l / demand_l_per_day * H_PER_DAY
+    return stored_l / demand_l_per_day * HOURS_IN_DAY
 
 
 def trips(needed_l: float, holds_l: float) -> int:

@@ -2,12 +2,12 @@
 
 import math
 
+from binder.clock import SECONDS_IN_MINUTE
 from binder.science.ranges import require_not_negative, require_positive, require_within
 
 # Units, by definition.
 MM_PER_M = 1000.0
 L_PER_M3 = 1000.0
-S_PER_MIN = 60.0
 L_PER_US_GAL = 3.785411784
 MM_PER_IN = 25.4
 M_PER_FT = 0.3048
@@ -76,7 +76,7 @@ def flush_time_s(held_l: float, flow_l_min: float, volumes: float) -> float:
     require_not_negative(held_l, "held water", "L")
     require_positive(flow_l_min, "flow", "L/min")
     require_positive(volumes, "number of volumes")
-    return S_PER_MIN * held_l * volumes / flow_l_min
+    return SECONDS_IN_MINUTE * held_l * volumes / flow_l_min
 
 
 def pressure_loss_psi_100ft(flow_gpm: float, inside_in: float, c: float) -> float:

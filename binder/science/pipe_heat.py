@@ -7,12 +7,12 @@ about 3 C.
 
 import math
 
+from binder.clock import SECONDS_IN_MINUTE
 from binder.science.ranges import require_not_negative, require_positive, require_within
 
 # Units, by definition.
 MM_PER_M = 1000.0
 L_PER_M3 = 1000.0
-S_PER_MIN = 60.0
 
 # Water, from memory: 1 kg a litre and 4186 J to warm a kilogram by 1 C, as in any handbook.
 WATER_KG_L = 1.0
@@ -212,7 +212,7 @@ def outlet_c(
     require_positive(outside_mm, "outside diameter", "mm")
     _require_film(film_w_m2k)
     shed_w_k = film_w_m2k * math.pi * outside_mm / MM_PER_M * length_m
-    carried_w_k = flow_l_min / S_PER_MIN * WATER_KG_L * WATER_J_KG_K
+    carried_w_k = flow_l_min / SECONDS_IN_MINUTE * WATER_KG_L * WATER_J_KG_K
     return equilibrium_c + (source_c - equilibrium_c) * math.exp(-shed_w_k / carried_w_k)
 
 

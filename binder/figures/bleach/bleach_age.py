@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from binder import units
+from binder.clock import HOURS_IN_DAY
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
@@ -12,7 +13,6 @@ from binder.figures.rules import quantity
 from binder.science.ranges import require_not_negative, require_positive
 from binder.units import Amount
 
-HOURS_PER_DAY = 24.0
 FULL_PCT = 100.0
 
 
@@ -61,7 +61,7 @@ def bleach_strength(
             step(
                 "left",
                 full=Amount(full_pct, "%"),
-                time=Amount(stored_for / HOURS_PER_DAY, "day"),
+                time=Amount(stored_for / HOURS_IN_DAY, "day"),
                 temperature=Amount(temperature_c, "degC"),
                 left=Amount(left * FULL_PCT, "%"),
             ),

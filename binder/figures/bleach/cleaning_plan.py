@@ -12,6 +12,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures import published
 from binder.figures.bleach.bleach_age import bleach_strength
 from binder.figures.bleach.cleaning import MG_L_PER_PCT, mix_strength
@@ -31,8 +32,6 @@ if TYPE_CHECKING:
 
 BLEACH = "bleach"
 WALLOW, BOOT_BATH, WATERER = "wallow", "boot bath", "waterer"
-HOURS_PER_DAY = 24.0
-MIN_PER_H = 60.0
 REFUSES = re.compile(r"\b(not|no|never|except)\b|n't\b", re.IGNORECASE)
 
 
@@ -84,7 +83,7 @@ def _mix_row(use: Row, product: Product) -> MixRow:
     if name == WALLOW:
         return MixRow(name, product.id, None, None, None, _stock_tank_rate(product.id), listed)
     bleach_l, water_l = quantity(use, "product", "volume"), quantity(use, "water", "volume")
-    wet_min = quantity(use, "wet", "time") * MIN_PER_H
+    wet_min = quantity(use, "wet", "time") * MINUTES_IN_HOUR
     try:
         subject = f"{product.id} {name}"
         ppm = mix_strength(product.strength_pct, bleach_l, water_l, product.basis, subject)
@@ -125,7 +124,7 @@ def bleach_to_buy(product: str, days: int, drinking_places: int) -> Figure:
             ("clean_h", "waterers cleaned every", "time"),
         )
     }
-    hours = days * HOURS_PER_DAY
+    hours = days * HOURS_IN_DAY
     baths = math.ceil(hours / amounts["every_h"])
     cleanings = math.ceil(hours / amounts["clean_h"])
     boot_ml = _bleach_in(BOOT_BATH, amounts["boots"]) * baths
@@ -233,7 +232,7 @@ def for_farm(
         if product.bought is None or product.bought > herd.on:
             continue
         kept_c = hot.high_c if product.kept_at_c is None else product.kept_at_c
-        hours = (herd.on - product.bought).days * HOURS_PER_DAY
+        hours = (herd.on - product.bought).days * HOURS_IN_DAY
         try:
             aged[product.id] = bleach_strength(product.strength_pct, hours, kept_c, product.id)
         except NotPublishedError:

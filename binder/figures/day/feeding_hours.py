@@ -6,13 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.bands.band_charts import chart_of
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.day_load import bands_of
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import rule
 from binder.figures.weather.daylight import RULES
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR, clock
+from binder.figures.weather.sun_times import clock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -11,6 +11,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.clock import MINUTES_IN_HOUR, SECONDS_IN_MINUTE
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
@@ -26,8 +27,6 @@ RULES = "hose_rules"
 FULL, PART, SHADE = "full", "part", "shade"
 COLOURS = ("black", "dark", "green", "blue", "red", "brown", "white", "light")
 DRINK_LESS, NO_WATER = "drink less from", "no water from"
-S_PER_MIN = pipe.S_PER_MIN
-MIN_PER_H = 60.0
 MM_PER_M = pipe.MM_PER_M
 
 
@@ -142,7 +141,7 @@ def minutes_until(limit: str, inside_m: float, start_c: float, ends_c: float) ->
     film = rule(RULES, "film", "number").value
     constant_s = pipe_heat.time_constant_s(inside_m * MM_PER_M, outside_mm(inside_m), film)
     limit_c = rule(RULES, limit, "temperature").value
-    return pipe_heat.seconds_until_c(start_c, limit_c, ends_c, constant_s) / S_PER_MIN
+    return pipe_heat.seconds_until_c(start_c, limit_c, ends_c, constant_s) / SECONDS_IN_MINUTE
 
 
 def _warm_line(limit: str, key: str, inside_m: float, start_c: float, ends_c: float) -> Step:
@@ -263,7 +262,7 @@ def hose_outlet(
         tap=Amount(start_c, "degC"),
         length=Amount(length, "m"),
         ends=Amount(ends_c, "degC"),
-        flow=Amount(flow * MIN_PER_H, "L/h"),
+        flow=Amount(flow * MINUTES_IN_HOUR, "L/h"),
         outlet=value,
     )
     sources = merge_sources(("derived", "water-49"), film.sources, tap_sources(source))

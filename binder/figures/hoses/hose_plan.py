@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_DAY
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.hoses.hose_flow import (
     hose_flush,
@@ -38,7 +39,6 @@ if TYPE_CHECKING:
     from binder.figures.weather.hot_days import DayWeather
 
 S_PER_H = 3600.0
-MIN_PER_DAY = 1440.0
 LIGHT = "light"
 BURIED, OVERHEAD = "buried", "overhead"
 
@@ -224,7 +224,7 @@ def _sheet(farm: Farm, hose: Hose, water: WaterFigures, hot: DayWeather) -> Hose
         in_shade, in_light, if_buried = _fixes(hose, hot)
         drunk = sum(water.pens[pen].amount.value for pen in pens if pen in water.pens)
         if drunk:
-            outlet = hose_outlet(*size, drunk / MIN_PER_DAY, ends_c, tap, hose.id)
+            outlet = hose_outlet(*size, drunk / MINUTES_IN_DAY, ends_c, tap, hose.id)
     return HoseSheet(
         hose=hose,
         pens=pens,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
@@ -16,7 +17,6 @@ from binder.figures.people.work_rest import (
     work_rest,
 )
 from binder.figures.rules import quantity, rule
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 from binder.science.humidity import relative_humidity_pct
 from binder.science.ranges import require_positive
 from binder.units import Amount, difference_c

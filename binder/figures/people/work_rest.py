@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
 from binder.figures.bands.band_rule import FULL_RH_PCT, NOISE, Band, fahrenheit, people_band
 from binder.figures.figure import Figure, merge_sources, step
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 from binder.science.ranges import require_within
 from binder.units import Amount, difference_c
 

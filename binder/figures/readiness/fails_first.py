@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.farm_day import position_of
 from binder.figures.finding import Finding, finding
@@ -20,7 +21,6 @@ from binder.figures.hoses.hose_plan import hose_curve
 from binder.figures.rules import rule
 from binder.figures.stays.stay_load import worst_bands
 from binder.figures.weather.daylight import RULES as DAY_RULES
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.science import sun
 
 if TYPE_CHECKING:

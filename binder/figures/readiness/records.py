@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.farm_day import position_of
 from binder.figures.finding import Finding, finding
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from binder.figures.results import Results
 
 AREA = "ready"
-HOURS_PER_DAY = 24.0
 
 
 def of_people(figures: Results) -> Iterator[Finding]:
@@ -99,7 +99,7 @@ def _bred_ahead(figures: Results) -> list[str]:
 
 def _weights(figures: Results) -> Iterator[Finding]:
     """Yield weights that are old or carry no date."""
-    most = rule(RULES, "weights older than", "time").value / HOURS_PER_DAY
+    most = rule(RULES, "weights older than", "time").value / HOURS_IN_DAY
     old, undated = [], []
     for group in figures.herd.groups:
         animal = group.animal

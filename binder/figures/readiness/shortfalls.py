@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.finding import Finding, finding
 from binder.figures.hoses.hose_heat import DRINK_LESS, NO_WATER, RULES
 from binder.figures.rounds.farm_rounds import is_exposed
@@ -24,7 +25,6 @@ AREA = "ready"
 PIG = "pig"
 STALL = "stall"
 SECOND = 2  # water sources that are more than one
-HOURS_PER_DAY = 24.0
 
 
 def of_water(figures: Results) -> Iterator[Finding]:
@@ -71,7 +71,7 @@ def _flow_tests(figures: Results, pens: list[Pen]) -> Iterator[Finding]:
     every_h = rule(STAY_RULES, "flow test every", "time").value
     last = figures.farm.about.last_flow_test
     flowing = any(each.kind in FLOWING for pen in pens for each in pen.drinkers)
-    every = Amount(every_h / HOURS_PER_DAY, "day")
+    every = Amount(every_h / HOURS_IN_DAY, "day")
     if flowing and last is None:
         yield finding(AREA, "flow-test-never", "", every=every)
     elif flowing and last is not None and (figures.on - last).days > every.value:

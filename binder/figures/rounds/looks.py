@@ -16,9 +16,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.rounds.visits import NOISE, Gap, overdue_h, strictest
 from binder.figures.rules import rule
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR, SECONDS_IN_MINUTE
 from binder.figures import published
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import Band
@@ -13,7 +14,6 @@ from binder.figures.rounds.pen_care import is_filled
 from binder.figures.rounds.running_water import flow_l_min, is_waited_for, run_min
 from binder.figures.rounds.visits import RULES as STAY_RULES
 from binder.figures.rules import quantity, rule
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 TASKS, WHO, BY_NUMBER, RUNNING = "round_tasks", "task_who", "number_tasks", "running"
 ALONE, TWO, OWNER = "alone", "two", "owner"
 INSIDE, OUTSIDE = "inside", "outside"
-SECONDS = 60.0
 HALF = 0.5  # of a step: from here on it is the next one
 
 
@@ -147,7 +146,7 @@ def tasks(farm: Farm, pen: Pen, herd: Herd, needs: Needs) -> tuple[Task, ...]:
 def _flushes(pen: Pen, hoses: Mapping[str, HoseSheet]) -> Iterator[Task]:
     for sheet in hoses.values():
         if pen.id in sheet.pens and sheet.interval:
-            run = sheet.flush.amount.value / SECONDS if sheet.flush else 0.0
+            run = sheet.flush.amount.value / SECONDS_IN_MINUTE if sheet.flush else 0.0
             minutes = in_steps(task_minutes("flush") + run)
             yield Task("flush", minutes, sheet.run_out, hose=sheet.hose.id)
 

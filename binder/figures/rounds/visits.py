@@ -11,8 +11,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.rules import rule
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_charts import chart_of
 from binder.figures.stays.stay_load import HOT
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -9,13 +9,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.figure import Figure
 from binder.figures.people.work_rest import CAUTION, NORMAL, work_rest
 from binder.figures.rounds.looks import RULES as LOOK_RULES
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.stays.plan import Fit, Part
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR, clock
+from binder.figures.weather.sun_times import clock
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -6,6 +6,7 @@ import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.farm_rounds import round_interval
 from binder.figures.rounds.looks import RULES as LOOK_RULES
@@ -17,7 +18,6 @@ from binder.figures.rules import rule
 from binder.figures.stays.plan import ORDINARY, Call, Watch
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.figure import Figure, step
@@ -26,7 +27,7 @@ from binder.figures.stays.visit_card import (
     keeps_feed,
     too_hot_to_feed,
 )
-from binder.figures.weather.sun_times import HOURS_IN_DAY, clock
+from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:

@@ -6,8 +6,9 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bleach.bleach_age import bleach_strength
-from binder.figures.bleach.cleaning_plan import BLEACH, HOURS_PER_DAY
+from binder.figures.bleach.cleaning_plan import BLEACH
 from binder.figures.day.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds
@@ -185,7 +186,7 @@ def _events(farm: Farm, stay: Stay) -> Iterator[Due]:
 def _chores(farm: Farm, stay: Stay) -> Iterator[Due]:
     yield from _refreshes(farm, stay)
     weekly = rule(RULES, "flow test every", "time")
-    for on in _repeated(farm.about.last_flow_test, weekly.value / HOURS_PER_DAY, stay):
+    for on in _repeated(farm.about.last_flow_test, weekly.value / HOURS_IN_DAY, stay):
         yield Due(FLOW_TEST, "", None, on, on)
     yield from _fans(farm, stay)
     yield from _bleach(farm, stay)
@@ -237,7 +238,7 @@ def _bleach(farm: Farm, stay: Stay) -> Iterator[Due]:
     for product in farm.equipment.products:
         if product.kind != BLEACH or product.bought is None or product.kept_at_c is None:
             continue
-        hours = max(0, (stay.last - product.bought).days) * HOURS_PER_DAY
+        hours = max(0, (stay.last - product.bought).days) * HOURS_IN_DAY
         try:
             bleach_strength(product.strength_pct, hours, product.kept_at_c, product.id)
         except NotPublishedError:

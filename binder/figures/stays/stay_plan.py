@@ -11,6 +11,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.farm.model import Stay
 from binder.figures.bleach.cleaning_plan import BLEACH, bleach_to_buy
 from binder.figures.day.feeding_hours import Meals, meal_times
@@ -34,7 +35,7 @@ from binder.figures.stays.visit_card import fed_more_before, visits_of
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import hours
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR, clock
+from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.finding import Finding, finding
 from binder.figures.hoses.hose_heat import still_c, sun_on
 from binder.figures.hoses.hose_plan import flush_every
@@ -13,7 +14,6 @@ from binder.figures.rules import rule
 from binder.figures.stays.stay_load import PLANNED_FOR
 from binder.figures.supply.water_store import pen_stores
 from binder.figures.water import drinkers
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from binder.figures.stays.stay_load import StayLoad
 
 AREA = "stay"
-HOURS_PER_DAY = 24.0
 FULL_PCT = 100.0
 
 
@@ -128,7 +127,7 @@ def _sunny(gap: Gap, load: StayLoad) -> float:
     if load.day is None:
         return 0.0 if gap.at_night else gap.hours
     up, down = load.day.sunrise_h, load.day.sunset_h
-    return gap.within(up, down) + gap.within(up + HOURS_PER_DAY, down + HOURS_PER_DAY)
+    return gap.within(up, down) + gap.within(up + HOURS_IN_DAY, down + HOURS_IN_DAY)
 
 
 def _hoses(plan: Plan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> Iterator[Finding]:
@@ -166,14 +165,14 @@ def _water(farm: Farm, plan: Plan, load: StayLoad) -> Iterator[Finding]:
         if not store.by_hand:
             dry.append(store)
             continue
-        more_l = store.need_l_day * gap.hours / HOURS_PER_DAY - store.own_l
+        more_l = store.need_l_day * gap.hours / HOURS_IN_DAY - store.own_l
         yield finding(
             AREA, "store", plan.stay.id, store.lasts, load=load.key, pens=store.pen.id,
             lasts=lasts, gap=Amount(gap.hours, "h"), more=Amount(more_l, "L"),
             look_clock=gap.middle_h,
         )  # fmt: skip
     if dry:
-        need_l = sum(store.need_l_day for store in dry) * gap.hours / HOURS_PER_DAY
+        need_l = sum(store.need_l_day for store in dry) * gap.hours / HOURS_IN_DAY
         yield finding(
             AREA, "supply", plan.stay.id, *(store.lasts for store in dry), load=load.key,
             pens=" ".join(store.pen.id for store in dry), gap=Amount(gap.hours, "h"),
@@ -191,7 +190,7 @@ def _wallows(farm: Farm, plan: Plan, load: StayLoad) -> Iterator[Finding]:
         share = plan.top_ups[pen.wallow.id]
         daily_l = share.amount.value * len(plan.gaps)
         low = plan.wallow_low_l[pen.wallow.id]
-        lost_pct = daily_l * gap.hours / HOURS_PER_DAY / low * FULL_PCT
+        lost_pct = daily_l * gap.hours / HOURS_IN_DAY / low * FULL_PCT
         if lost_pct > most_pct:
             yield finding(
                 AREA, "wallow", plan.stay.id, share, load=load.key, pens=pen.id,

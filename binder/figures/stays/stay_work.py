@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.finding import Finding, finding
@@ -12,7 +13,7 @@ from binder.figures.people.work_rest import CAUTION, NORMAL
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.stays.plan_fit import allowed_at, in_shade, minutes_of, word_of
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR, clock
+from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:

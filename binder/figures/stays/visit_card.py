@@ -9,6 +9,7 @@ import math
 import re
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures import published
 from binder.figures.bands.band_charts import chart_of
 from binder.figures.day.feeding_hours import feed_up_to
@@ -22,7 +23,7 @@ from binder.figures.rules import SAME, rule
 from binder.figures.stays.basis import BIRDS
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
 from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
-from binder.figures.weather.sun_times import HOURS_IN_DAY, MINUTES_IN_HOUR, clock
+from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import at_least, rule
 from binder.figures.supply.reserve import RULES, STEADY, UNSTEADY, hauling, reserve, tank_size
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 
 PIG = "pig"
 STEADY_KINDS = ("well", "tap")
-MIN_PER_H = 60.0
 DRINKING, EVERYTHING = "drinking", "everything"
 
 
@@ -83,7 +83,7 @@ def wetting(pigs: int, hours: float, subject: str = "") -> Figure:
     """
     name = "wetting for a pig an hour in dry heat"
     rate = rule(RULES, name, "flow")
-    each = Amount(rate.value * MIN_PER_H, "L/h")
+    each = Amount(rate.value * MINUTES_IN_HOUR, "L/h")
     value = Amount(each.value * hours * pigs, "L/day")
     line = step("wetting", pigs=pigs, hours=Amount(hours, "h"), each=each, water=value)
     sources = merge_sources(rate.sources, ("water-93",))
@@ -214,7 +214,7 @@ def _pens(pens: Iterable[Pen], water: WaterFigures) -> Mapping[str, Figure]:
 
 def _pumping(demand: Figure, flow_l_min: float) -> Figure:
     """Return the hours a day the sources must run for the demand [h]."""
-    value = Amount(demand.amount.value / (flow_l_min * MIN_PER_H), "h")
+    value = Amount(demand.amount.value / (flow_l_min * MINUTES_IN_HOUR), "h")
     line = step("run", demand=demand.amount, flow=Amount(flow_l_min, "L/min"), time=value)
     return Figure("pump-hours", value, (line,), ("derived",), ("day",))
 

@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.rules import at_least, rule
@@ -38,7 +39,6 @@ if TYPE_CHECKING:
 
 PIG, PIGLET = "pig", "suckling piglet"
 MOVE, KEEP = "move", "keep"
-HOURS_PER_DAY = 24.0
 
 
 def wallow_use(count: int, weight: float, subject: str = "") -> Figure:
@@ -114,7 +114,7 @@ def wallow_move(dug: dt.date, on: dt.date, next_place: str | None, subject: str 
     value = MOVE if dug.year < on.year else KEEP
     where = step("place", place=next_place) if next_place else step("place-unknown")
     line = step(value, dug=dug.isoformat())
-    rested = step("rest", time=Amount(rest.value / HOURS_PER_DAY, "day"))
+    rested = step("rest", time=Amount(rest.value / HOURS_IN_DAY, "day"))
     sources = merge_sources(("common-practice",), rest.sources)
     return Figure("wallow-move", value, (line, where, rested), sources, ("fill-in",), subject)
 

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import SECONDS_IN_MINUTE
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
@@ -173,7 +174,7 @@ def _neediest(heads: Mapping[str, int], flow_l_min: float, subject: str) -> Figu
     if not with_flow:
         return None
     row = max(with_flow, key=lambda row: _least_l_min(row, None))
-    return flow_test(row.text("class"), flow_l_min, drinking.S_PER_MIN, None, subject)
+    return flow_test(row.text("class"), flow_l_min, SECONDS_IN_MINUTE, None, subject)
 
 
 def _asked_drinkers(count: int, **given: str) -> Figure:

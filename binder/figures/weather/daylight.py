@@ -7,9 +7,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.rules import rule
-from binder.figures.weather.sun_times import HOURS_IN_DAY, Position, clock, day_times, sun_times
+from binder.figures.weather.sun_times import Position, clock, day_times, sun_times
 from binder.science import day_curve
 from binder.science.humidity import relative_humidity_pct
 from binder.units import Amount, show_both

@@ -6,11 +6,12 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.figure import NotPublishedError
 from binder.figures.weather.daylight import DayAir, HourAir, day_of
 from binder.figures.weather.hot_days import DayWeather
 from binder.figures.weather.readings import TIME, parse_hours
-from binder.figures.weather.sun_times import HOURS_IN_DAY, day_times
+from binder.figures.weather.sun_times import day_times
 from binder.science.humidity import relative_humidity_pct
 
 if TYPE_CHECKING:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from statistics import fmean
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.rules import rule
 from binder.figures.weather.readings import HourRow, parse_hours
-from binder.figures.weather.sun_times import MINUTES_IN_HOUR
 from binder.science.heat import COLDEST_C, HOTTEST_C
 from binder.units import difference_c
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.problems import Place, Problem
 from binder.science import day_curve, sun
 
-HOURS_IN_DAY = 24
-MINUTES_IN_HOUR = 60
 # Our choice, on the safe side: up to here the sun rises and sets on one date all year round.
 FARTHEST_LATITUDE_DEG = 60
 # Our choice: by a farm's own clock the sun stands highest between these hours [h].

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from binder.clock import HOURS_IN_DAY
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -19,7 +21,6 @@ DIGITS = (INK, INK, INK, PAPER, PAPER)
 WIDTH, LEFT, RIGHT = 660.0, 124.0, 12.0  # LEFT: the longest label at STRIP_SIZE
 STRIP_SIZE = 10.0  # of the letters beside a strip
 TOP, CURVE_HEIGHT, MARK_HEIGHT, STRIP, GAP = 46.0, 150.0, 26.0, 22.0, 5.0
-HOURS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,7 @@ class Timeline:
 
 
 def _x(hour: float) -> float:
-    return LEFT + hour / HOURS * (WIDTH - LEFT - RIGHT)
+    return LEFT + hour / HOURS_IN_DAY * (WIDTH - LEFT - RIGHT)
 
 
 def timeline(day: Timeline) -> Markup:
@@ -106,7 +107,7 @@ def _night(day: Timeline, height: float) -> list[str]:
     return [
         f'<rect x="{_x(a):.1f}" y="{TOP:.1f}" width="{_x(b) - _x(a):.1f}" '
         f'height="{CURVE_HEIGHT:.1f}" fill="#efece7"/>'
-        for a, b in ((0.0, day.sunrise_h), (day.sunset_h, float(HOURS)))
+        for a, b in ((0.0, day.sunrise_h), (day.sunset_h, float(HOURS_IN_DAY)))
         if height
     ]
 
@@ -142,7 +143,7 @@ def _grid(day: Timeline) -> list[str]:
         )
         parts.append(_text(LEFT - 6, y + 4, f"{value:.0f}{day.degree}", "end"))
         value += steps
-    for hour in range(0, HOURS + 1, 3):
+    for hour in range(0, HOURS_IN_DAY + 1, 3):
         x = _x(hour)
         parts.append(
             f'<path d="M{x:.1f} {TOP}V{TOP + CURVE_HEIGHT}" stroke="{HAIR}" stroke-width=".4"/>'

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.stays import stay_check
 from binder.figures.stays.stay_load import TODAY, load_of, worst_bands
 from binder.figures.weather.forecast import ORIGIN
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import findings, slugs
 from binder.pages.bands import heat_sheets
 from binder.pages.feed import feed_facts

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.finding import Finding, finding
 from binder.figures.readiness import ranking
 from binder.figures.readiness.ranking import Severity
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import findings
 from binder.pages.bands.charts import DIGITS, FILLS, INK
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table

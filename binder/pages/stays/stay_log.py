@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.stays.stay_load import HOT, TYPICAL
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:

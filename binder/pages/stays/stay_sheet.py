@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import pen_facts, slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.stays import stay_lines

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
 from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
-from binder.figures.weather.sun_times import HOURS_IN_DAY
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
