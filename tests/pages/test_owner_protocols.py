@@ -280,3 +280,10 @@ def test_links_to_what_is_there_pass(composed: Composed) -> None:
     links = ("contacts", "contacts#x", "list-of-sheets", "ours", "no-water-now")
     text = " ".join(f"[a](sheet:{link})" for link in links)
     assert 'href="sheet:ours"' in page(composed({"ours.md": own("W40", text)}), "ours").body
+
+
+@pytest.mark.parametrize("slug", ["card-lot", "wall-chart-pigs", "chart-pigs", "pen-lot"])
+def test_the_names_of_cards_and_charts_are_taken(composed: Composed, slug: str) -> None:
+    """Under one name two would be printed with one's drawing."""
+    with pytest.raises(ProblemsError, match=f"{slug} is a sheet that the program makes"):
+        composed({f"{slug}.md": own("W40", "Ours.")})
