@@ -161,6 +161,9 @@ class Generator(Thing):
     connection: Line | None = Field(
         default=None, description="Transfer switch, or cords from its outlets."
     )
+    transfer_switch: YesNo | None = Field(
+        default=None, description="Whether an electrician has set a transfer switch for it."
+    )
 
 
 class Product(Thing):

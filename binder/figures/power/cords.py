@@ -9,9 +9,9 @@ from binder import units
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.finding import Finding, finding
-from binder.figures.power.loads import known_w, named
+from binder.figures.power.loads import RULES, amps_of, known_w, named
 from binder.figures.published import row_if_told, rows
-from binder.figures.rules import quantity
+from binder.figures.rules import quantity, rule
 from binder.science import power
 from binder.science.ranges import require_positive
 from binder.units import Amount
@@ -174,9 +174,13 @@ def _current(farm: Farm, used: Cord) -> Figure | None:
     if not known or any(load.running_w is None for load in loads):
         return None
     watts, volts = sum(watts for _, watts in known), loads[0].voltage_v
-    amps = Amount(watts / volts, "A")
-    working = (step("current", watts=Amount(watts, "W"), volts=Amount(volts, "V"), amps=amps),)
-    return Figure("cord-current", amps, working, (), subject=used.id)
+    factor = rule(RULES, "power factor", "number")
+    amps = Amount(sum(map(amps_of, loads)), "A")
+    working = (
+        step("current", watts=Amount(watts, "W"), volts=Amount(volts, "V"),
+             factor=Amount(factor.value, "ratio"), amps=amps),
+    )  # fmt: skip
+    return Figure("cord-current", amps, working, factor.sources, subject=used.id)
 
 
 ENTRIES: tuple[Entry, ...] = (

@@ -14,8 +14,9 @@ from binder.figures.finding import Finding, falls_short, finding
 from binder.figures.power import cords, generators
 from binder.figures.power.cords import CordPower, cord_power
 from binder.figures.power.generators import GeneratorPower, generator_power
-from binder.figures.power.loads import Load, known_w, on_circuit, unknown
+from binder.figures.power.loads import RULES, Load, amps_of, on_circuit, unknown
 from binder.figures.published import rows
+from binder.figures.rules import rule
 from binder.science import power
 from binder.units import Amount
 
@@ -37,8 +38,8 @@ class CircuitPower:
 
     Attributes:
         circuit: as the owner wrote it.
-        limit: what it may carry for three hours or more [W], figure `circuit-load`.
-        draw: all that hangs on it at once [W]; None where nothing is recorded.
+        limit: what it may carry for three hours or more [A], figure `circuit-limit`.
+        draw: all that hangs on it at once [A]; None where nothing is recorded.
         unknown: ids of what hangs on it whose power is not recorded.
         findings: what is missing or too much, `power-findings` in the words.
     """
@@ -117,6 +118,24 @@ def circuit_load(breaker_a: float, volts: float, subject: str = "") -> Figure:
     return Figure("circuit-load", limit, working, NEC, ("electrician", "add-nothing"), subject)
 
 
+def circuit_limit(breaker_a: float, subject: str = "") -> Figure:
+    """Return the current a circuit may carry for three hours or more [A].
+
+    Args:
+        breaker_a: rating of its breaker [A], more than 0.
+        subject: the circuit's id.
+
+    References:
+        husbandry-45 (NEC 210.20(A)): 80 %, as `circuit_load`.
+    """
+    limit = Amount(breaker_a * power.CONTINUOUS_SHARE, "A")
+    working = (
+        step("limit", breaker=Amount(breaker_a, "A"),
+             share=Amount(power.CONTINUOUS_SHARE * 100, "%"), limit=limit),
+    )  # fmt: skip
+    return Figure("circuit-limit", limit, working, NEC, ("electrician", "add-nothing"), subject)
+
+
 def breaker_needed(continuous_a: float, other_a: float, subject: str = "") -> Figure:
     """Return the least rating of a breaker [A], not rounded up to a size that is sold.
 
@@ -168,7 +187,7 @@ def _is_closed(pen: Pen) -> bool:
 
 def _circuit_power(farm: Farm, circuit: Circuit) -> CircuitPower:
     loads = on_circuit(farm, circuit.id)
-    limit = circuit_load(circuit.breaker_a, circuit.voltage_v, circuit.id)
+    limit = circuit_limit(circuit.breaker_a, circuit.id)
     draw = _draw(loads, circuit.id)
     not_known = unknown(loads)
     found = []
@@ -188,15 +207,19 @@ def _circuit_power(farm: Farm, circuit: Circuit) -> CircuitPower:
 
 
 def _draw(loads: tuple[Load, ...], circuit_id: str) -> Figure | None:
-    known = known_w(loads)
+    known = [load for load in loads if load.running_w]
     if not known:
         return None
-    total = Amount(sum(watts for _, watts in known), "W")
+    factor = rule(RULES, "power factor", "number")
+    total = Amount(sum(map(amps_of, known)), "A")
     lines = tuple(
-        step("other" if name == circuit_id else "part", what=name, watts=Amount(watts, "W"))
-        for name, watts in known
-    )
-    return Figure("circuit-draw", total, (*lines, step("sum", total=total)), (), (), circuit_id)
+        step("other" if load.id == circuit_id else "part", what=load.id,
+             watts=Amount(load.running_w or 0.0, "W"), amps=Amount(amps_of(load), "A"),
+             volts=Amount(load.voltage_v, "V"), factor=Amount(factor.value, "ratio"))
+        for load in known
+    )  # fmt: skip
+    working = (*lines, step("sum", total=total))
+    return Figure("circuit-draw", total, working, factor.sources, (), circuit_id)
 
 
 ENTRIES: tuple[Entry, ...] = (

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, falls_short, finding
-from binder.figures.power.loads import RULES, known_w, named, unknown
+from binder.figures.power.loads import RULES, Load, is_wired_in, known_w, named, unknown
 from binder.figures.rules import rule
 from binder.science import power
 from binder.units import Amount
@@ -88,7 +88,8 @@ def generator_power(farm: Farm, generator: Generator) -> GeneratorPower:
         hours = fuel_hours(generator.fuel_l, generator.fuel_l_h, generator.id)
     not_known = unknown(loads)
     findings = (
-        *_load_findings(generator, running, starting),
+        *(cannot := _cannot(generator, loads)),
+        *(() if cannot else _load_findings(generator, running, starting)),
         *_record_findings(generator, not_known, known=bool(known)),
     )
     return GeneratorPower(generator, running, starting, hours, not_known, findings)
@@ -128,6 +129,28 @@ def _starting(known: tuple[tuple[str, float], ...], subject: str) -> Figure:
     sources = starting_load(0.0).sources
     working = (*lines, step("highest", highest=highest))
     return Figure("generator-starting", highest, working, sources, ("largest-first",), subject)
+
+
+def _cannot(generator: Generator, loads: tuple[Load, ...]) -> list[Finding]:
+    """Return what a generator cannot run at all: too much to start alone, or wired in."""
+    may_start = Amount(generator.starting_w or generator.running_w, "W")
+    found = []
+    for load in loads:
+        if not load.running_w:
+            continue
+        need = starting_load(load.running_w).amount
+        if falls_short(may_start, need):
+            found.append(
+                finding(AREA, "generator-cannot", generator.id, generator=generator.name,
+                        what=load.id, need=need, have=may_start)
+            )  # fmt: skip
+        if is_wired_in(load) and not generator.transfer_switch:
+            volts = Amount(load.voltage_v, "V")
+            found.append(
+                finding(AREA, "generator-wired-in", generator.id, generator=generator.name,
+                        what=load.id, volts=volts)
+            )  # fmt: skip
+    return found
 
 
 def _load_findings(

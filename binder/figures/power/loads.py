@@ -80,6 +80,21 @@ def known_w(loads: tuple[Load, ...]) -> tuple[tuple[str, float], ...]:
     return tuple((load.id, load.running_w) for load in loads if load.running_w)
 
 
+def amps_of(load: Load) -> float:
+    """Return what a load of known power draws [A]: its watts over volts and power factor.
+
+    References:
+        Power factor 0.8 where no plate gives amps: our choice (power_rules.csv).
+    """
+    factor = rule(RULES, "power factor", "number").value
+    return (load.running_w or 0.0) / (load.voltage_v * factor)
+
+
+def is_wired_in(load: Load) -> bool:
+    """Return whether a load runs on more than an outlet's voltage, so that no cord feeds it."""
+    return load.voltage_v > rule(RULES, "outlet voltage at most", "voltage").value
+
+
 def unknown(loads: tuple[Load, ...]) -> tuple[str, ...]:
     """Return the ids of loads whose power is not recorded."""
     return tuple(load.id for load in loads if load.running_w is None)

@@ -450,7 +450,8 @@ def test_the_example_farm_lacks_what_it_was_given_to_lack() -> None:
     keys = {(line.finding.area, line.finding.key) for line in ranking.lines_of(example())}
     assert {
         ("ready", "hose-no-water"), ("ready", "drinkers-short"), ("ready", "no-second-source"),
-        ("power", "circuit-over"), ("power", "generator-starting"), ("shade", "bedding"),
+        ("power", "circuit-over"), ("power", "generator-cannot"),
+        ("power", "generator-wired-in"), ("shade", "bedding"),
         ("ready", "wallow-overdue"), ("stay", "ask-looks"), ("stay", "birth"),
         ("stay", "before"), ("stay", "appointment"), ("stay", "buys"),
         ("feed", "short"),
