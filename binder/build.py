@@ -20,15 +20,15 @@ from binder.problems import Faults, ProblemsError
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from binder.farm.load import Written as Texts
+    from binder.farm.load import Written
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
     from binder.figures.weather.daylight import DayAir
-    from binder.output.write import Options, Progress, Written
+    from binder.output.write import Built, Options, Progress
     from binder.pages.page import Book
 
 
-def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Written:
+def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Built:
     """Turn the farm folder into a binder in `to`, as the farm stands on `on`.
 
     Nothing is written until everything is composed: a failed build leaves the last one whole.
@@ -58,7 +58,7 @@ class Composed:
         book: its binder.
     """
 
-    owner: Texts
+    owner: Written
     figures: Figures
     book: Book
 
@@ -95,7 +95,7 @@ def composed(folder: Path, on: dt.date) -> Composed:
     raise ProblemsError(faults.problems)
 
 
-def checked(folder: Path, on: dt.date) -> tuple[Texts, Farm]:
+def checked(folder: Path, on: dt.date) -> tuple[Written, Farm]:
     """Return what the owner wrote and the farm that it says: steps 1 and 2.
 
     A binder may be made for a day gone by, so records go up to today whatever the day.
@@ -112,7 +112,7 @@ def _latest(on: dt.date) -> dt.date:
     return max(on, dt.datetime.now().astimezone().date())
 
 
-def figures_of(owner: Texts, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
+def figures_of(owner: Written, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
     """Return the figures of a farm on a day: step 3.
 
     Args:

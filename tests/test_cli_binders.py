@@ -52,7 +52,7 @@ def composed(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
         folders.append(folder)
         return book
 
-    written = write.Written(Path("site"), Path("phone"), None, 0, ())
+    written = write.Built(Path("site"), Path("phone"), None, 0, ())
     monkeypatch.setattr(build, "book_of", book_of)
     monkeypatch.setattr(write, "write", lambda *_: written)
     return folders

@@ -12,7 +12,7 @@ from binder.day import shortfalls
 from binder.letters import lacking, told_lacking
 from binder.output.render import draw
 from binder.output.sheet import stylesheet
-from binder.output.workers import Job
+from binder.output.workers import PrintJob
 from binder.problems import ProblemsError
 from tests.test_writing import LEAST, OWN
 
@@ -32,7 +32,7 @@ SIGNS = (
 def test_what_is_called_lacking_is_what_print_refuses(sign: str) -> None:
     """Our word on a letter and that of the printing library (weasyprint 70) agree."""
     html = f"<!doctype html><html lang=en><title>t</title><body><p>ab {sign}cd <b>{sign}"
-    faults = draw(Job("x", html, stylesheet("letter"), {})).faults
+    faults = draw(PrintJob("x", html, stylesheet("letter"), {})).faults
     assert bool(lacking(f"ab {sign}cd")) == bool(faults), faults
 
 
@@ -40,7 +40,9 @@ def test_all_of_latin_1_is_there() -> None:
     """The short way for plain text passes nothing that print refuses."""
     signs = "".join(map(chr, [*range(32, 127), *range(0xA1, 0xAD), *range(0xAE, 0x100)]))
     html = f"<!doctype html><html lang=en><title>t</title><body><p>{signs.replace('<', '')}"
-    assert draw(Job("x", html.replace("&", "&amp;"), stylesheet("letter"), {})).faults == ()
+    assert (
+        draw(PrintJob("x", html.replace("&", "&amp;"), stylesheet("letter"), {})).faults == ()
+    )
     assert lacking(signs) == ()
 
 

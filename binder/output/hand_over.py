@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from binder.output import ledger_file
 from binder.output.fingerprint import fingerprints, foot_mark
 from binder.output.ledger import FILE, HandOver, Ledger, Revision, same_name, with_return
-from binder.output.sheet import CARDS, Mark
+from binder.output.sheet import CARDS, SheetAge
 from binder.output.sheet_list import LIST
 from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
@@ -44,7 +44,7 @@ class Change:
     pulled: str
     pulled_revision: int
     put: str
-    mark: Mark
+    mark: SheetAge
     kind: str = ""
 
 
@@ -113,7 +113,7 @@ def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
     ]
 
 
-def marks(ledger: Ledger, book: Book) -> dict[str, Mark]:
+def marks(ledger: Ledger, book: Book) -> dict[str, SheetAge]:
     """Return what each sheet's foot says of its age; nothing before the first hand-over."""
     if not ledger.hand_overs:
         return {}
@@ -122,13 +122,13 @@ def marks(ledger: Ledger, book: Book) -> dict[str, Mark]:
     }
 
 
-def _mark(ledger: Ledger, slug: str, content: str, book: Book) -> Mark:
+def _mark(ledger: Ledger, slug: str, content: str, book: Book) -> SheetAge:
     last = ledger.last(slug)
     if last is None:
-        return Mark(0, book.date, draft=True)
+        return SheetAge(0, book.date, draft=True)
     if last.content == content:
-        return Mark(last.number, last.date)
-    return Mark(last.number, book.date, draft=True)
+        return SheetAge(last.number, last.date)
+    return SheetAge(last.number, book.date, draft=True)
 
 
 def changes(ledger: Ledger, book: Book, name: str) -> Changes | None:
@@ -157,7 +157,7 @@ def _changes_since(ledger: Ledger, book: Book, binder: HandOver) -> Changes:
     for slug, had in binder.sheets.items():
         if slug not in present:
             old_sheet = ledger.revision(slug, had)
-            gone = Change(slug, old_sheet.title, old_sheet.sheet, had, "", Mark())
+            gone = Change(slug, old_sheet.title, old_sheet.sheet, had, "", SheetAge())
             lines.append(replace(gone, kind=old_sheet.kind))
     foot = binder.foot != foot_mark(book.foot)
     whole = foot or len(lines) > WHOLE_SHARE * max(1, len(binder.sheets))

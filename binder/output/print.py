@@ -21,15 +21,15 @@ from binder.output.hand_over import Changes, for_edition, given_sheets
 from binder.output.join import Piece, join
 from binder.output.sheet import (
     CARDS,
-    Mark,
+    PrintSheet,
     Setting,
-    Sheet,
+    SheetAge,
     check_labels,
     sheet,
     stylesheet,
 )
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
-from binder.output.workers import Job, Workers
+from binder.output.workers import PrintJob, Workers
 from binder.problems import Place, Problem, ProblemsError
 from binder.writing import write_inside
 
@@ -93,7 +93,7 @@ def render_book(
     to: Path,
     progress: Progress = silent,
     options: PrintOptions | None = None,
-    marks: Mapping[str, Mark] | None = None,
+    marks: Mapping[str, SheetAge] | None = None,
     changes: Sequence[Changes] = (),
 ) -> PrintResult:
     """Write `binder.pdf` into the folder `to`, and `cards.pdf` and `changes-NAME.pdf` with it.
@@ -146,7 +146,7 @@ class _Printer:
         self,
         book: Book,
         options: PrintOptions,
-        marks: Mapping[str, Mark],
+        marks: Mapping[str, SheetAge],
         progress: Progress,
         workers: Workers,
     ) -> None:
@@ -180,7 +180,7 @@ class _Printer:
         word = self.book.labels["print.step"]
         self.progress(word, done, len(sheets))
         problems: list[Problem] = []
-        jobs = {s: Job(s, sheets[s].html, self.css, sheets[s].pictures) for s in missing}
+        jobs = {s: PrintJob(s, sheets[s].html, self.css, sheets[s].pictures) for s in missing}
         for slug, drawn in self.workers.draw(jobs):
             done += 1
             self.progress(word, done, len(sheets))
@@ -263,11 +263,11 @@ class _Printer:
         self.cache.put(key, file.to_bytes())
         return file
 
-    def _sheet(self, page: Page) -> Sheet:
-        mark = self.marks.get(page.slug, Mark(date=self.book.date))
+    def _sheet(self, page: Page) -> PrintSheet:
+        mark = self.marks.get(page.slug, SheetAge(date=self.book.date))
         return sheet(page, self.book, mark, self.options.setting)
 
-    def _key(self, each: Sheet) -> str:
+    def _key(self, each: PrintSheet) -> str:
         pictures = [part for pair in sorted(each.pictures.items()) for part in pair]
         return key_of(_LAYOUT, _engine(), each.slug, self.css, each.html, *pictures)
 
@@ -275,7 +275,7 @@ class _Printer:
         lines, start = [], 1
         for index, page in enumerate(pages):
             start += list_pages if index == at else 0
-            mark = self.marks.get(page.slug, Mark(date=self.book.date))
+            mark = self.marks.get(page.slug, SheetAge(date=self.book.date))
             count = self.pages[page.slug].pages
             lines.append(Line(page.slug, page.sheet, page.title, page.tab, mark, count, start))
             start += self._sides(page.slug)

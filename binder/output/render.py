@@ -19,7 +19,7 @@ import weasyprint
 from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
-from binder.output.workers import Drawn, Job
+from binder.output.workers import Drawn, PrintJob
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -28,7 +28,7 @@ FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
 _LOG = logging.getLogger("weasyprint")
 
 
-def draw(job: Job) -> Drawn:
+def draw(job: PrintJob) -> Drawn:
     """Return the sheet as a tagged PDF, or its faults, so that all sheets' come together."""
     try:
         with _complaints() as complaints:

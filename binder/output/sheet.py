@@ -62,7 +62,7 @@ _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps d
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class SheetAge:
     """What the foot says about a sheet's age.
 
     Attributes:
@@ -85,7 +85,7 @@ class Setting:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class PrintSheet:
     """One sheet ready to be drawn: its name, its HTML and the pictures it shows."""
 
     slug: str
@@ -123,7 +123,7 @@ _FONTS = "".join(
 )
 
 
-def sheet(page: Page, book: Book, mark: Mark, setting: Setting) -> Sheet:
+def sheet(page: Page, book: Book, mark: SheetAge, setting: Setting) -> PrintSheet:
     """Return the sheet of `page`, with its head, foot and tab index."""
     body = body_for_paper(page)
     used = sorted(set(_PICTURE.findall(body)))
@@ -140,7 +140,7 @@ def sheet(page: Page, book: Book, mark: Mark, setting: Setting) -> Sheet:
         body=body,
     )
     pictures = {name: book.pictures[name] for name in used if name in book.pictures}
-    return Sheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
+    return PrintSheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
 
 
 def body_for_paper(page: Page) -> str:
@@ -186,12 +186,12 @@ def _place(book: Book) -> str:
     return f"<b>{escape(book.labels['print.place'])}</b> {escape(book.foot.address)}"
 
 
-def _which(labels: Mapping[str, str], name: str, mark: Mark) -> str:
+def _which(labels: Mapping[str, str], name: str, mark: SheetAge) -> str:
     parts = [f"<span>{escape(name)}</span>"] if name else []
     return " · ".join([*parts, *_age(labels, mark), '<span class="pages"></span>'])
 
 
-def _age(labels: Mapping[str, str], mark: Mark) -> list[str]:
+def _age(labels: Mapping[str, str], mark: SheetAge) -> list[str]:
     """Return the parts of the foot that tell the sheet's age."""
     said = age(labels, mark)
     kind = "draft" if mark.draft else "revision"
@@ -199,7 +199,7 @@ def _age(labels: Mapping[str, str], mark: Mark) -> list[str]:
     return [*parts, f"<span>{escape(mark.date)}</span>"] if mark.date else parts
 
 
-def age(labels: Mapping[str, str], mark: Mark) -> str:
+def age(labels: Mapping[str, str], mark: SheetAge) -> str:
     """Return `revision 3` or `draft after revision 3`; nothing before the first hand-over."""
     if mark.draft:
         key = "print.draft" if mark.revision else "print.draft-new"

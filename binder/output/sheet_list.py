@@ -11,7 +11,7 @@ from binder.pages.page import PRINT_ONLY, Page
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from binder.output.sheet import Mark
+    from binder.output.sheet import SheetAge
     from binder.pages.page import Book
 
 LIST = "list"  # the kind of page that is the list
@@ -34,7 +34,7 @@ class Line:
     sheet: str
     title: str
     tab: str
-    mark: Mark
+    mark: SheetAge
     pages: int
     start: int
 

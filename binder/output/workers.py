@@ -25,7 +25,7 @@ _EACH = 3  # our choice: so few sheets are drawn sooner than another process sta
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class PrintJob:
     """One sheet to draw: its name, unlike any other's; its HTML, CSS, the pictures it shows."""
 
     name: str
@@ -81,7 +81,7 @@ class Workers:
             with contextlib.suppress(OSError):
                 _pipe(child.stdin).close()
 
-    def draw(self, jobs: Mapping[str, Job]) -> Iterator[tuple[str, Drawn]]:
+    def draw(self, jobs: Mapping[str, PrintJob]) -> Iterator[tuple[str, Drawn]]:
         """Yield each job's name and result as soon as it is drawn, the longest begun first.
 
         Raises:
@@ -119,7 +119,7 @@ class Workers:
 
 def _feed(
     child: subprocess.Popen[bytes],
-    jobs: Mapping[str, Job],
+    jobs: Mapping[str, PrintJob],
     waiting: queue.SimpleQueue[str],
     done: queue.SimpleQueue[tuple[str, Drawn | None]],
 ) -> None:

@@ -50,7 +50,7 @@ class Options:
 
 
 @dataclass(frozen=True, slots=True)
-class Written:
+class Built:
     """Where everything is.
 
     Attributes:
@@ -68,7 +68,7 @@ class Written:
     remarks: tuple[str, ...]
 
 
-def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress) -> Written:
+def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress) -> Built:
     """Put the whole binder into `to`, in place of what the last build put there.
 
     Args:
@@ -94,7 +94,7 @@ def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress
             printed, changes = print_binder(book, new / PRINT, farm, options, progress)
             remarks = tuple(_remark(each, book, to) for each in changes)
     file = to / PRINT / "binder.pdf" if printed else None
-    return Written(to / SITE, to / PHONE, file, printed.pages if printed else 0, remarks)
+    return Built(to / SITE, to / PHONE, file, printed.pages if printed else 0, remarks)
 
 
 def _remark(changes: Changes, book: Book, to: Path) -> str:

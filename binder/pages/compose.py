@@ -27,8 +27,8 @@ if TYPE_CHECKING:
 
     from binder.figures.day.farm_day import Day
     from binder.figures.figures import Figures
-    from binder.figures.stays.plan import Plan as DayPlan
-    from binder.pages.book.plan import Plan
+    from binder.figures.stays.plan import Plan
+    from binder.pages.book.plan import Contents
     from binder.pages.book.registry import Planned
     from binder.pages.text.words import Words
 
@@ -96,7 +96,7 @@ def _book(
     )
 
 
-def _pages(context: Context, plan: Plan, seen: Whole, *, lenient: bool) -> list[Page]:
+def _pages(context: Context, plan: Contents, seen: Whole, *, lenient: bool) -> list[Page]:
     """Return every page; what looks over the whole binder is made when the rest is."""
     made = [(one, one.make(context)) for one in plan.made if one.make is not None]
     known = names.names(context, seen.farm, seen.pens)
@@ -171,7 +171,7 @@ def _protocol_pages(
     return pages
 
 
-def _refuse_dead_links(plan: Plan, pages: Iterable[Page], workings: Iterable[str]) -> None:
+def _refuse_dead_links(plan: Contents, pages: Iterable[Page], workings: Iterable[str]) -> None:
     """Refuse links of the owner's protocols that lead nowhere, in the binder of the whole farm.
 
     Raises:
@@ -188,7 +188,7 @@ def _refuse_dead_links(plan: Plan, pages: Iterable[Page], workings: Iterable[str
         raise ProblemsError(problems)
 
 
-def day_book(figures: Figures, day: Day, stay: DayPlan | None) -> Book:
+def day_book(figures: Figures, day: Day, stay: Plan | None) -> Book:
     """Return the sheet of one day as a small book: what is printed, and what screens may show.
 
     Args:
@@ -217,7 +217,7 @@ def day_book(figures: Figures, day: Day, stay: DayPlan | None) -> Book:
 def _day_book(
     figures: Figures,
     day: Day | None,
-    stay: DayPlan | None,
+    stay: Plan | None,
     numbered: Mapping[str, str] = NONE,
 ) -> Book:
     """Return the sheets of a day; none without its hours.

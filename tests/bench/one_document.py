@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import fontpkg_atkinson_hyperlegible as fontpkg
 
-from binder.output.sheet import Mark, Setting, sheet, stylesheet
+from binder.output.sheet import Setting, SheetAge, sheet, stylesheet
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
@@ -26,7 +26,7 @@ def document(book: Book) -> str:
     """
     setting, styles, parts = Setting(), [_fonts(stylesheet(book.paper))], []
     for at, page in enumerate(book.pages):
-        html = sheet(page, book, Mark(date=book.date), setting).html
+        html = sheet(page, book, SheetAge(date=book.date), setting).html
         style, body = _STYLE.search(html), _BODY.search(html)
         assert style
         assert body

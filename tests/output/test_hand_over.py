@@ -24,7 +24,7 @@ from binder.output.hand_over import (
     undone_if_it_fails,
 )
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import Mark
+from binder.output.sheet import SheetAge
 from binder.pages.page import Foot
 from binder.problems import ProblemsError
 
@@ -85,8 +85,8 @@ def test_first_hand_over_fixes_revision_one(tmp_path: Path, book: Book) -> None:
     given = hand_over(tmp_path, book, "Dana", MAY, "vet")
     assert given.changes is None
     now = marks(ledger_file.load(tmp_path), book)
-    assert now["pen-creek"] == Mark(1, "2026-05-01")
-    assert now["gate-codes"] == Mark(0, "2026-06-01", draft=True)
+    assert now["pen-creek"] == SheetAge(1, "2026-05-01")
+    assert now["gate-codes"] == SheetAge(0, "2026-06-01", draft=True)
     assert set(given.hand_over.sheets) == {page.slug for page in given_sheets(book, "vet")}
     assert given.hand_over.sheets["card-creek"] == 1, "it hangs at the gate, and grows old too"
 
@@ -102,13 +102,15 @@ def test_changed_sheet_is_a_draft_until_the_next_hand_over(
     """A changed sheet is a draft of today; handing it over makes it revision 2."""
     hand_over(tmp_path, book, "Dana", MAY)
     before = ledger_file.load(tmp_path)
-    assert marks(before, heavier)["pen-creek"] == Mark(1, "2026-06-01", draft=True)
+    assert marks(before, heavier)["pen-creek"] == SheetAge(1, "2026-06-01", draft=True)
     assert pulled_and_put(changes(before, heavier, "Dana")) == [("P1", 1, "P1", 1, True)]
     given = hand_over(tmp_path, heavier, "Dana", JUNE)
     assert pulled_and_put(given.changes) == [("P1", 1, "P1", 2, False)]
     now = marks(ledger_file.load(tmp_path), heavier)
-    assert now["pen-creek"] == Mark(2, "2026-06-01")
-    assert now["pen-woods"] == Mark(1, "2026-05-01"), "an untouched sheet keeps its revision"
+    assert now["pen-creek"] == SheetAge(2, "2026-06-01")
+    assert now["pen-woods"] == SheetAge(1, "2026-05-01"), (
+        "an untouched sheet keeps its revision"
+    )
     assert changes(ledger_file.load(tmp_path), heavier, "Dana") is not None
     assert all_changes(ledger_file.load(tmp_path), heavier) == ()
 

@@ -10,7 +10,7 @@ import pytest
 
 from binder.output.join import Joined, Piece, join
 from binder.output.render import draw
-from binder.output.workers import Job
+from binder.output.workers import PrintJob
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,7 +25,7 @@ body { font-family: F }
 def drawn(name: str, body: str) -> bytes:
     """Return a small sheet, drawn."""
     html = f'<html lang="en"><title>{name}</title><body><h1>{name}</h1>{body}</body></html>'
-    made = draw(Job(name, html, CSS, {}))
+    made = draw(PrintJob(name, html, CSS, {}))
     assert made.faults == ()
     return made.pdf
 

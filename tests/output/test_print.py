@@ -14,7 +14,7 @@ from PIL import Image
 
 from binder.output.cache import Cache
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import LABELS, Mark, Setting
+from binder.output.sheet import LABELS, Setting, SheetAge
 from binder.pages.page import Page
 from binder.problems import ProblemsError
 
@@ -76,9 +76,9 @@ def test_foot_counts_the_pages_of_its_own_sheet(
 def test_revision_and_draft_stand_in_the_foot(book: Book, cache: Cache, tmp_path: Path) -> None:
     """A fixed sheet shows its number and day; a changed one says that it is a draft."""
     marks = {
-        "pen-creek": Mark(3, "2026-05-02"),
-        "pen-woods": Mark(2, "2026-06-01", draft=True),
-        "water": Mark(0, "2026-06-01", draft=True),
+        "pen-creek": SheetAge(3, "2026-05-02"),
+        "pen-woods": SheetAge(2, "2026-06-01", draft=True),
+        "water": SheetAge(0, "2026-06-01", draft=True),
     }
     wanted = tuple(page for page in book.pages if page.slug in marks)
     small = replace(book, pages=wanted)

@@ -14,7 +14,7 @@ import pikepdf
 import pytest
 
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import Mark
+from binder.output.sheet import SheetAge
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -201,7 +201,7 @@ def test_link_to_an_absent_sheet_becomes_plain_text(
 ) -> None:
     """Without sheet B1 the words `B1` stay on E1, the link goes, and the tags stay whole."""
     options = PrintOptions(cache=printed.cache)
-    marks = {"contacts": Mark(1, "2026-05-01")}
+    marks = {"contacts": SheetAge(1, "2026-05-01")}
     result = render_book(made(without=("due-dates",)), tmp_path, options=options, marks=marks)
     with pikepdf.open(result.file) as file:
         starts = {line.sheet: line.start for line in result.lines}

@@ -18,7 +18,7 @@ from binder.figures.figures import work_out
 from binder.figures.finding import finding
 from binder.figures.published import rows
 from binder.figures.readiness import Readiness
-from binder.figures.readiness.ranking import Line, Severity
+from binder.figures.readiness.ranking import Severity, Shortfall
 from binder.pages import facts, findings
 from binder.pages.compose import day_book
 from binder.pages.context import Context
@@ -325,7 +325,9 @@ def test_the_bar_says_in_words_what_it_draws(context: Context) -> None:
     """Its description counts each part; a part that is empty is not drawn."""
     one = finding("ready", "no-vet", "")
     drawn = str(
-        readiness_sheet.bar(context, [Line(Severity.HOURS, one), Line(Severity.WEEK, one)])
+        readiness_sheet.bar(
+            context, [Shortfall(Severity.HOURS, one), Shortfall(Severity.WEEK, one)]
+        )
     )
     assert 'aria-label="hours 1, week 1"' in drawn
     assert drawn.count("<rect") == 2

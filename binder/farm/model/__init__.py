@@ -21,7 +21,7 @@ from binder.farm.model.equipment import (
     WaterSource,
 )
 from binder.farm.model.farm import Farm
-from binder.farm.model.fit import Fit, Mistake, Model, Shape, example, fit, keys_of, shape_at
+from binder.farm.model.fit import Fitted, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, Help, PrivateFile, Role, Stay
 from binder.farm.model.refers import Happened, Prose, Refers, Vital, Withheld
@@ -42,7 +42,7 @@ __all__ = [
     "Farm",
     "FarmFile",
     "Feed",
-    "Fit",
+    "Fitted",
     "Generator",
     "Happened",
     "Help",

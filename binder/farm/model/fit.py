@@ -39,7 +39,7 @@ class Mistake:
 
 
 @dataclass(frozen=True, slots=True)
-class Fit(Generic[Model]):
+class Fitted(Generic[Model]):
     """What a model made of data.
 
     Attributes:
@@ -52,7 +52,7 @@ class Fit(Generic[Model]):
     mistakes: tuple[Mistake, ...] = ()
 
 
-def fit(model: type[Model], data: Plain) -> Fit[Model]:
+def fit(model: type[Model], data: Plain) -> Fitted[Model]:
     """Return what the model makes of the data. A key with nothing after it is not recorded."""
     blanks: list[Path_] = []
     written = _without_blanks(data, (), blanks)
@@ -62,16 +62,16 @@ def fit(model: type[Model], data: Plain) -> Fit[Model]:
         if (known := keys_of(shape_at(model, path[:-1]))) and path[-1] not in known
     )
     try:
-        return Fit(_read(model, written), unknown)
+        return Fitted(_read(model, written), unknown)
     except ValidationError as error:
         mistakes = wrong = _mistakes(error)
     for _ in range(3):  # leaving a value out may leave something out that its mapping needs
         written = _without(written, wrong)
         try:
-            return Fit(_read(model, written), unknown + mistakes)
+            return Fitted(_read(model, written), unknown + mistakes)
         except ValidationError as error:
             wrong = _mistakes(error)
-    return Fit(None, unknown + mistakes)
+    return Fitted(None, unknown + mistakes)
 
 
 def _without_blanks(data: Plain, path: Path_, blanks: list[Path_]) -> Plain:

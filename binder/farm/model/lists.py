@@ -41,7 +41,7 @@ _NAMES = ("id", "name", "group")  # what a thing is called by, the first of them
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class KindOfThing:
     """A kind of thing, called by the key (or file) under which its things stand.
 
     Attributes:
@@ -55,19 +55,19 @@ class Kind:
     model: Things
 
 
-def kinds(models: Mapping[str, Things] | None = None) -> tuple[Kind, ...]:
+def kinds(models: Mapping[str, Things] | None = None) -> tuple[KindOfThing, ...]:
     """Return every kind of thing on a farm, outer ones before those inside them."""
     return tuple(
         kind
         for file, model in (models or MODELS).items()
-        for kind in _with_inner(Kind(file, file, model))
+        for kind in _with_inner(KindOfThing(file, file, model))
     )
 
 
-def _with_inner(kind: Kind) -> Iterator[Kind]:
+def _with_inner(kind: KindOfThing) -> Iterator[KindOfThing]:
     yield kind
     for key, model in inner(kind.model).items():
-        yield from _with_inner(Kind(key, kind.file, model))
+        yield from _with_inner(KindOfThing(key, kind.file, model))
 
 
 def marked(file: str, path: Path_, mark: type) -> bool:

@@ -6,7 +6,7 @@ One rule, read by print, screen and command alike.
 from __future__ import annotations
 
 from binder.figures.bands.band_charts import Chart
-from binder.figures.bands.band_rule import Band, Line, Verdict
+from binder.figures.bands.band_rule import Band, Rung, Verdict
 from binder.figures.bands.farm_bands import ENTRIES, BandFigures, for_farm
 
-__all__ = ["ENTRIES", "Band", "BandFigures", "Chart", "Line", "Verdict", "for_farm"]
+__all__ = ["ENTRIES", "Band", "BandFigures", "Chart", "Rung", "Verdict", "for_farm"]

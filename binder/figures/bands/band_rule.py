@@ -61,7 +61,7 @@ class Band(IntEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Rung:
     """Where a band starts: `measure` (air [C], index, sum) at `start` or above."""
 
     measure: str
@@ -84,7 +84,7 @@ class Verdict:
     band: Band
     index: float
     whole: int
-    passed: tuple[Line, ...]
+    passed: tuple[Rung, ...]
 
 
 def fahrenheit(temp_c: float) -> float:
@@ -92,14 +92,14 @@ def fahrenheit(temp_c: float) -> float:
     return round(units.convert(Amount(temp_c, "degC"), "us"), PLACES)
 
 
-def _line(measure: str, row: Row) -> Line:
+def _line(measure: str, row: Row) -> Rung:
     kind = "temperature" if measure == AIR else "number"
     start = quantity(row, "from", kind)
-    return Line(measure, Band[row.text("band").upper()], start, row.sources)
+    return Rung(measure, Band[row.text("band").upper()], start, row.sources)
 
 
 @lru_cache(maxsize=8)
-def index_lines(all_hands_index: int | None = None) -> tuple[Line, ...]:
+def index_lines(all_hands_index: int | None = None) -> tuple[Rung, ...]:
     """Return where each band starts on the livestock index.
 
     Args:
@@ -110,12 +110,12 @@ def index_lines(all_hands_index: int | None = None) -> tuple[Line, ...]:
         return lines
     return (
         *(line for line in lines if line.band is not Band.ALL_HANDS),
-        Line(INDEX, Band.ALL_HANDS, float(all_hands_index), ("our-choice",)),
+        Rung(INDEX, Band.ALL_HANDS, float(all_hands_index), ("our-choice",)),
     )
 
 
 @lru_cache(maxsize=64)
-def ladder(cls: str) -> tuple[Line, ...]:
+def ladder(cls: str) -> tuple[Rung, ...]:
     """Return the class's own lines; none where the livestock classes stand alone.
 
     Raises:
@@ -166,9 +166,9 @@ def _horse_sum(temp_c: float, rh_pct: float) -> float:
     return heat.horse_sum(fahrenheit(temp_c), rh_pct)
 
 
-def _reached(lines: Iterable[Line], measured: Mapping[str, float]) -> tuple[Line, ...]:
+def _reached(lines: Iterable[Rung], measured: Mapping[str, float]) -> tuple[Rung, ...]:
     """Return the worst line reached of each measure, worst first."""
-    worst: dict[str, Line] = {}
+    worst: dict[str, Rung] = {}
     for line in lines:
         if measured[line.measure] >= line.start - NOISE and (
             line.measure not in worst or line.band > worst[line.measure].band
@@ -224,10 +224,10 @@ def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = N
 
 
 @lru_cache(maxsize=1)
-def people_lines() -> tuple[Line, ...]:
+def people_lines() -> tuple[Rung, ...]:
     """Return where each band starts for people, on the heat index [F]."""
     return tuple(
-        Line(
+        Rung(
             PEOPLE,
             Band[row.text("band").upper()],
             fahrenheit(quantity(row, "from", "temperature")),
@@ -261,7 +261,7 @@ def people_index_f(temp_c: float, rh_pct: float) -> float | None:
         return None
 
 
-def people_line(index_f: float | None) -> Line | None:
+def people_line(index_f: float | None) -> Rung | None:
     """Return the worst line that people reach at a heat index [F], None below the first.
 
     The index is read as a whole number, as the published chart and its classes are. Air beyond

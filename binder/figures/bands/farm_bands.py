@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Farm
-    from binder.figures.bands.band_rule import Line
+    from binder.figures.bands.band_rule import Rung
     from binder.figures.figure import Step
     from binder.figures.herd.groups import Herd
     from binder.figures.weather.hot_days import DayWeather
@@ -57,12 +57,12 @@ _LABOUR = ("late-gestation sow",)  # the class whose quick breath can be labour
 _OWN_CAUTION = {"goats and sheep": "sheep", "dogs": "dog", "horses": "horse", "poultry": "bird"}
 
 
-def _passed(line: Line, cls: str) -> Step:
+def _passed(line: Rung, cls: str) -> Step:
     start: Amount | float = Amount(line.start, "degC") if line.measure == AIR else line.start
     return step(f"own_{line.measure}", cls=cls, start=start, band=line.band.word)
 
 
-def _own_lines(cls: str, passed: Mapping[str, Line]) -> tuple[Step, ...]:
+def _own_lines(cls: str, passed: Mapping[str, Rung]) -> tuple[Step, ...]:
     """Return what the class's own lines say: each measure that has lines, passed or not."""
     lines = ladder(cls)
     if not lines:

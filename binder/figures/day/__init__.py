@@ -6,8 +6,17 @@ Drawn from the weather of that day and the classes that live here.
 from __future__ import annotations
 
 from binder.figures.day.asked_day import ENTRIES
-from binder.figures.day.day_load import DayLoad, Load
+from binder.figures.day.day_load import DayLoad, LoadLevel
 from binder.figures.day.farm_day import Day, DayFigures, for_farm
 from binder.figures.day.feeding_hours import Meals, meal_times
 
-__all__ = ["ENTRIES", "Day", "DayFigures", "DayLoad", "Load", "Meals", "for_farm", "meal_times"]
+__all__ = [
+    "ENTRIES",
+    "Day",
+    "DayFigures",
+    "DayLoad",
+    "LoadLevel",
+    "Meals",
+    "for_farm",
+    "meal_times",
+]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from binder.figures import published
 from binder.figures.day.day_load import (
     DayLoad,
-    Load,
+    LoadLevel,
     MonthCount,
     count_loads,
     heat_waves,
@@ -35,7 +35,7 @@ __all__ = [
     "DayFigures",
     "DayLoad",
     "HourAir",
-    "Load",
+    "LoadLevel",
     "MonthCount",
     "Position",
     "SunTimes",

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.hot_days import HourRow
 
 
-class Load(IntEnum):
+class LoadLevel(IntEnum):
     """How hard a day is."""
 
     LIGHT = 0
@@ -54,8 +54,8 @@ class DayLoad:
         recovery_h: hours in which they shed heat [h].
     """
 
-    load: Load
-    by_hours: Load
+    load: LoadLevel
+    by_hours: LoadLevel
     hours: tuple[int, ...]
     low_c: float
     warm_night: bool
@@ -109,14 +109,14 @@ def load_of(
     counts = tuple(found.count(each) for each in Band)
     by_hours = max(
         (
-            Load[row.text("load").upper()]
+            LoadLevel[row.text("load").upper()]
             for row in published.rows("day_load")
             if sum(counts[Band[row.text("band").upper()] :]) >= row.number("hours")
         ),
-        default=Load.LIGHT,
+        default=LoadLevel.LIGHT,
     )
     warm = is_warm_night(low_c)
-    load = Load(min(by_hours + warm, max(Load)))
+    load = LoadLevel(min(by_hours + warm, max(LoadLevel)))
     return DayLoad(load, by_hours, counts, low_c, warm, recovery_hours(hours))
 
 
@@ -264,4 +264,4 @@ def _tally(
         load_of(cls, hours, min(air.temp_c for air in hours), all_hands_index).load
         for hours in days
     ]
-    return tuple(loads.count(load) for load in Load)
+    return tuple(loads.count(load) for load in LoadLevel)

@@ -7,6 +7,6 @@ from __future__ import annotations
 
 from binder.figures.readiness.fails_first import Failure
 from binder.figures.readiness.farm_readiness import Readiness, for_farm
-from binder.figures.readiness.ranking import Line, Severity
+from binder.figures.readiness.ranking import Severity, Shortfall
 
-__all__ = ["Failure", "Line", "Readiness", "Severity", "for_farm"]
+__all__ = ["Failure", "Readiness", "Severity", "Shortfall", "for_farm"]

@@ -10,7 +10,7 @@ from binder.figures.readiness.ranking import lines_of
 
 if TYPE_CHECKING:
     from binder.figures.readiness.fails_first import Failure
-    from binder.figures.readiness.ranking import Line
+    from binder.figures.readiness.ranking import Shortfall
     from binder.figures.results import Results
 
 
@@ -24,7 +24,7 @@ class Readiness:
             hours are not known.
     """
 
-    lines: tuple[Line, ...]
+    lines: tuple[Shortfall, ...]
     fails: tuple[Failure, ...]
 
 

@@ -36,7 +36,7 @@ class Severity(IntEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Shortfall:
     """One shortfall with how soon it hurts.
 
     The words: what is wrong and the fix under `AREA-findings: KEY`, in a stay the fix under
@@ -47,7 +47,7 @@ class Line:
     finding: Finding
 
 
-def line_of(found: Finding) -> tuple[int, Line]:
+def line_of(found: Finding) -> tuple[int, Shortfall]:
     """Return a finding as a line, and the row it is ranked by.
 
     Raises:
@@ -55,16 +55,16 @@ def line_of(found: Finding) -> tuple[int, Line]:
     """
     row = published.row(RULES, area=found.area, key=found.key)
     order = published.rows(RULES).index(row)
-    return order, Line(Severity[row.text("severity").upper()], found)
+    return order, Shortfall(Severity[row.text("severity").upper()], found)
 
 
-def ranked(findings: Iterable[Finding]) -> tuple[Line, ...]:
+def ranked(findings: Iterable[Finding]) -> tuple[Shortfall, ...]:
     """Return findings as lines, worst first; equal ones in the order of the table."""
     lines = sorted((line_of(found) for found in findings), key=lambda line: line[0])
     return tuple(line for _, line in sorted(lines, key=lambda line: line[1].severity))
 
 
-def lines_of(figures: Results) -> tuple[Line, ...]:
+def lines_of(figures: Results) -> tuple[Shortfall, ...]:
     """Return every shortfall of the farm, worst first."""
     return ranked(findings_of(figures))
 

@@ -45,7 +45,7 @@ class Living:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class NewClass:
     """An animal or group that is of another class than the day before."""
 
     name: str
@@ -94,7 +94,7 @@ class StayDay:
     sunrise_h: float | None
     sunset_h: float | None
     living: tuple[Living, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[NewClass, ...]
     due: tuple[Due, ...]
 
 
@@ -165,10 +165,10 @@ def _living(group: Group) -> Living:
     return Living(group.animal.called, group.cls, group.count, group.pen, group.weight_kg)
 
 
-def _changes(before: tuple[Living, ...], now: tuple[Living, ...]) -> tuple[Change, ...]:
+def _changes(before: tuple[Living, ...], now: tuple[Living, ...]) -> tuple[NewClass, ...]:
     was = {each.name: each.cls for each in before}
     return tuple(
-        Change(each.name, was[each.name], each.cls)
+        NewClass(each.name, was[each.name], each.cls)
         for each in now
         if was.get(each.name, each.cls) != each.cls
     )

@@ -24,7 +24,7 @@ MAINTAINED = "content/protocols/en"
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class Contents:
     """The sheets of one binder.
 
     Attributes:
@@ -43,7 +43,7 @@ def plan_of(
     owner_texts: Mapping[str, str],
     shown_tags: frozenset[str],
     numbered: Mapping[str, str] = NONE,
-) -> Plan:
+) -> Contents:
     """Return the sheets of a farm's binder.
 
     Args:
@@ -63,7 +63,9 @@ def plan_of(
     refuse_clashes(protocols, made, tuple(TABS))
     numbers = {one.slug: one.number for one in made if not one.copy}
     numbers |= {one.slug: one.sheet for one in protocols}
-    return Plan(made, protocols, dict(sorted(numbers.items(), key=lambda item: place(item[1]))))
+    return Contents(
+        made, protocols, dict(sorted(numbers.items(), key=lambda item: place(item[1])))
+    )
 
 
 def place(number: str) -> tuple[int, int]:

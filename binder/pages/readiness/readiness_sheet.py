@@ -17,7 +17,7 @@ from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from binder.figures.readiness.ranking import Line
+    from binder.figures.readiness.ranking import Shortfall
     from binder.pages.context import Context
     from binder.pages.text.protocol_file import Protocol
     from binder.pages.whole import Whole
@@ -40,7 +40,7 @@ def changed(own: Iterable[Protocol], maintained: Iterable[Protocol]) -> tuple[Fi
     )  # fmt: skip
 
 
-def lines(context: Context, more: Iterable[Finding] = ()) -> tuple[Line, ...]:
+def lines(context: Context, more: Iterable[Finding] = ()) -> tuple[Shortfall, ...]:
     """Return every shortfall, worst first, with those that only protocols tell."""
     worked_out = context.figures.readiness.lines
     return ranking.ranked((*(line.finding for line in worked_out), *more))
@@ -79,11 +79,11 @@ def sheet(context: Context, whole: Whole) -> Sheet:
     )
 
 
-def _told(context: Context, line: Line) -> tuple[str, str]:
+def _told(context: Context, line: Shortfall) -> tuple[str, str]:
     return findings.told(context, line.finding), findings.effect(context, line.finding)
 
 
-def bar(context: Context, found: Sequence[Line]) -> Markup:
+def bar(context: Context, found: Sequence[Shortfall]) -> Markup:
     """Return a bar with a part for each severity, as wide as it has lines."""
     counts = {one: sum(line.severity is one for line in found) for one in Severity}
     shown = {one: count for one, count in counts.items() if count}

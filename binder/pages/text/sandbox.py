@@ -55,7 +55,7 @@ class TooMuchError(jinja2.TemplateRuntimeError):
     """A protocol that would go on for too long, or grow too large."""
 
 
-class Steps:
+class StepCount:
     """Counts what a protocol does."""
 
     def __init__(self) -> None:
@@ -99,7 +99,7 @@ class Room(ImmutableSandboxedEnvironment):
         """
         parts: list[str] = []
         size = 0
-        for part in _compiled(self, text).generate({**names, _STEPS: Steps()}):
+        for part in _compiled(self, text).generate({**names, _STEPS: StepCount()}):
             size += len(part)
             if size > MOST_CHARACTERS:
                 message = f"grows too large; {MOST_CHARACTERS:,} characters are the most"
@@ -137,7 +137,7 @@ class Room(ImmutableSandboxedEnvironment):
 @jinja2.pass_context
 def _counted(context: jinja2.runtime.Context, things: Iterable[object]) -> Iterator[object]:
     """Yield the things of a loop, each a step."""
-    steps: Steps = context[_STEPS]
+    steps: StepCount = context[_STEPS]
     for each in things:
         steps.one()
         yield each

@@ -19,7 +19,7 @@ from binder.farm.model import Farm
 from binder.figures.bands.band_rule import Band, band
 from binder.figures.day import asked_day as days
 from binder.figures.day.asked_day import (
-    Load,
+    LoadLevel,
     Position,
     clock,
     count_loads,
@@ -241,12 +241,13 @@ ALL_HANDS = (36.0, 70.0)  # index 91
 @pytest.mark.parametrize(
     ("air", "hours", "expected"),
     [
-        (DANGER, 0, Load.LIGHT), (DANGER, 1, Load.HOT), (DANGER, 24, Load.HOT),
-        (EMERGENCY, 3, Load.HOT), (EMERGENCY, 4, Load.SEVERE), (ALL_HANDS, 1, Load.SEVERE),
+        (DANGER, 0, LoadLevel.LIGHT), (DANGER, 1, LoadLevel.HOT), (DANGER, 24, LoadLevel.HOT),
+        (EMERGENCY, 3, LoadLevel.HOT), (EMERGENCY, 4, LoadLevel.SEVERE),
+        (ALL_HANDS, 1, LoadLevel.SEVERE),
     ],
 )  # fmt: skip
 def test_the_hours_in_each_band_make_the_load(
-    air: tuple[float, float], hours: int, expected: Load
+    air: tuple[float, float], hours: int, expected: LoadLevel
 ) -> None:
     """One hour of Danger, four of Emergency, one of All hands: our choice."""
     day = (*hours_at(*air, hours), *hours_at(*COOL, 24 - hours))
@@ -262,9 +263,9 @@ def test_a_warm_night_makes_the_day_one_step_harder(low: float, *, warm: bool) -
     day = (*hours_at(*DANGER, 2), *hours_at(*COOL, 22))
     found = load_of("dry sow", day, celsius(low))
     assert found.warm_night is warm
-    assert found.load is (Load.SEVERE if warm else Load.HOT)
+    assert found.load is (LoadLevel.SEVERE if warm else LoadLevel.HOT)
     worst = load_of("dry sow", hours_at(*ALL_HANDS), celsius(low))
-    assert worst.load is Load.SEVERE  # there is nothing above
+    assert worst.load is LoadLevel.SEVERE  # there is nothing above
 
 
 def test_air_below_the_warm_night_lets_animals_recover() -> None:
@@ -282,7 +283,7 @@ def test_recovery_hours_are_those_below_an_index_of_72() -> None:
 def test_very_cold_air_is_normal() -> None:
     """Below the span of the index nothing is hot."""
     found = load_of("goat", hours_at(-30.0, 100), -30.0)
-    assert (found.load, found.recovery_h) == (Load.LIGHT, 24)
+    assert (found.load, found.recovery_h) == (LoadLevel.LIGHT, 24)
 
 
 @pytest.mark.parametrize(
@@ -312,7 +313,7 @@ def test_the_load_is_asked_by_name() -> None:
 
 def test_load_words_and_keys() -> None:
     """The word prints, the key finds words and colours."""
-    assert [(load.key, load.word) for load in Load] == [
+    assert [(load.key, load.word) for load in LoadLevel] == [
         ("light", "Light"), ("hot", "Hot"), ("severe", "Severe"),
     ]  # fmt: skip
 
