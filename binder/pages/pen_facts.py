@@ -123,11 +123,19 @@ def _group(context: Context, group: Group) -> GroupView:
 
 
 def _due_texts(context: Context, group: Group) -> tuple[str, ...]:
-    return tuple(
+    """Return the births that are due, and the moves the owner has planned."""
+    moves = sorted((move.on, move.to) for move in group.animal.moves)
+    planned = (
+        context.w("pen.moves", day=context.short_day(on), pen=context.farm.pen(to).name)
+        for on, to in moves
+        if on > context.figures.on
+    )
+    births = (
         f"{context.w(f'event.{event}')} {context.window(first, last)}"
         for event, first, last in group.dates
         if event in BIRTHS
     )
+    return (*births, *planned)
 
 
 def _drinkers(context: Context, pen: Pen) -> Text:

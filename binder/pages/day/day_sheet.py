@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
+from binder.figures.rounds.looks import SITTER
 from binder.figures.stays import stay_check
+from binder.figures.stays.plan_watch import watch_of
 from binder.figures.stays.stay_load import TODAY, load_of, worst_bands
 from binder.figures.weather.forecast import ORIGIN
 from binder.pages import findings, slugs
@@ -14,6 +16,7 @@ from binder.pages.bands import heat_sheets
 from binder.pages.feed import feed_facts
 from binder.pages.readiness import readiness_sheet
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.stays import stay_lines
 from binder.pages.stays.stay_sheet import number
 from binder.pages.text.listing import upper_first
 from binder.pages.text.rich import rich
@@ -131,9 +134,10 @@ def _pens(context: Context, day: Day) -> Table:
     figures = context.figures
     worst = worst_bands(figures.farm, figures.herd, day)
     rows = []
-    for pen in context.pens:
-        if pen.id not in worst:
+    for pen_id in figures.plan.basis.order_at(day.air.peak_h):
+        if pen_id not in worst:
             continue
+        pen = context.farm.pen(pen_id)
         band = Band(max(worst[pen.id]))
         interval = figures.rounds.pens[pen.id].intervals[band.key]
         wallow = figures.wallows.get(pen.wallow.id) if pen.wallow else None
@@ -211,7 +215,15 @@ def _plan(context: Context, day: Day, stay: Plan | None) -> list[Block]:
     figures = context.figures
     load = load_of(figures.farm, figures.herd, TODAY, day, figures.rounds)
     found = stay_check.on_day(figures.farm, stay, load, figures.hoses)
-    lines = tuple(
-        f"{findings.sentence(context, one)} {findings.fix(context, one)}" for one in found
-    )
+    watch = watch_of(stay.basis, load)
+    looks = (
+        context.w(
+            "daysheet.looks", who=who or context.w("stay.nobody"),
+            times=stay_lines.times(context, [one for one in watch.looks if one.by == by]),
+        )
+        for by in dict.fromkeys(look.by for look in watch.looks)
+        for who in (stay.stay.sitter if by == SITTER else by,)
+    )  # fmt: skip
+    wrong = (f"{findings.sentence(context, one)} {findings.fix(context, one)}" for one in found)
+    lines = (*looks, *wrong)
     return [Heading(context.w("daysheet.plan")), Points(lines)] if lines else []

@@ -29,6 +29,7 @@ def names(
     return {
         "farm": farm,
         "pens": pen_views,
+        "walk": _walk(context, pen_views),
         "pens_with": lambda tag: tuple(pen for pen in pen_views if _pen_has(context, pen, tag)),
         "pens_of": lambda kind: tuple(pen for pen in pen_views if _keeps(context, pen, kind)),
         "hoses": water_facts.hoses(context),
@@ -73,6 +74,14 @@ def one_higher(context: Context) -> str:
     """Return the one rule for going a number higher, as the first sheet and H1 print it."""
     line = context.both(context.words.limits["warm_night"])
     return context.w("one_higher.text", line=line)
+
+
+def _walk(context: Context, pen_views: tuple[PenView, ...]) -> tuple[PenView, ...]:
+    """Return the pens with animals as they are walked at the hottest hour: by need."""
+    plan, day = context.figures.plan, context.figures.day.day
+    order = plan.pens if day is None else plan.basis.order_at(day.air.peak_h)
+    by_id = {view.id: view for view in pen_views}
+    return tuple(by_id[pen] for pen in order if pen in by_id)
 
 
 def _sheet_or_refuse(context: Context) -> Callable[[str], Rich]:

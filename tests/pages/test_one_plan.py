@@ -1,0 +1,149 @@
+"""One plan: what used to be said in two ways is said in one (the contradictions once found).
+
+A reader held the print of the example farm only; each test names what two sheets disagreed on.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import html
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+
+from binder.build import checked, figures_of
+from binder.figures.rounds.pen_care import is_guarded
+from binder.pages.compose import compose
+from tests.pages.conftest import EXAMPLE
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from binder.figures.figures import Figures
+    from binder.figures.stays import Plan
+
+BEFORE, DURING = dt.date(2026, 6, 1), dt.date(2026, 7, 12)
+Sheets = dict[str, str]
+
+
+def read(on: dt.date) -> tuple[Figures, Sheets]:
+    """Return the figures of the example farm on a day, and the words of its sheets."""
+    owner, farm = checked(EXAMPLE, on)
+    figures = figures_of(owner, farm, on)
+    book = compose(figures, owner.protocols, owner.pictures_folder)
+    return figures, {one.slug: words(one.body) for one in book.pages}
+
+
+def words(body: str) -> str:
+    """Return the words of a sheet, single spaces between."""
+    plain = html.unescape(re.sub(r"<[^>]+>", " ", body)).replace("\N{NO-BREAK SPACE}", " ")
+    return " ".join(plain.split())
+
+
+@pytest.fixture(scope="module")
+def before() -> tuple[Figures, Sheets]:
+    """Return the binder printed in June, before the animals move."""
+    return read(BEFORE)
+
+
+@pytest.fixture(scope="module")
+def during() -> tuple[Figures, Sheets]:
+    """Return the binder printed inside the July stay."""
+    return read(DURING)
+
+
+def test_clementine_is_in_one_place(during: tuple[Figures, Sheets]) -> None:
+    """P6 said the creek, A2, B1, E5 and R20 the stall: since 3 July all say the stall."""
+    figures, sheets = during
+    (sow,) = [one for one in figures.herd.groups if one.animal.called == "Clementine"]
+    assert sow.pen == "stall-2"
+    assert "Clementine" in sheets["pen-stall-2"]
+    assert "Clementine" not in sheets["pen-creek"]
+    for slug in ("calendar", "sow-farrowing-in-heat", "evening-look"):
+        for place in re.findall(r"Clementine[^.;]{0,40}Creek paddock", sheets[slug]):
+            pytest.fail(f"{slug}: {place}")
+
+
+def test_before_she_moves_each_sheet_says_where_she_will_be(
+    before: tuple[Figures, Sheets],
+) -> None:
+    """The pen's sheet names the move; what is due in July stands in the pen of July."""
+    figures, sheets = before
+    assert "moves to Barn stall 2 and its run on 3 July" in sheets["pen-creek"]
+    assert re.search(r"Clementine in Barn stall 2 and its run", sheets["evening-look"])
+    (plan, *_) = figures.stays.values()
+    assert {one.pen for day in plan.days for one in day.living if one.name == "Clementine"} == {
+        "stall-2"
+    }
+
+
+def plans(figures: Figures) -> Mapping[str, Plan]:
+    """Return the plans of the stays, and that of an ordinary day."""
+    return {**figures.stays, "ordinary": figures.plan}
+
+
+def test_a_lone_sitter_never_goes_in_where_nobody_goes_in_alone(
+    before: tuple[Figures, Sheets],
+) -> None:
+    """B2 said never go in alone, P6 press each drinker; two people against a lone sitter."""
+    figures, sheets = before
+    for plan in plans(figures).values():
+        guarded = {one.pen for one in plan.herd.groups if is_guarded(one)}
+        for visit in plan.visits:
+            for pen, tasks in (*visit.tasks.items(), *visit.asked.items()):
+                assert {task.who for task in tasks} <= {"alone"}
+                if pen in guarded:
+                    assert {task.where for task in tasks} <= {"outside"}
+    assert "Try each drinker" not in sheets["pen-creek"]
+    assert "Look at each drinker from outside" in sheets["pen-creek"]
+
+
+def test_one_walking_order(before: tuple[Figures, Sheets]) -> None:
+    """R5, the cards and the looks: by need at that hour, in one order."""
+    figures, sheets = before
+    day = figures.day.day
+    assert day is not None
+    order = figures.plan.basis.order_at(day.air.peak_h)
+    names = ", ".join(figures.farm.pen(pen).name for pen in order)
+    assert names in sheets["midday-look"]
+    for plan in plans(figures).values():
+        for visit in plan.visits:
+            assert visit.order == plan.basis.order_at(visit.hour)
+
+
+def test_a_meal_goes_out_at_the_time_of_its_visit(before: tuple[Figures, Sheets]) -> None:
+    """5:55, 6:00 and 6:05 for one meal; soaked feed that stood overnight."""
+    for plan in plans(before[0]).values():
+        for visit in plan.visits:
+            for meal in visit.meals:
+                assert meal.out_h == visit.hour
+                assert (meal.cleared_h is not None) is meal.soaked
+                if meal.cleared_h is not None:
+                    assert meal.cleared_h - meal.out_h <= 1.0
+
+
+def test_the_paper_has_the_number_of_the_days_peak(before: tuple[Figures, Sheets]) -> None:
+    """A2 said 3, the phone 4 at the same reading: the hottest hour has its peak's number."""
+    for plan in plans(before[0]).values():
+        for load in plan.loads.values():
+            assert load.day is not None
+            peak_h = load.day.air.peak_h
+            for pen, numbers in plan.numbers.items():
+                if load.key == "hot":
+                    assert numbers.most == max(load.worst[pen])
+            hottest = max(hour.temp_c for hour in load.day.hours)
+            assert load.day.air.air_at(peak_h).temp_c >= hottest
+
+
+def test_what_is_wrong_with_the_farm_is_not_on_the_sitters_paper(
+    before: tuple[Figures, Sheets],
+) -> None:
+    """The owner's list names it once, with the looks that mending it would buy."""
+    figures, sheets = before
+    for key, plan in figures.stays.items():
+        assert "would mend" not in sheets[f"stay-{key}"]
+        for pen, count in plan.buys.items():
+            name = figures.farm.pen(pen).name
+            assert re.search(rf"{name}: looked at more often", sheets["readiness"])
+            assert f"{count} looks fewer" in sheets["readiness"]
