@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages import stated
 from binder.pages.sheet import Filled
 from binder.pages.text import template
 
@@ -24,4 +25,5 @@ def gate_card(context: Context, pen: PenView) -> Filled:
             "vet": context.call("vet"),
         },
     )
-    return Filled(title=pen.name, body=body, summary=pen.who, kind="card")
+    claims = stated.back_in(pen.id, pen.intervals)
+    return Filled(title=pen.name, body=body, summary=pen.who, kind="card", claims=claims)

@@ -85,6 +85,7 @@ def _book(
         foot=_foot(context),
         workings=workings,
         finder=finder_table.table(context, seen.pens),
+        finder_claims=finder_table.claims(context, seen.pens),
         labels={
             **_labels(said),
             "site.made": context.day(figures.on),

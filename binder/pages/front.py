@@ -64,6 +64,7 @@ def herd_line(context: Context) -> str:
 def start_here(context: Context, whole: Whole) -> Filled:
     """Return the sheet for the first ten minutes."""
     hot = context.figures.hot
+    today = pens.today(context, whole.pens)
     origin = context.w("start.hot_assumed" if hot.assumed else "start.hot_recorded")
     body = template.page(
         "parts/start-here.html",
@@ -72,7 +73,7 @@ def start_here(context: Context, whole: Whole) -> Filled:
             "farm": whole.farm,
             "answer": _answer(context),
             "first_steps": _first_steps(context, whole),
-            "today": pens.today(context, whole.pens),
+            "today": today,
             "hot_line": context.w(
                 "start.hot_line",
                 high=context.degrees(hot.high_c),
@@ -92,6 +93,7 @@ def start_here(context: Context, whole: Whole) -> Filled:
         body=body,
         summary=context.w("start.summary"),
         kind="start",
+        claims=tuple(one for row in today for one in row["claims"]),
     )
 
 

@@ -6,11 +6,14 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
+
+    from binder.pages.claims import Claim
 
 SITE, PRINT, PHONE = "site", "print", "phone"
 EVERYWHERE = frozenset({SITE, PRINT, PHONE})
 PRINT_ONLY = frozenset({PRINT})
+FINDER = "finder"  # stands for a sheet's number where the finder states something
 EDITIONS = ("sitter", "helper", "owner", "vet")  # whom a printed binder can be for
 
 
@@ -46,6 +49,7 @@ class Page:
         kind: a CSS class: `emergency`, `protocol`, `pen`, `chart`, `log`, `card`, `cover`...
         editions: who gets the sheet: sitter, helper, owner, vet.
         owner_version: True where the farm's own text stands for a maintained one.
+        claims: what it states; not printed.
     """
 
     slug: str
@@ -59,6 +63,7 @@ class Page:
     kind: str = "protocol"
     editions: frozenset[str] = frozenset(EDITIONS)
     owner_version: bool = False
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,7 @@ class Book:
         screens: the same binder without what the owner keeps private: all that site and phone
             get to see. None where this one holds nothing private but codes.
         partial: whether this one leaves animals or things out of its amounts.
+        finder_claims: what `finder` states.
     """
 
     name: str
@@ -109,3 +115,10 @@ class Book:
     site_address: str = ""
     screens: Book | None = None
     partial: bool = False
+    finder_claims: tuple[Claim, ...] = ()
+
+    def claims(self) -> Iterator[tuple[str, Claim]]:
+        """Yield what its sheets and its finder state, each with the sheet's number."""
+        for page in self.pages:
+            yield from ((page.sheet, one) for one in page.claims)
+        yield from ((FINDER, one) for one in self.finder_claims)

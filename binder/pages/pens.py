@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from binder.farm.model import SPECIES
 from binder.figures.bands.band_rule import Band
+from binder.pages import stated
+from binder.pages.claims import Claim
 from binder.pages.sheet import Filled
 from binder.pages.text import template
 from binder.pages.text.listing import chip, upper_first
@@ -43,6 +45,7 @@ def sheet(context: Context, pen: PenView) -> Filled:
         summary=pen.who or context.w("pen.nobody"),
         words=" ".join((pen.kind, *(group.name for group in pen.groups), pen.notes)),
         kind="pen",
+        claims=stated.pen(context, pen),
     )
 
 
@@ -69,7 +72,7 @@ def _animal(context: Context, tags: set[str], wanted: tuple[str, ...]) -> str:
     return next((upper_first(context.w(f"species.{one}")) for one in here), "")
 
 
-def today(context: Context, pens: tuple[PenView, ...]) -> tuple[Mapping[str, object], ...]:
+def today(context: Context, pens: tuple[PenView, ...]) -> tuple[Mapping[str, Any], ...]:
     """Return, for each pen with animals, its band at the hottest hour and when to be back."""
     words = {band.word: band for band in Band}
     rows = []
@@ -87,6 +90,10 @@ def today(context: Context, pens: tuple[PenView, ...]) -> tuple[Mapping[str, obj
                 "pen": pen,
                 "chip": chip(band, context.w(f"band.{band.key}")),
                 "back": pen.every(band.key),
+                "claims": (
+                    Claim(pen.id, "number", stated.HOTTEST, str(int(band))),
+                    *stated.back_in(pen.id, {band.key: pen.every(band.key)}),
+                ),
             }
         )
     return tuple(rows)

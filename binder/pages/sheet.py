@@ -1,4 +1,8 @@
-"""The parts of a computed sheet: an answer, then headings, tables, steps, cautions, drawing."""
+"""The parts of a computed sheet: an answer, then headings, tables, steps, cautions, drawing.
+
+A part that states an amount, a time or an interval carries its claims, but for numbers that
+lead to their working: those say themselves what they are.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from markupsafe import Markup
 
+    from binder.pages.claims import Claim
     from binder.pages.text.rich import Rich
 
     Text = str | Rich | Markup
@@ -28,6 +33,7 @@ class Paragraph:
     text: Text
     small: bool = False
     block: str = "paragraph"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +49,7 @@ class Table:
     kind: str = "facts"
     amounts: tuple[int, ...] = ()
     block: str = "table"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +58,7 @@ class Steps:
 
     items: tuple[tuple[Text, Text], ...]
     block: str = "steps"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +67,7 @@ class Points:
 
     items: tuple[Text, ...]
     block: str = "points"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +77,7 @@ class Caution:
     signal: str
     text: Text
     block: str = "caution"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +87,7 @@ class Drawing:
     html: Markup
     caption: Text = ""
     block: str = "drawing"
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +96,7 @@ class Raw:
 
     html: Markup
     block: str = "raw"
+    claims: tuple[Claim, ...] = ()
 
 
 Block = Raw | Heading | Paragraph | Table | Steps | Points | Caution | Drawing
@@ -92,7 +104,10 @@ Block = Raw | Heading | Paragraph | Table | Steps | Points | Caution | Drawing
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A computed sheet before it is HTML. What it is called and for whom, the registry says."""
+    """A computed sheet before it is HTML. What it is called and for whom, the registry says.
+
+    `claims` are those of its title and answer.
+    """
 
     title: str
     answer: tuple[Text, ...]
@@ -101,6 +116,13 @@ class Sheet:
     sources: tuple[str, ...] = ()
     words: str = ""
     kind: str = "figures"
+    claims: tuple[Claim, ...] = ()
+
+    @property
+    def stated(self) -> tuple[Claim, ...]:
+        """Return the claims of the whole sheet."""
+        blocks = (block for block in self.blocks if not isinstance(block, Heading))
+        return (*self.claims, *(one for block in blocks for one in block.claims))
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,3 +134,9 @@ class Filled:
     summary: str
     kind: str
     words: str = ""
+    claims: tuple[Claim, ...] = ()
+
+    @property
+    def stated(self) -> tuple[Claim, ...]:
+        """Return the claims of the whole sheet."""
+        return self.claims

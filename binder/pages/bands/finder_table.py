@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from binder import units
 from binder.figures.bands.band_rule import Band
-from binder.pages import slugs
+from binder.pages import slugs, stated
+from binder.pages.claims import Claim
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -86,6 +87,25 @@ def _row(context: Context, pen: PenView, classes: Mapping[str, int]) -> dict[str
         ],
         "charts": _charts(context, pen.charts),
     }
+
+
+def claims(context: Context, pens: tuple[PenView, ...]) -> tuple[Claim, ...]:
+    """Return what the finder says: intervals by number, and the numbers it starts with."""
+    finder: Mapping[str, Any] = context.figures.bands.finder
+    hot = context.figures.hot
+    row = _nearest(finder["temps_f"], _whole(hot.high_c))
+    damp = _start(context)["humidity"]
+    column = finder["humidities"].index(damp)
+    found: list[Claim] = []
+    for pen in pens:
+        classes = [group.cls for group in pen.groups if group.cls in finder["classes"]]
+        tables = (finder["tables"][finder["classes"][cls]] for cls in classes)
+        if pen.groups:
+            found += stated.back_in(pen.id, pen.intervals)
+        if classes:
+            number = max(table[row][column] for table in tables)
+            found.append(Claim(pen.id, "number", stated.HOTTEST, str(int(number))))
+    return tuple(found)
 
 
 def _hours(round_: PenRound) -> list[float]:

@@ -8,8 +8,9 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import PEOPLE, Band
-from binder.pages import slugs
+from binder.pages import slugs, stated
 from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeline
+from binder.pages.claims import FARM
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text.listing import chip, upper_first
 from binder.pages.text.rich import rich
@@ -134,6 +135,7 @@ def what_each_band_asks(context: Context) -> Sheet:
         summary=w("asks.summary"),
         sources=("heat-22", "heat-74", "heat-98", "our-choice"),
         words="actions what to do now number",
+        claims=stated.back_in(FARM, {key: context.span(h) for key, h in intervals.items()}),
         kind="asking",
     )
 

@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.letters import lacking, told_lacking
+from binder.pages import claims
 from binder.pages.book.registry import TABS
 from binder.pages.page import Page
 from binder.pages.sheet import Filled
 from binder.pages.text import protocol as protocols
 from binder.pages.text import template
+from binder.pages.text.name_claims import named_claims
 from binder.pages.text.protocol import plain_text
 from binder.pages.text.rich import Link, rich
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
@@ -64,6 +66,7 @@ def page_of(context: Context, planned: Planned, made: Sheet | Filled) -> Page:
         words=made.words,
         kind=made.kind,
         editions=planned.editions,
+        claims=(*claims.of_figures(body), *made.stated),
     )
 
 
@@ -118,6 +121,7 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         kind=one.kind,
         editions=TABS[one.sheet[0]],
         owner_version=one.owner_version,
+        claims=(*claims.of_figures(inner), *named_claims(context, one.text, plain_text(inner))),
     )
 
 

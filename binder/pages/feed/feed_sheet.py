@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts
+from binder.pages import facts, stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Heading, Points, Sheet, Table
 from binder.pages.text.listing import with_more
 
 if TYPE_CHECKING:
+    from binder.figures.stays.plan import Plan
+    from binder.pages.claims import Claim
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -32,8 +34,10 @@ def today(context: Context) -> Sheet:
     blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
     times = _times(context)
     if len(times) > 1:
+        plans = (None, *context.figures.stays.values())
+        claims = tuple(one for plan in plans for one in _claims(context, plan))
         heads = tuple(w(f"feed.time_head.{key}") for key in ("day", "morning", "evening"))
-        blocks += [Heading(w("feed.times")), Table(heads, times)]
+        blocks += [Heading(w("feed.times")), Table(heads, times, claims=claims)]
     blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
     sources = dict.fromkeys(
         source
@@ -48,7 +52,14 @@ def today(context: Context) -> Sheet:
         summary=w("feed.summary"),
         sources=(*sources, "husbandry-60", "common-practice"),
         words="ration scoop bucket soak morning evening meal",
+        claims=_claims(context, None),
     )
+
+
+def _claims(context: Context, plan: Plan | None) -> tuple[Claim, ...]:
+    """Return the feeding times of a stay, or of the binder's own day."""
+    meals = plan.meals if plan else context.figures.day.meals
+    return stated.feeding(context, meals, stated.hot_day(plan, context.figures.on))
 
 
 def _answer(context: Context) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.looks import NOBODY, SITTER
-from binder.pages import pen_facts
+from binder.pages import pen_facts, stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.stays import stay_lines
 
@@ -37,6 +37,7 @@ def card(context: Context, plan: Plan) -> Sheet:
         sources=("our-choice",),
         words=f"short look walk past {plan.stay.sitter}",
         kind="visit",
+        claims=stated.looks(context, plan),
     )
 
 

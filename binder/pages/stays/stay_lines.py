@@ -8,7 +8,7 @@ from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import TASK_OF, job_of
 from binder.figures.stays.stay_days import FLOW_TEST
-from binder.pages import slugs
+from binder.pages import slugs, stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
 from binder.pages.text.listing import upper_first
 from binder.pages.text.rich import rich
@@ -37,7 +37,7 @@ def looks(context: Context, plan: Plan) -> list[Block]:
     blocks: list[Block] = [
         Heading(w("stay.looks")),
         Paragraph(rich(before, context.sheet(slugs.looks(plan)), after), small=True),
-        Table(heads, rows, kind="wide plain"),
+        Table(heads, rows, kind="wide plain", claims=stated.looks(context, plan)),
     ]
     said = tuple(call(context, one) for one in plan.calls)
     return [*blocks, Points(said)] if said else blocks

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.stays.stay_load import HOT, TYPICAL
+from binder.pages import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
@@ -52,14 +53,24 @@ def log(context: Context, plan: Plan) -> Sheet:
         blocks=tuple(blocks),
         summary=w("staylog.summary"),
         kind="log",
+        claims=(
+            *stated.visits(context, plan),
+            *(one for one in stated.looks(context, plan) if one.condition == _load(plan)),
+            *(stated.head(plan, pen) for pen in plan.pens),
+        ),
     )
+
+
+def _load(plan: Plan) -> str:
+    """Return the sort of day whose looks have lines."""
+    return TYPICAL if TYPICAL in plan.watches else HOT
 
 
 def _times(context: Context, plan: Plan, *, looks: bool) -> tuple[str, ...]:
     """Return the day and time of each visit, and look, after each day the free lines."""
     days = context.words.many("staylog.days")
     stops = [(visit.hour, "") for visit in plan.visits]
-    watch = plan.watches.get(TYPICAL) or plan.watches.get(HOT)
+    watch = plan.watches.get(_load(plan))
     if looks and watch is not None:
         word = context.w("staylog.look")
         stops += [(look.hour % HOURS_IN_DAY, word) for look in watch.looks]

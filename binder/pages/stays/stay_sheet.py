@@ -11,7 +11,7 @@ from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
-from binder.pages import pen_facts, slugs
+from binder.pages import pen_facts, slugs, stated
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.stays import stay_lines
 from binder.pages.text.listing import unbroken, upper_first
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
+    from binder.pages.claims import Claim
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
@@ -44,6 +45,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
             tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
             _days(context, plan),
             kind="wide plain",
+            claims=_day_claims(context, plan),
         ),
         *stay_lines.looks(context, plan),
         *_pens(context, plan),
@@ -61,6 +63,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         summary=w("stay.summary"),
         sources=("our-choice",),
         words=f"stay sitter plan visits {stay.sitter}",
+        claims=stated.visits(context, plan),
     )
 
 
@@ -84,6 +87,20 @@ def _verdict(context: Context, plan: Plan) -> str:
         loads = context.listed(context.w(f"stay.loads.{key}") for key in failing)
         return context.w("stay.fails", loads=loads)
     return context.w("stay.holds")
+
+
+def _day_claims(context: Context, plan: Plan) -> tuple[Claim, ...]:
+    """Return the sun of each day, and the days of what is due."""
+    found: list[Claim] = []
+    for day in plan.days:
+        if day.sunrise_h is not None and day.sunset_h is not None:
+            found += stated.sun(context, day.on, day.sunrise_h, day.sunset_h)
+        found += (
+            stated.event(context, due.who, due.key, due.first, due.last)
+            for due in day.due
+            if due.first != due.last
+        )
+    return tuple(found)
 
 
 def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:

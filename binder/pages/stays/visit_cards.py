@@ -16,7 +16,7 @@ from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNI
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
-from binder.pages.stays import visit_air
+from binder.pages.stays import card_claims, visit_air
 from binder.pages.text.listing import sentences, with_more
 from binder.pages.text.rich import Link, rich
 
@@ -56,6 +56,7 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
         sources=("our-choice",),
         words=f"visit card tasks {plan.stay.sitter}",
         kind="visit",
+        claims=card_claims.of_card(context, plan, visit),
     )
 
 
