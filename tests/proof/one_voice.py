@@ -15,9 +15,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.build import book_of
+from binder.farm import start
 from binder.pages.claims import disagreeing
 from binder.problems import ProblemsError
 from tests.proof import shapes
+from tests.proof.farm import Farm
 from tests.proof.mutant import write
 
 if TYPE_CHECKING:
@@ -47,6 +49,22 @@ def disagreements(book: Book) -> list[str]:
     if screens is not None and not screens.partial:
         return _told([*book.claims(), *screens.claims()])
     return [line for each in books for line in _told(list(each.claims()))]
+
+
+def starter(folder: Path) -> Path:
+    """Return the folder that now holds the starter farm."""
+    start.start(folder)
+    return folder
+
+
+def metric(folder: Path) -> Path:
+    """Return the folder that now holds the example farm, shown in metric measures."""
+    farm = Farm(random.Random(0))
+    for spot in farm.spots():
+        if spot.path == ("units",):
+            farm.set(spot, "metric")
+    write(farm.mutant("one voice", ""), folder)
+    return folder
 
 
 def _told(found: list[tuple[str, Claim]]) -> list[str]:
