@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from binder.figures.weather.sun_times import HOURS_IN_DAY
+from binder.clock import HOURS_IN_DAY
 from binder.pages.claims import FARM, Claim, plain
 
 if TYPE_CHECKING:
