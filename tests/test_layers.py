@@ -151,7 +151,7 @@ LOADS_NOTHING = frozenset({"importlib.metadata", "importlib.resources"})
 CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
 
 # Folders of pages that serve all areas.
-SERVES_ALL = frozenset({"text", "art", "book"})
+SERVES_ALL = frozenset({"text", "art", "book", "claims"})
 MOST_IN_A_FOLDER = 17  # sixteen and the folder's own __init__
 
 # Names that say nothing about what is inside.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import stated
+from binder.pages.claims import stated
 from binder.pages.sheet import Filled
 from binder.pages.text import template
 

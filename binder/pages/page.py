@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from binder.pages.claims import Claim
+    from binder.pages.claims.claim import Claim
 
 SITE, PRINT, PHONE = "site", "print", "phone"
 EVERYWHERE = frozenset({SITE, PRINT, PHONE})

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from binder.farm.model import SPECIES
 from binder.figures.bands.band_rule import Band
-from binder.pages import stated
-from binder.pages.claims import Claim
+from binder.pages.claims import stated
+from binder.pages.claims.claim import Claim
 from binder.pages.sheet import Filled
 from binder.pages.text import template
 from binder.pages.text.listing import chip, upper_first

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from markupsafe import Markup
 
-    from binder.pages.claims import Claim
+    from binder.pages.claims.claim import Claim
     from binder.pages.text.rich import Rich
 
     Text = str | Rich | Markup

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import book_of
-from binder.pages.claims import Claim, disagreeing, plain
+from binder.pages.claims.claim import Claim, disagreeing, plain
 from binder.pages.text.protocol import plain_text
 from tests.pages.conftest import DAY
 from tests.proof import one_voice

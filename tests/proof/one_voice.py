@@ -16,14 +16,14 @@ from typing import TYPE_CHECKING
 
 from binder.build import book_of
 from binder.farm import start
-from binder.pages.claims import disagreeing
+from binder.pages.claims.claim import disagreeing
 from binder.problems import ProblemsError
 from tests.proof import shapes
 from tests.proof.farm import Farm
 from tests.proof.mutant import write
 
 if TYPE_CHECKING:
-    from binder.pages.claims import Claim
+    from binder.pages.claims.claim import Claim
     from binder.pages.page import Book
 
 SEED = 20260710

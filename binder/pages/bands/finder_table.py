@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from binder import units
 from binder.figures.bands.band_rule import Band
-from binder.pages import slugs, stated
-from binder.pages.claims import Claim
+from binder.pages import slugs
+from binder.pages.claims import stated
+from binder.pages.claims.claim import Claim
 from binder.units import Amount
 
 if TYPE_CHECKING:

@@ -8,9 +8,10 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import PEOPLE, Band
-from binder.pages import slugs, stated
+from binder.pages import slugs
 from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeline
-from binder.pages.claims import FARM
+from binder.pages.claims import stated
+from binder.pages.claims.claim import FARM
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text.listing import chip, upper_first
 from binder.pages.text.rich import rich

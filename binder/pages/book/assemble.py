@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.letters import lacking, told_lacking
-from binder.pages import claims
 from binder.pages.book.registry import TABS
+from binder.pages.claims import claim as claims
+from binder.pages.claims.named import named_claims
 from binder.pages.page import Page
 from binder.pages.sheet import Filled
 from binder.pages.text import protocol as protocols
 from binder.pages.text import template
-from binder.pages.text.name_claims import named_claims
 from binder.pages.text.protocol import plain_text
 from binder.pages.text.rich import Link, rich
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.pages import facts, stated
+from binder.pages import facts
+from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Heading, Points, Sheet, Table
 from binder.pages.text.listing import with_more
 
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
-    from binder.pages.claims import Claim
+    from binder.pages.claims.claim import Claim
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 

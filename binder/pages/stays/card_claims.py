@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.stays.visit_card import MORNING
-from binder.pages import pen_facts, stated
-from binder.pages.claims import FARM, Claim
+from binder.pages import pen_facts
+from binder.pages.claims import stated
+from binder.pages.claims.claim import FARM, Claim
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.looks import NOBODY, SITTER
-from binder.pages import pen_facts, stated
+from binder.pages import pen_facts
+from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.stays import stay_lines
 

@@ -8,7 +8,8 @@ from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import TASK_OF, job_of
 from binder.figures.stays.stay_days import FLOW_TEST
-from binder.pages import slugs, stated
+from binder.pages import slugs
+from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
 from binder.pages.text.listing import upper_first
 from binder.pages.text.rich import rich

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.stays.stay_load import HOT, TYPICAL
-from binder.pages import stated
+from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
-from binder.pages import pen_facts, slugs, stated
+from binder.pages import pen_facts, slugs
+from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.stays import stay_lines
 from binder.pages.text.listing import unbroken, upper_first
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
-    from binder.pages.claims import Claim
+    from binder.pages.claims.claim import Claim
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 

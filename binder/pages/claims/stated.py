@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
-from binder.pages.claims import FARM, Claim, plain
+from binder.pages.claims.claim import FARM, Claim, plain
 
 if TYPE_CHECKING:
     import datetime as dt

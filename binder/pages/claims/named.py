@@ -6,8 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
-from binder.pages import stated
-from binder.pages.claims import FARM, Claim, plain
+from binder.pages.claims import stated
+from binder.pages.claims.claim import FARM, Claim, plain
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -1,0 +1,1 @@
+"""What sheets state, so that two that disagree can be found."""
