@@ -43,6 +43,7 @@ DRIEST_FOR_DEW_POINT_PCT = 1.0
 SEA_LEVEL_PA = 101325.0  # standard atmosphere, the pressure of [heat-61] and [heat-62]
 # Our choice: from about 4,800 m up to below the sea. psychrolib itself goes further.
 LOWEST_PRESSURE_PA = 55_000.0
+LOWEST_ALTITUDE_M, HIGHEST_ALTITUDE_M = -500.0, 4800.0
 HIGHEST_PRESSURE_PA = 110_000.0
 
 
@@ -178,6 +179,31 @@ def wet_bulb_c(temp_c: float, rh_pct: float) -> float:
         - STULL_OFFSET_C
     )
     return float(min(fitted, temp_c))
+
+
+def air_pressure_pa(altitude_m: float) -> float:
+    """Return the standard air pressure at an altitude [Pa].
+
+    Args:
+        altitude_m: Height above the sea [m], -500 to 4,800.
+
+    Returns:
+        Pressure [Pa], not rounded.
+
+    Raises:
+        ValueError: The altitude is outside its range.
+
+    References:
+        heat-62, ASHRAE Fundamentals 2017, chapter 1, equation 3 (psychrolib).
+
+    Example:
+        The handbook's table 1 prints 84.556 kPa at 1,500 m.
+
+        >>> round(air_pressure_pa(1500.0) / 1000, 2)
+        84.56
+    """
+    require_within(altitude_m, LOWEST_ALTITUDE_M, HIGHEST_ALTITUDE_M, "altitude", "m")
+    return float(psychrolib.GetStandardAtmPressure(altitude_m))
 
 
 def wet_bulb_exact_c(temp_c: float, rh_pct: float, pressure_pa: float = SEA_LEVEL_PA) -> float:

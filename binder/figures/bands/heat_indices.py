@@ -11,7 +11,7 @@ from binder.figures.figure import Figure, NotPublishedError, step
 from binder.science import heat
 from binder.science import heat_index as people_index
 from binder.science.heat_index import REGRESSION_FROM_INDEX_F
-from binder.science.humidity import dew_point_c, wet_bulb_c
+from binder.science.humidity import air_pressure_pa, dew_point_c, wet_bulb_c, wet_bulb_exact_c
 from binder.units import Amount, difference_c
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def _livestock(temp_c: float, rh_pct: float) -> tuple[float, tuple[Step, ...]]:
 def _with_wet_bulb(
     formula: Callable[[float, float], float], key: str, temp_c: float, rh_pct: float
 ) -> tuple[float, tuple[Step, ...]]:
-    wet_c = wet_bulb_c(temp_c, rh_pct)
+    wet_c = wet_bulb_c(temp_c, rh_pct)  # the fit that the published indices were worked with
     value = formula(temp_c, wet_c)
     air = step("wet_bulb", wet_bulb=_celsius(wet_c), temperature=_celsius(temp_c))
     return value, (air, step(key, index=_index(value)))
@@ -159,21 +159,28 @@ def livestock_index(
     )  # fmt: skip
 
 
-def wet_bulb(temperature: float, humidity: float, subject: str = "") -> Figure:
+def wet_bulb(
+    temperature: float, humidity: float, altitude: float | None = None, subject: str = ""
+) -> Figure:
     """Return the wet bulb temperature [C]: evaporation cools no further.
 
     Args:
-        temperature: air temperature [C], -20 to 50.
-        humidity: relative humidity [%], 5 to 99.
+        temperature: air temperature [C], -40 to 60.
+        humidity: relative humidity [%], 0 to 100.
+        altitude: height of the farm above the sea [m], 0 to 4,800; None for sea level.
         subject: what on the farm it is about.
 
     Raises:
-        ValueError: air outside the range of the fit.
+        ValueError: air or altitude outside the range.
 
     References:
-        heat-61, Stull 2011.
+        heat-62, ASHRAE Fundamentals 2017, chapter 1, equations 3, 33 and 35.
     """
-    return _moist("wet-bulb", "heat-61", wet_bulb_c, temperature, humidity, subject)
+
+    def at_altitude(temp_c: float, rh_pct: float) -> float:
+        return wet_bulb_exact_c(temp_c, rh_pct, air_pressure_pa(altitude or 0.0))
+
+    return _moist("wet-bulb", "heat-62", at_altitude, temperature, humidity, subject)
 
 
 def dew_point(temperature: float, humidity: float, subject: str = "") -> Figure:
@@ -218,6 +225,6 @@ ENTRIES = (
         ),
         livestock_index,
     ),
-    Entry("wet-bulb", AIR, wet_bulb),
+    Entry("wet-bulb", (*AIR, Argument("altitude", "length", optional=True)), wet_bulb),
     Entry("dew-point", AIR, dew_point),
 )

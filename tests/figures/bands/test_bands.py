@@ -543,3 +543,13 @@ def test_every_line_names_a_known_source() -> None:
             assert row.sources
             assert set(row.sources) <= set(known)
             assert "from-memory" not in row.sources
+
+
+@pytest.mark.parametrize("altitude_m", [0.0, 500.0, 1500.0, 3000.0])
+def test_the_wet_bulb_is_that_of_the_farms_altitude(altitude_m: float) -> None:
+    """CoolProp (another hand) at the standard pressure of ASHRAE's equation 3 (heat-62)."""
+    pressure_pa = 101325 * (1 - 2.25577e-5 * altitude_m) ** 5.2559
+    for temp_c, rh_pct in ((37.78, 13.0), (35.0, 50.0), (24.0, 90.0)):
+        found = heat_indices.wet_bulb(temp_c, rh_pct, altitude_m)
+        other_k = HAPropsSI("Twb", "T", temp_c + 273.15, "R", rh_pct / 100, "P", pressure_pa)
+        assert found.amount.value == pytest.approx(other_k - 273.15, abs=0.1)
