@@ -423,6 +423,20 @@ def test_areas_have_one_name_in_every_layer() -> None:
     assert set(AREAS) <= words
 
 
+@pytest.mark.parametrize("area", AREAS)
+def test_an_area_shows_its_results_alone(area: str) -> None:
+    """What it is for; then `for_farm`, its entries and the types of its results, no more."""
+    tree = parsed(f"figures.{area}")
+    assert ast.get_docstring(tree)
+    shown = next(
+        node.value
+        for node in tree.body
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__"
+    )
+    names = set(ast.literal_eval(shown)) - {"for_farm", "ENTRIES"}
+    assert [name for name in names if not name[0].isupper() or name.isupper()] == []
+
+
 def test_no_folder_holds_more_than_one_can_see() -> None:
     """At most sixteen modules stand in a folder of a layer, but for output."""
     counted = Counter(path.parent for path in MODULES.values())

@@ -13,20 +13,20 @@ from binder.figures import (
     feed,
     herd,
     hoses,
+    housing,
     power,
     readiness,
     rounds,
     wallows,
+    water,
 )
 from binder.figures.herd import breeding
-from binder.figures.housing import shade, stall_air
 from binder.figures.nested import APART, every
 from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
 from binder.figures.results import Results
 from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
 from binder.figures.supply import farm_supply, water_store
-from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather import hot_days, readings
 
 if TYPE_CHECKING:
@@ -89,15 +89,16 @@ def _figures(
         hot = air_of_day.weather
     animals = herd.for_farm(farm, on)
     banded = bands.for_farm(farm, animals, hot)
-    drinking = drinking_water.for_farm(farm, animals, hot)
+    watered = water.for_farm(farm, animals, hot)
+    drinking, drunk_from = watered.need, watered.drinkers
     lines = hoses.for_farm(farm, drinking, hot)
     dug = wallows.for_farm(farm, animals)
     days = _longest_stay(farm, on)
     hours = day.for_farm(farm, animals, hot, rows, air_of_day)
     meals = feed.for_farm(farm, animals)
     walked = rounds.for_farm(farm, animals, lines, dug)
-    powered, aired = power.for_farm(farm, animals), stall_air.for_farm(farm, animals)
-    shaded, drunk_from = shade.for_farm(farm, animals), drinkers.for_farm(farm, animals)
+    powered, housed = power.for_farm(farm, animals), housing.for_farm(farm, animals)
+    shaded, aired = housed.shade, housed.air
     people = in_heat.for_farm(farm, hot)
     supply = farm_supply.for_farm(
         farm, animals, hot, drinking, lines, dug, _soaking_l_day(meals), _wet_hours(hours)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.areas import AREAS
 from binder.figures.figures import every
 from binder.pages import slugs
 from binder.pages.page import working_anchor
@@ -25,36 +26,47 @@ if TYPE_CHECKING:
     from binder.sources import Source
 
 
-# The fields of `Figures` whose figures a sheet holds: a sheet an area, so that a change of one
-# animal renews the sheets of what changed alone.
-AREAS: Mapping[str, tuple[str, ...]] = {
+# The results whose figures belong to an area: fields of `Figures`, in the order they print.
+_RESULTS: Mapping[str, tuple[str, ...]] = {
     "herd": ("herd", "boars"),
-    "heat": ("bands", "day", "people"),
-    "water": ("water", "drinkers", "supply", "stores"),
+    "bands": ("bands",),
+    "people": ("people",),
+    "day": ("day",),
+    "water": ("water", "drinkers"),
     "hoses": ("hoses",),
-    "wallows": ("wallows", "cleaning"),
-    "shade": ("shade", "air"),
+    "wallows": ("wallows",),
+    "bleach": ("cleaning",),
+    "supply": ("supply", "stores"),
+    "housing": ("shade", "air"),
     "feed": ("feed",),
     "power": ("power",),
     "rounds": ("rounds",),
     "stays": ("stays", "stay_checks"),
 }
+# Areas that share a sheet, or whose sheet has another name; others have one of their own. A
+# change of one animal renews the sheets of what changed alone.
+_SHEETS = {
+    "bands": "heat",
+    "people": "heat",
+    "day": "heat",
+    "supply": "water",
+    "bleach": "wallows",
+    "housing": "shade",
+}
+SHEETS = tuple(dict.fromkeys(_SHEETS.get(area, area) for area in AREAS if area in _RESULTS))
 
 
 def areas(figures: Figures) -> Mapping[str, tuple[Figure, ...]]:
-    """Return the figures of each area that has any; one of two areas stands in the first."""
+    """Return the figures of each sheet that has any; one of two areas stands in the first."""
     seen: set[str] = set()
-    parted = {}
-    for area, names in AREAS.items():
-        found = {
-            figure.key: figure
-            for name in names
-            for figure in every(getattr(figures, name))
-            if figure.key not in seen
-        }
-        seen |= found.keys()
-        parted[area] = tuple(found.values())
-    return {area: found for area, found in parted.items() if found}
+    parted: dict[str, list[Figure]] = {sheet: [] for sheet in SHEETS}
+    for area in AREAS:
+        for name in _RESULTS.get(area, ()):
+            for figure in every(getattr(figures, name)):
+                if figure.key not in seen:
+                    seen.add(figure.key)
+                    parted[_SHEETS.get(area, area)].append(figure)
+    return {sheet: tuple(found) for sheet, found in parted.items() if found}
 
 
 def introduction(context: Context) -> Sheet:
@@ -62,7 +74,7 @@ def introduction(context: Context) -> Sheet:
     w = context.w
     rows = tuple(
         (context.sheet(slugs.workings(area)), w(f"numbers.area.{area}"))
-        for area in AREAS
+        for area in SHEETS
         if slugs.workings(area) in context.sheets
     )
     heads = (w("labels.sheet"), w("labels.title"))

@@ -12,7 +12,7 @@ from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import work_out
 from binder.pages.book.registry import ALL, CHARTS, TABS, WORKINGS, sheets_of
-from binder.pages.numbers import AREAS
+from binder.pages.numbers import SHEETS
 from tests.pages.conftest import DAY, EXAMPLE
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def test_every_chart_and_area_has_its_number_for_good() -> None:
     """Numbers are told apart, and the tab is that of the part of the binder."""
     assert len(set(CHARTS.values())) == len(CHARTS)
     assert {number[0] for number in CHARTS.values()} == {"H"}
-    assert list(WORKINGS) == list(AREAS)
+    assert tuple(WORKINGS) == SHEETS
     assert {number[0] for number in WORKINGS.values()} == {"N"}
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from binder.figures.day.asked_day import ENTRIES
 from binder.figures.day.day_load import DayLoad, LoadLevel
 from binder.figures.day.farm_day import Day, DayFigures, for_farm
-from binder.figures.day.feeding_hours import Meals, meal_times
+from binder.figures.day.feeding_hours import Meals
 
 __all__ = [
     "ENTRIES",
@@ -18,5 +18,4 @@ __all__ = [
     "LoadLevel",
     "Meals",
     "for_farm",
-    "meal_times",
 ]
