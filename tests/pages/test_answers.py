@@ -97,7 +97,7 @@ QUESTIONS = (
             "5 1/2 gal",
         ),
     ),
-    ("How much do the growers drink a day?", "W1", ("Woods paddock", "32 gal")),
+    ("How much do the growers drink a day?", "W1", ("Woods paddock", "44 gal")),
     (
         "Is there water in store, and for how long?",
         "W7",
@@ -112,7 +112,7 @@ QUESTIONS = (
         ("When in doubt, keep them out", "No test at home can show that water is safe"),
     ),
     ("May I put bleach into the wallow?", "M2", ("No dose", "Drain and refill")),
-    ("How much goes into the creek wallow each day?", "M3", ("Creek paddock", "190 L")),
+    ("How much goes into the creek wallow each day?", "M3", ("Creek paddock", "125 L")),
     # Feed
     (
         "How much feed and water goes in which bucket for Marigold tonight, and when?",

@@ -155,9 +155,9 @@ def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
     assert [task.task for task in tasks] == [
         "See both up and drinking",
         "Flush: long hose to the creek paddock",
-        "Try each waterer",
+        "Look at each waterer from outside",
         "Top up the wallow",
-        "Shade cloth",
+        "Shade cloth, from outside",
     ]
     assert str(tasks[1].how).endswith("Where: brass valve by the gate post.")
     assert all(re.fullmatch(r"[1-9]?(\u00a0?1/2)?", str(task.minutes)) for task in tasks)

@@ -95,8 +95,8 @@ def test_a_lone_sitter_never_goes_in_where_nobody_goes_in_alone(
                 assert {task.who for task in tasks} <= {"alone"}
                 if pen in guarded:
                     assert {task.where for task in tasks} <= {"outside"}
-    assert "Try each drinker" not in sheets["pen-creek"]
-    assert "Look at each drinker from outside" in sheets["pen-creek"]
+    assert "Try each waterer" not in sheets["pen-creek"]
+    assert "Look at each waterer from outside" in sheets["pen-creek"]
 
 
 def test_one_walking_order(before: tuple[Figures, Sheets]) -> None:

@@ -60,9 +60,9 @@ class Numbers:
 
     Attributes:
         least, most: lowest and highest number of the hours with the sun up.
-        modifier: `warm-night` where a warm night makes it one higher; empty where the day is
-            reckoned after a warm night already, or it can go no higher.
-        limit_c: air of the last night above which the modifier holds [C]; None without one.
+        modifier: `warm-night` where a warm night makes it one higher; empty where it is
+            at 3 or 4 already, as a 4 comes from the chart alone.
+        limit_c: coolest air of a night from which the modifier holds [C]; None without one.
     """
 
     least: int
