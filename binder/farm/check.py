@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.farm import codes, days, explain, pictures, references, sense, size, text
+from binder.farm import codes, days, explain, map_sense, pictures, references, sense, size, text
 from binder.farm.load import FILES
 from binder.farm.model import (
     Animal,
@@ -115,6 +115,8 @@ def check(written: Written, latest: dt.date | None = None) -> Farm:
         *codes.problems(written),
         *sense.problems(written, about, animals, pens, stays),
     ]
+    if not reader.problems:  # a point left out because it is wrong has been told of
+        problems += map_sense.problems(written, about, pens, equipment)
     if problems or about is None:
         raise ProblemsError(problems)
     return Farm(

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from binder.yamlfile import Document, Path_, Plain
 
 # Each has names of its own; all else on the farm shares one set of ids, as its tags do.
-SETS_APART = frozenset({"pens", "stays", "animals"})
+SETS_APART = frozenset({"pens", "stays", "animals", "places", "lines"})
 
 
 def _named_by(model: Shape) -> dict[str, tuple[str, ...]]:

@@ -6,6 +6,7 @@ list of `binder figure` and the Numbers tab all read this list.
 
 AREAS = (
     "weather",
+    "place",
     "herd",
     "bands",
     "people",

@@ -14,6 +14,7 @@ from binder.figures import (
     herd,
     hoses,
     housing,
+    place,
     power,
     readiness,
     rounds,
@@ -141,6 +142,7 @@ def _figures(
         stays=plans,
         stay_checks=stay_check.for_farm(farm, plans, lines, powered),
         plan=stay_plan.ordinary(farm, on, weathers, rows, lines, known),
+        ground=place.for_farm(farm),
     )
     worked_out = {one.name: getattr(results, one.name) for one in fields(results)}
     return Figures(**worked_out, readiness=readiness.for_farm(results))

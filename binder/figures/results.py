@@ -10,7 +10,18 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Farm
-    from binder.figures import bands, bleach, day, feed, herd, hoses, power, rounds, wallows
+    from binder.figures import (
+        bands,
+        bleach,
+        day,
+        feed,
+        herd,
+        hoses,
+        place,
+        power,
+        rounds,
+        wallows,
+    )
     from binder.figures.figure import Figure
     from binder.figures.housing import shade, stall_air
     from binder.figures.people import in_heat
@@ -33,6 +44,7 @@ class Results:
         stays: the plan of each stay that is not over, by its id.
         stay_checks: where these plans do not hold.
         plan: the plan of the farm without a sitter, on an ordinary hot day.
+        ground: where things stand on the map, None without one.
     """
 
     farm: Farm
@@ -60,3 +72,4 @@ class Results:
     stays: Mapping[str, Plan]
     stay_checks: Mapping[str, stay_check.StayCheck]
     plan: Plan
+    ground: place.GroundMap | None

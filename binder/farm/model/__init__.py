@@ -22,6 +22,7 @@ from binder.farm.model.equipment import (
 )
 from binder.farm.model.farm import Farm
 from binder.farm.model.fit import Fitted, Mistake, Model, Shape, example, fit, keys_of, shape_at
+from binder.farm.model.ground import FarmMap, MapLine, MapPlace, Point
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, Help, PrivateFile, Role, Stay
 from binder.farm.model.refers import Happened, Prose, Refers, Vital, Withheld
@@ -41,18 +42,22 @@ __all__ = [
     "Fan",
     "Farm",
     "FarmFile",
+    "FarmMap",
     "Feed",
     "Fitted",
     "Generator",
     "Happened",
     "Help",
     "Hose",
+    "MapLine",
+    "MapPlace",
     "Mistake",
     "Model",
     "Month",
     "Move",
     "Pen",
     "PenKind",
+    "Point",
     "PrivateFile",
     "Product",
     "Prose",

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from binder.farm.model.ground import FarmMap, MapPoint
 from binder.farm.model.refers import Prose, Withheld
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
@@ -79,6 +80,7 @@ class ShutOff(Thing):
         description="Where it is and which way is off.",
         examples=["Red lever in the well house"],
     )
+    at: MapPoint | None = Field(default=None, description="Where it is on the map.")
 
 
 def _address_alone(value: object) -> object:
@@ -132,6 +134,9 @@ class FarmFile(Thing):
     )
     shut_offs: tuple[ShutOff, ...] = Field(
         default=(), description="Where water, power, fence and fuel are shut off."
+    )
+    map: FarmMap | None = Field(
+        default=None, description="The map of the farm: a picture, or places and lines to draw."
     )
     eggs: Line | None = Field(
         default=None, description="When eggs are collected and where they go."

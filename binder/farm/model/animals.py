@@ -65,6 +65,11 @@ class Animal(Thing):
     mark: Line | None = Field(
         default=None, description="Ear tag, band, colour: how to know it."
     )
+    temper: Line | None = Field(
+        default=None,
+        description="How it is with people, in one line.",
+        examples=["Calm, but she will not be hurried"],
+    )
     count: Whole | None = Field(default=None, description="How many there are in the group.")
     pen: Annotated[Id | None, Refers("pens")] = Field(
         default=None, description="The id of a pen in pens.yaml."

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from binder.farm.model.ground import MapPoint
 from binder.farm.model.readers import quantity, quantity_schema
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
@@ -64,6 +65,9 @@ class Hose(Thing):
     fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None, description="A water source, tank or hose id.", examples=["well"]
     )
+    along: tuple[MapPoint, ...] = Field(
+        default=(), description="Its points on the map, from where it is fed to its end."
+    )
 
 
 class WaterSource(Thing):
@@ -90,6 +94,7 @@ class WaterSource(Thing):
         default=None, description="The breaker of its pump.", examples=["well-house"]
     )
     shut_off: Line | None = Field(default=None, description="Where it is shut off.")
+    at: MapPoint | None = Field(default=None, description="Where it is on the map.")
 
 
 class Tank(Thing):
@@ -108,6 +113,7 @@ class Tank(Thing):
     )
     shaded: YesNo | None = Field(default=None, description="yes if it stands in shade at noon.")
     where: Line | None = Field(default=None, description="Where it stands.")
+    at: MapPoint | None = Field(default=None, description="Where it is on the map.")
 
 
 class Circuit(Thing):
@@ -117,6 +123,7 @@ class Circuit(Thing):
     breaker_a: Amperes = Field(alias="breaker", description="The number on its handle.")
     voltage_v: Volts = Field(default=120.0, alias="voltage", description="120 V or 240 V.")
     where: Line | None = Field(default=None, description="Where its box hangs.")
+    at: MapPoint | None = Field(default=None, description="Where its box is on the map.")
     label: Line | None = Field(default=None, description="What is written beside it.")
     other_w: Watts | None = Field(
         default=None, alias="other_load", description="Power of what else hangs on it."
@@ -155,6 +162,7 @@ class Generator(Thing):
         default=None, alias="fuel_rate", description="What it burns, as you timed it."
     )
     where: Line | None = Field(default=None, description="Where it is kept.")
+    at: MapPoint | None = Field(default=None, description="Where it is on the map.")
     runs: Annotated[tuple[Id, ...], Refers(*POWERED)] = Field(
         default=(), description="Ids of what it must run: water sources, circuits, fans."
     )

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from binder.farm.model.about import BandKey
 from binder.farm.model.equipment import WATER
+from binder.farm.model.ground import MapPoint
 from binder.farm.model.refers import Refers, Vital
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
@@ -152,6 +153,11 @@ class Pen(Thing):
     fans: tuple[Fan, ...] = Field(default=(), description="Fans that cool this pen.")
     feeder: Line | None = Field(default=None, description="What they are fed from.")
     gate: Line | None = Field(default=None, description="How the gate opens and closes.")
+    at: MapPoint | None = Field(default=None, description="Where its middle is on the map.")
+    gate_at: MapPoint | None = Field(default=None, description="Where its gate is on the map.")
+    corners: tuple[MapPoint, ...] = Field(
+        default=(), description="Its corners on the map, one after the other."
+    )
     phone_signal: Line | None = Field(
         default=None,
         description="Where the nearest signal is, if a phone has none in this pen.",
