@@ -73,15 +73,19 @@ def _units(spots: Iterable[Spot], *, has_picture: bool) -> Iterator[tuple[str, P
             yield (
                 file,
                 path,
-                "is a distance, but the map is a picture; write percent of its "
-                "width and height from the lower left corner, like 62 %, 40 %",
+                (
+                    "is a distance, but the map is a picture; write percent of its "
+                    "width and height from the lower left corner, like 62 %, 40 %"
+                ),
             )
         elif point.percent and not has_picture:
             yield (
                 file,
                 path,
-                "is in percent, but map: in farm.yaml has no picture: to measure; "
-                "name one, or write distances like 120 ft, 80 ft",
+                (
+                    "is in percent, but map: in farm.yaml has no picture: to measure; "
+                    "name one, or write distances like 120 ft, 80 ft"
+                ),
             )
 
 

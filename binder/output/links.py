@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _SHEET = re.compile(r'<a\b[^>]*\bhref="sheet:([^"#]+)[^>]*>(.*?)</a>', re.DOTALL)
 _WORKING = re.compile(r'<a\b[^>]*\bhref="working:([^"]+)"[^>]*>(.*?)</a>', re.DOTALL)
 _PICTURE = re.compile(r'\bsrc="picture:([^"]+)"')
-_DRAWING = re.compile(r'<figure class="drawing">(?=<svg[^>]*\bclass="timeline")')
+_DRAWING = re.compile(r'<figure class="drawing">(?=<svg[^>]*\bclass="(?:timeline|map)")')
 # As printed on US poison and safety lines: the protocols name them in running text.
 _TOLL_FREE = re.compile(r"(?<![\w-])1-8\d\d-\d{3}-\d{4}(?![\w-])")
 _LINK_OR_TAG = re.compile(r"(<a\b.*?</a>|<[^>]*>)", re.DOTALL)

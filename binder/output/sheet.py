@@ -160,10 +160,14 @@ _LABELLED_SVG = re.compile(r"""(<svg\b[^>]*\baria-label="([^"]*)"[^>]*>)(?!\s*<t
 
 
 _SVG = re.compile(r"<svg\b(?![^>]*\bfont-family=)")
+# Inside a drawing: the printer takes such a link for a text, and nobody taps on paper.
+_DRAWN = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
+_LINK = re.compile(r"</?a\b[^>]*>")
 
 
 def _name_drawings(body: str) -> str:
     """Give drawings the print font and, as a title, the description that the PDF looks for."""
+    body = _DRAWN.sub(lambda found: _LINK.sub("", found[0]), body)
     named = _LABELLED_SVG.sub(r"\1<title>\2</title>", body)
     return _SVG.sub('<svg font-family="Atkinson Hyperlegible"', named)
 

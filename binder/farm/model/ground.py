@@ -15,7 +15,7 @@ from binder.farm.model.thing import Thing
 from binder.farm.model.values import Line
 from binder.problems import quotable
 
-# A comma between two measures: after a unit, or with a space behind it ("1,200 ft" has neither).
+# A comma between two measures stands after a unit or before a space; that of 1,200 ft does not.
 _BETWEEN = re.compile(r"(?<=[^\d\s])\s*,\s*|,\s+|\s*;\s*")
 _FORM = "write two measures, to the right and up, like 120 ft, 80 ft"
 _WHOLE_PCT = 100.0
@@ -55,7 +55,7 @@ def point(value: object) -> Point:
     if isinstance(value, str):
         texts = _BETWEEN.split(value.strip())
     whole = ", ".join(text for text in texts if isinstance(text, str))
-    if len(texts) != 2 or not all(isinstance(text, str) for text in texts):  # noqa: PLR2004
+    if len(texts) != 2 or not all(isinstance(text, str) for text in texts):
         what = f'"{quotable(whole)}"' if whole else "a list or mapping"
         message = f"{what} is no point of the map; {_FORM}"
         raise ValueError(message)

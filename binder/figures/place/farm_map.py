@@ -86,9 +86,14 @@ class GroundMap:
     way: tuple[XY, ...]
 
     @property
+    def legs(self) -> tuple[float, ...]:
+        """Return how far it is from each stop of the way to the next, straight across [m]."""
+        return tuple(dist(one, other) for one, other in pairwise(self.way))
+
+    @property
     def walk(self) -> float:
         """Return how long the way past the pens is, straight from gate to gate [m]."""
-        return sum(dist(one, other) for one, other in pairwise(self.way))
+        return sum(self.legs)
 
     @property
     def points(self) -> tuple[XY, ...]:
@@ -163,27 +168,22 @@ def _pen_marks(pens: Iterable[Pen]) -> Iterator[Mark]:
 
 def _other_marks(farm: Farm) -> Iterator[Mark]:
     """Yield what somebody in a hurry looks for first, then the rest."""
-    about, equipment = farm.about, farm.equipment
-    for place in about.map.places if about.map else ():
+    equipment = farm.equipment
+    for place in farm.about.map.places if farm.about.map else ():
         at = _xy(place.at) if place.at else mean(_all(place.corners)) if place.corners else None
         if at is not None:
-            yield Mark(place.kind, place.name or "", _place_words(farm, place.kind), at)
-    for shut_off in about.shut_offs:
-        if shut_off.at is not None:
-            yield Mark("shut-off", shut_off.what, shut_off.where, _xy(shut_off.at))
-    for circuit in equipment.circuits:
-        if circuit.at is not None:
-            name = circuit.label or circuit.id
-            yield Mark("circuit", name, circuit.where or "", _xy(circuit.at))
-    for source in equipment.water_sources:
-        if source.at is not None:
-            yield Mark("water source", source.name, source.shut_off or "", _xy(source.at))
-    for tank in equipment.tanks:
-        if tank.at is not None:
-            yield Mark("tank", tank.name, tank.where or "", _xy(tank.at))
-    for generator in equipment.generators:
-        if generator.at is not None:
-            yield Mark("generator", generator.name, generator.where or "", _xy(generator.at))
+            words = place.notes or _place_words(farm, place.kind)
+            yield Mark(place.kind, place.name or "", words, at)
+    things: tuple[tuple[str, str, str | None, Point | None], ...] = (
+        *(("shut-off", one.what, one.where, one.at) for one in farm.about.shut_offs),
+        *(("circuit", c.label or c.id, c.where, c.at) for c in equipment.circuits),
+        *(("water source", one.name, one.shut_off, one.at) for one in equipment.water_sources),
+        *(("tank", one.name, one.where, one.at) for one in equipment.tanks),
+        *(("generator", one.name, one.where, one.at) for one in equipment.generators),
+    )
+    for kind, name, where, point in things:
+        if point is not None:
+            yield Mark(kind, name, where or "", _xy(point))
 
 
 def _place_words(farm: Farm, kind: str) -> str:

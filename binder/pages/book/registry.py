@@ -19,6 +19,7 @@ from binder.pages.herd import calendar_sheet
 from binder.pages.housing import shade_sheet
 from binder.pages.page import EDITIONS, EVERYWHERE, PRINT, PRINT_ONLY, SITE
 from binder.pages.people import contacts_sheet, work_sheet
+from binder.pages.place import map_sheet
 from binder.pages.power import equipment_sheet
 from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
@@ -122,6 +123,7 @@ _SHEETS = (
     Planned("hand-over", "A4", log_sheets.hand_over, readers=frozenset({"sitter", "owner"})),
     Planned("readiness", "A5", survey=readiness_sheet.sheet,
             where=frozenset({SITE, PRINT}), readers=frozenset({"owner"})),
+    Planned("map", "A6", map_sheet.sheet, when=map_sheet.has),
     Planned("what-each-band-asks", "H12", heat_sheets.what_each_band_asks),
     Planned("typical-days", "H13", heat_sheets.typical_days),
     Planned("water-today", "W1", water_sheets.today),
