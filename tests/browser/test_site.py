@@ -98,6 +98,7 @@ def test_large_text_fits(walk: Walk) -> None:
     assert {name: over for name, over in walk.wide_in_large_text.items() if over} == {}
 
 
+@pytest.mark.parametrize("walk", [PHONE], ids=["phone"], indirect=True)
 def test_a_thumb_can_hit_everything(walk: Walk) -> None:
     """Every control is 48 px high and wide or more, on every page."""
     assert {name: small for name, small in walk.small.items() if small} == {}
