@@ -12,7 +12,6 @@ from binder.figures.day.farm_day import position_of
 from binder.figures.weather.daylight import day_of
 from binder.figures.weather.forecast import day_air, read_hours
 from binder.figures.weather.hot_days import DayWeather, hours
-from binder.figures.weather.sun_times import NoDayError
 from binder.output.day import write_day
 from binder.pages import findings
 from binder.pages.book.plan import outdated
@@ -104,11 +103,10 @@ def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path | None, Path
         message = "is needed for a day by the hour: latitude, longitude and timezone"
         raise ProblemsError([Problem(Place("farm.yaml"), "place", message)])
     try:
-        air = _air(farm, position, asked)
+        with owner.naming_lines():
+            air = _air(farm, position, asked)
     except ProblemsError:
         raise
-    except NoDayError as error:
-        raise ProblemsError([owner.located(error.problem)]) from error
     except ValueError as error:
         raise ProblemsError([Problem(COMMAND, "", str(error))]) from error
     figures = figures_of(owner, farm, asked.on, air)

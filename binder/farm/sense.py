@@ -26,6 +26,8 @@ COLDEST, HOTTEST = "-4 F (-20 C)", "122 F (50 C)"
 # Our choice: between solar noon and sunset of a hot day, whatever the time zone.
 EARLIEST, LATEST = dt.time(11), dt.time(20)
 LONGEST_STAY_DAYS = 92  # our choice: each day has its sheet, and a year is a slip of the pen
+# Our choice: as many cards as a stay has numbers for; one every 80 minutes, day and night.
+MOST_VISITS = 18
 DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
 RECORDS_OF_A_MOTHER = ("bred", "bred_to", "farrowed", "litter")
 MALES = frozenset(
@@ -199,3 +201,7 @@ def _stay(stay: Stay) -> Iterator[Contradiction]:
         days = (stay.last - stay.first).days + 1
         message = f"makes {days:,} days; {LONGEST_STAY_DAYS} are the most, so write two stays"
         yield ("to",), message
+    times = len(set(stay.visits))
+    if times > MOST_VISITS:
+        message = f"has {times} times; {MOST_VISITS} visits a day are the most"
+        yield ("visits",), message

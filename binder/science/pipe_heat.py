@@ -24,7 +24,9 @@ WATER_J_M3_K = WATER_J_KG_K * WATER_KG_L * L_PER_M3
 STILLEST_FILM_W_M2K = 12.0
 BREEZIEST_FILM_W_M2K = 20.0
 SUNNIEST_W_M2 = 1400.0  # our choice: just above the sun outside the air
-COLDEST_C, HOTTEST_C = -20.0, 100.0  # our choice: air of any farm, water short of boiling
+# Our choice: the air of any farm, frost too, where the balance says that nothing gets warm;
+# water short of boiling.
+COLDEST_C, HOTTEST_C = -60.0, 100.0
 
 
 def _require_film(film_w_m2k: float) -> None:
@@ -43,7 +45,7 @@ def still_water_c(air_c: float, absorbed: float, sun_w_m2: float, film_w_m2k: fl
     The sun strikes one diameter and the whole circumference sheds heat, hence sun over pi.
 
     Args:
-        air_c: Air temperature [C], -20 to 100.
+        air_c: Air temperature [C], -60 to 100.
         absorbed: Share of the sun that the surface takes up, 0 to 1: 0.9 black, 0.85 green,
             blue, red or brown, 0.66 dirty white.
         sun_w_m2: Sun on the hose [W/m2], 0 to 1400; about 1000 at a clear summer noon.
@@ -108,8 +110,8 @@ def water_after_c(
     """Return the temperature of still water some time after a flush [C].
 
     Args:
-        start_c: Temperature after the flush [C], -20 to 100.
-        equilibrium_c: Temperature it ends at [C], -20 to 100.
+        start_c: Temperature after the flush [C], -60 to 100.
+        equilibrium_c: Temperature it ends at [C], -60 to 100.
         elapsed_s: Time since the flush [s], 0 or more.
         time_constant_s: Time constant of the hose [s], more than 0.
 
@@ -141,9 +143,9 @@ def seconds_until_c(
     """Return how long still water takes to warm up to a limit [s].
 
     Args:
-        start_c: Temperature after the flush [C], -20 to 100.
-        limit_c: Temperature at which it is too warm [C], -20 to 100.
-        equilibrium_c: Temperature it ends at [C], -20 to 100.
+        start_c: Temperature after the flush [C], -60 to 100.
+        limit_c: Temperature at which it is too warm [C], -60 to 100.
+        equilibrium_c: Temperature it ends at [C], -60 to 100.
         time_constant_s: Time constant of the hose [s], more than 0.
 
     Returns:
@@ -184,8 +186,8 @@ def outlet_c(
     """Return the temperature of water that has run through a hose in the sun [C].
 
     Args:
-        source_c: Temperature at the tap [C], -20 to 100.
-        equilibrium_c: Temperature still water in the hose would end at [C], -20 to 100.
+        source_c: Temperature at the tap [C], -60 to 100.
+        equilibrium_c: Temperature still water in the hose would end at [C], -60 to 100.
         flow_l_min: Flow [L/min], more than 0.
         length_m: Length [m], 0 or more.
         outside_mm: Outside diameter [mm], more than 0.

@@ -272,3 +272,13 @@ def test_a_stay_is_a_season_at_most(said: Said, checked: Checked) -> None:
     assert said({"stays.yaml": stay.format(day="2026-10-01")}) == [
         "stays.yaml:1:36  july > to: makes 93 days; 92 are the most, so write two stays"
     ]
+
+
+def test_a_stay_has_room_for_18_visits_a_day(said: Said, checked: Checked) -> None:
+    """One more has no sheet number left: the next stay's begin there. A time counts once."""
+    times = [f"'{minutes // 60:02}:{minutes % 60:02}'" for minutes in range(0, 19 * 60, 60)]
+    stay = "- {{id: july, from: 2026-07-10, to: 2026-07-19, sitter: S, visits: [{visits}]}}\n"
+    assert checked({"stays.yaml": stay.format(visits=", ".join([*times[:18], times[0]]))}).stays
+    assert said({"stays.yaml": stay.format(visits=", ".join(times))}) == [
+        "stays.yaml:1:67  july > visits: has 19 times; 18 visits a day are the most"
+    ]

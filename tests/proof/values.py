@@ -41,6 +41,7 @@ RIGHT: Mapping[str, tuple[str, ...]] = {
     "Stock": ("0 lb", "1 g", "300 lb", "1,000 tons", "50 kg"),
     "Celsius": ("-40 F", "-40 C", "0 C", "20 C", "35 C", "45 C", "50 C", "50.1 C", "60 C",
                 "140 F", "-4 F", "-20 C", "-20.1 C", "122 F", "32 F", "70 F", "96 F"),
+    "WaterCelsius": ("32 F", "0 C", "55 F", "70 F", "12.5 C", "140 F", "60 C"),
     "Hours": ("5 min", "1 h", "2 h", "12 h", "7 days", "90 min"),
     "LitresPerMinute": ("10 ml/min", "0.5 L/h", "3 cup/min", "5 gal/min", "2,500 gal/min"),
     "CubicMetresPerHour": ("10 cfm", "20 m3/h", "2400 cfm", "500,000 cfm", "4000 m3/h"),

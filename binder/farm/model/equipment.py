@@ -30,6 +30,7 @@ from binder.farm.model.values import (
     Strength,
     TankLitres,
     Volts,
+    WaterCelsius,
     Watts,
     YesNo,
 )
@@ -81,7 +82,7 @@ class WaterSource(Thing):
     flow_l_min: LitresPerMinute | None = Field(
         default=None, alias="flow", description="Flow with one tap fully open."
     )
-    temperature_c: Celsius | None = Field(
+    temperature_c: WaterCelsius | None = Field(
         default=None,
         alias="temperature",
         description="Temperature as it comes up.",

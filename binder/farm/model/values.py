@@ -51,6 +51,9 @@ Kilograms = Annotated[float, quantity("animal weight"), quantity_schema("animal 
 Scoopfuls = Annotated[float, quantity("scoop"), quantity_schema("scoop")]
 Stock = Annotated[float, quantity("stock"), quantity_schema("stock")]
 Celsius = Annotated[float, quantity("air temperature"), quantity_schema("air temperature")]
+WaterCelsius = Annotated[
+    float, quantity("water temperature"), quantity_schema("water temperature")
+]
 Hours = Annotated[float, quantity("interval"), quantity_schema("interval")]
 LitresPerMinute = Annotated[float, quantity("flow"), quantity_schema("flow")]
 CubicMetresPerHour = Annotated[float, quantity("fan air"), quantity_schema("fan air")]

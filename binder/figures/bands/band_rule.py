@@ -34,6 +34,7 @@ NOISE = 1e-9  # what binary arithmetic leaves of a whole number; far below any t
 PLACES = 6  # decimals that survive a conversion from C to F and back
 HALF = 0.5  # rounds to the nearest whole number
 FULL_RH_PCT = 100.0
+ABSOLUTE_ZERO_C = -273.15
 
 
 class Band(IntEnum):
@@ -76,14 +77,14 @@ class Verdict:
 
     Attributes:
         band: the worse of everything asked.
-        index: livestock index, unrounded.
+        index: livestock index, unrounded; None in air colder than it goes, which is number 0.
         whole: the index as it is banded, to the nearest whole number as the guide prints it.
         passed: the worst line reached of each measure, the one that decided first.
     """
 
     band: Band
-    index: float
-    whole: int
+    index: float | None
+    whole: int | None
     passed: tuple[Rung, ...]
 
 
@@ -184,19 +185,22 @@ def verdict(
 
     Args:
         cls: a name of `content/published/herd/classes.csv`.
-        temp_c: air temperature in the shade [C], -20 to 50.
+        temp_c: air temperature in the shade [C], up to 50; below -20 it is number 0.
         rh_pct: relative humidity [%], 0 to 100.
         all_hands_index: the owner's own start of All hands on the index; None for ours.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
-        ValueError: air outside the range of the index.
+        ValueError: air hotter than the index goes, or an impossible humidity.
 
     References:
         heat-97 (classes of the index), heat-73 (printed in whole numbers); ladders.csv, line by
         line.
     """
     lines = (*index_lines(all_hands_index), *ladder(cls))
+    if temp_c < heat.COLDEST_C:
+        require_within(rh_pct, 0.0, FULL_RH_PCT, "relative humidity", "%")
+        return Verdict(Band.FINE, None, None, ())
     index = heat.livestock_index(temp_c, rh_pct)
     whole = math.floor(index + HALF + NOISE)  # a half goes up, the safer side
     measured = {AIR: temp_c, INDEX: float(whole), SUM: _horse_sum(temp_c, rh_pct)}
@@ -209,13 +213,13 @@ def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = N
 
     Args:
         cls: a name of `content/published/herd/classes.csv`.
-        temp_c: air temperature in the shade [C], -20 to 50.
+        temp_c: air temperature in the shade [C], up to 50; below -20 it is number 0.
         rh_pct: relative humidity [%], 0 to 100.
         all_hands_index: the owner's own start of All hands on the index; None for ours.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
-        ValueError: air outside the range of the index.
+        ValueError: air hotter than the index goes, or an impossible humidity.
 
     References:
         As `verdict`.
@@ -241,18 +245,20 @@ def people_index_f(temp_c: float, rh_pct: float) -> float | None:
     """Return the heat index [F], or None where the air is beyond the published chart.
 
     Args:
-        temp_c: air temperature in the shade [C], -20 or more.
+        temp_c: air temperature in the shade [C]; below -20 it is the index itself.
         rh_pct: relative humidity [%], 0 to 100.
 
     Raises:
-        ValueError: a humidity outside 0 to 100 %, or air colder than the formula goes.
+        ValueError: a humidity outside 0 to 100 %, or no temperature that can be.
 
     References:
         heat-1 (formula and chart).
     """
     require_within(rh_pct, 0.0, FULL_RH_PCT, "relative humidity", "%")
+    require_within(temp_c, ABSOLUTE_ZERO_C, math.inf, "air temperature", "C")
     temp_f = fahrenheit(temp_c)
-    require_within(temp_f, COLDEST_F, math.inf, "air temperature for the heat index", "F")
+    if temp_f < COLDEST_F:
+        return temp_f
     if temp_f > HOTTEST_F:
         return None
     try:
@@ -279,7 +285,7 @@ def people_band(temp_c: float, rh_pct: float) -> Band:
     """Return the band of the air for people, in the shade and light wind.
 
     Args:
-        temp_c: air temperature in the shade [C], -20 or above.
+        temp_c: air temperature in the shade [C].
         rh_pct: relative humidity [%], 0 to 100.
 
     References:

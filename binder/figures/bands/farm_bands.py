@@ -24,6 +24,7 @@ from binder.figures.bands.band_rule import (
 )
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
+from binder.science.heat import COLDEST_C
 from binder.science.humidity import relative_humidity_pct
 from binder.units import Amount
 
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from binder.farm.model import Farm
-    from binder.figures.bands.band_rule import Rung
+    from binder.figures.bands.band_rule import Rung, Verdict
     from binder.figures.figure import Step
     from binder.figures.herd.groups import Herd
     from binder.figures.weather.hot_days import DayWeather
@@ -78,6 +79,20 @@ def _own_lines(cls: str, passed: Mapping[str, Rung]) -> tuple[Step, ...]:
     )
 
 
+def _measured(cls: str, found: Verdict) -> tuple[Step, ...]:
+    """Return what the index and the class's own lines say; air below both has one line."""
+    if found.index is None or found.whole is None:
+        return (step("cold", coldest=Amount(COLDEST_C, "degC")),)
+    passed = {line.measure: line for line in found.passed}
+    by_index = passed[INDEX].band if INDEX in passed else Band.FINE
+    return (
+        step(
+            "index", index=Amount(found.index, "index"), whole=found.whole, band=by_index.word
+        ),
+        *_own_lines(cls, passed),
+    )
+
+
 def band_figure(
     cls: str,
     temp_c: float,
@@ -89,28 +104,23 @@ def band_figure(
 
     Args:
         cls: a name of `content/published/herd/classes.csv`.
-        temp_c: air temperature in the shade [C], -20 to 50.
+        temp_c: air temperature in the shade [C], up to 50; below -20 it is number 0.
         rh_pct: relative humidity [%], 0 to 100.
         all_hands_index: the owner's own start of All hands on the index; None for ours.
         subject: what on the farm it is about.
 
     Raises:
         NotPublishedError: no such class, or a young one that needs warmth.
-        ValueError: air outside the range of the index.
+        ValueError: air hotter than the index goes, or an impossible humidity.
 
     References:
         heat-97 (classes of the index), heat-73 (whole numbers), heat-12 (formula);
         ladders.csv, line by line.
     """
     found = verdict(cls, temp_c, rh_pct, all_hands_index)
-    passed = {line.measure: line for line in found.passed}
-    by_index = passed[INDEX].band if INDEX in passed else Band.FINE
     working = (
         step("given", temperature=Amount(temp_c, "degC"), humidity=Amount(rh_pct, "%")),
-        step(
-            "index", index=Amount(found.index, "index"), whole=found.whole, band=by_index.word
-        ),
-        *_own_lines(cls, passed),
+        *_measured(cls, found),
         step("worse", band=found.band.word, number=int(found.band)),
     )
     sources = merge_sources(
@@ -130,13 +140,13 @@ def people_band_figure(temp_c: float, rh_pct: float, subject: str = "") -> Figur
     """Return the band of the air for people, in the shade and light wind.
 
     Args:
-        temp_c: air temperature in the shade [C], -20 or above; beyond the published chart the
-            worst band is given.
+        temp_c: air temperature in the shade [C]; beyond the published chart the worst band is
+            given.
         rh_pct: relative humidity [%], 0 to 100.
         subject: what on the farm it is about.
 
     Raises:
-        ValueError: a humidity outside 0 to 100 %, or air colder than the formula goes.
+        ValueError: a humidity outside 0 to 100 %.
 
     References:
         heat-1, heat-3, heat-4; the safer of the two schemes, named by us (people_bands.csv).
@@ -170,8 +180,9 @@ class BandFigures:
         young: classes on the farm that need warmth and have no band.
         hot_day: band of each class at the hottest hour of the typical hot day.
         people: people's band at that hour.
-        heat_index: at that hour; None where it is beyond the published chart.
-        livestock_index: at that hour.
+        heat_index: at that hour; None where the air is beyond the published chart, or so cold
+            that the formula does not go there.
+        livestock_index: at that hour; None where it is colder than the index goes.
     """
 
     charts: Mapping[str, Chart]
@@ -180,7 +191,7 @@ class BandFigures:
     hot_day: Mapping[str, Figure]
     people: Figure
     heat_index: Figure | None
-    livestock_index: Figure
+    livestock_index: Figure | None
 
 
 def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
@@ -196,7 +207,9 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
     groups = tuple(dict.fromkeys(chart_of(cls) for cls in banded))
     rh_pct = relative_humidity_pct(hot.high_c, min(hot.dew_point_c, hot.high_c))
     off_chart = people_index_f(hot.high_c, rh_pct) is None
-    heat = None if off_chart else heat_indices.heat_index(hot.high_c, rh_pct, HOT_DAY)
+    is_cold, index = hot.high_c < COLDEST_C, heat_indices.livestock_index
+    no_heat = off_chart or is_cold
+    heat = None if no_heat else heat_indices.heat_index(hot.high_c, rh_pct, HOT_DAY)
     return BandFigures(
         charts={
             name: chart(name, banded, system=farm.about.units, all_hands_index=own)
@@ -208,7 +221,7 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
         hot_day={cls: band_figure(cls, hot.high_c, rh_pct, own, cls) for cls in banded},
         people=people_band_figure(hot.high_c, rh_pct, PEOPLE),
         heat_index=heat,
-        livestock_index=heat_indices.livestock_index(hot.high_c, rh_pct, subject=HOT_DAY),
+        livestock_index=None if is_cold else index(hot.high_c, rh_pct, subject=HOT_DAY),
     )
 
 

@@ -66,12 +66,7 @@ def bands_of(
     cls: str, hours: Iterable[HourAir], all_hands_index: int | None = None
 ) -> tuple[Band, ...]:
     """Return the band of each hour for a class; colder air than the index goes is number 0."""
-    return tuple(
-        Band.FINE
-        if air.temp_c < heat.COLDEST_C
-        else band(cls, air.temp_c, air.rh_pct, all_hands_index)
-        for air in hours
-    )
+    return tuple(band(cls, air.temp_c, air.rh_pct, all_hands_index) for air in hours)
 
 
 def is_warm_night(low_c: float) -> bool:

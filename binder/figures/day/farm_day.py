@@ -19,7 +19,7 @@ from binder.figures.day.day_load import (
 from binder.figures.day.feeding_hours import Meals, meal_times
 from binder.figures.weather.daylight import curve, day_of, sunrise, sunset
 from binder.figures.weather.hot_days import MONTHS, DayWeather, typical_days
-from binder.figures.weather.sun_times import NoDayError, Position
+from binder.figures.weather.sun_times import NoDayError, Position, day_times
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -111,6 +111,8 @@ class DayFigures:
         loads: day load, by class.
         meals: the two feeding times, one for all; None too where nothing is banded.
         months: typical day of each month that is known, January first.
+        sunless: months that are known and have no such day: in the middle of them the sun does
+            not rise and set on one date.
         counts: days by load in the farm's own weather record, by month.
         heat_waves: heat waves in that record, as (first day, last day).
     """
@@ -123,6 +125,7 @@ class DayFigures:
     loads: Mapping[str, Figure] = field(default_factory=dict)
     meals: Meals | None = None
     months: Mapping[Month, Day] = field(default_factory=dict)
+    sunless: tuple[Month, ...] = ()
     counts: tuple[MonthCount, ...] = ()
     heat_waves: tuple[tuple[dt.date, dt.date], ...] = ()
 
@@ -198,12 +201,16 @@ def for_farm(
         if position is None:
             return DayFigures(hot, counts=counts, heat_waves=heat_waves(rows))
         day = farm_day(position, herd.on, hot, classes, own, known_air)
+        typical = typical_days(farm, rows)
+        middles = {month: _middle(herd.on.year, month) for month in typical}
+        sunless = tuple(month for month in typical if not _has_day(position, middles[month]))
         months = {
-            month: farm_day(position, _middle(herd.on.year, month), weather, classes, own)
-            for month, weather in typical_days(farm, rows).items()
+            month: farm_day(position, middles[month], weather, classes, own)
+            for month, weather in typical.items()
+            if month not in sunless
         }
-    except NoDayError as error:
-        raise ProblemsError([error.problem]) from error
+    except ProblemsError:
+        raise
     except ValueError as error:
         message = f"no day can be drawn here on {herd.on}: {error}; check place and time zone"
         raise ProblemsError([Problem(Place("farm.yaml"), "place", message)]) from error
@@ -218,9 +225,21 @@ def for_farm(
         loads={cls: load_figure(cls, air.hours, hot.low_c, own, cls) for cls in classes},
         meals=meal_times(air, classes, own),
         months=months,
+        sunless=sunless,
         counts=counts,
         heat_waves=heat_waves(rows),
     )
+
+
+def _has_day(position: Position, on: dt.date) -> bool:
+    """Return whether the sun rises and sets on a date; a wrong time zone is still told."""
+    try:
+        day_times(position, on)
+    except NoDayError as error:
+        if error.field == "timezone":
+            raise
+        return False
+    return True
 
 
 def _middle(year: int, month: Month) -> dt.date:

@@ -90,7 +90,7 @@ def still_c(air_c: float, sun: Sun) -> float:
     """Return the temperature still water ends at in a hose on the ground [C].
 
     Args:
-        air_c: air temperature [C], -20 to 100.
+        air_c: air temperature [C], -60 to 100.
         sun: what falls on the hose, and the share its colour takes up.
 
     Returns:

@@ -16,7 +16,6 @@ from binder.figures.herd.breeding import BIRTHS
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.weather.sun_times import NoDayError, day_times
-from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -83,7 +82,8 @@ class StayDay:
 
     Attributes:
         on: the date.
-        sunrise_h, sunset_h: on the local clock [h]; None where the farm has no position.
+        sunrise_h, sunset_h: on the local clock [h]; None where the farm has no position, and
+            on a date on which the sun does not rise and set.
         living: every animal and group of that day.
         changes: who is of another class than the day before; none on the first day.
         due: what begins on this day, on the first day also what is under way; births on each
@@ -99,11 +99,7 @@ class StayDay:
 
 
 def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
-    """Return the days of a stay, first to last.
-
-    Raises:
-        ProblemsError: a place where the sun does not rise and set on one of them.
-    """
+    """Return the days of a stay, first to last."""
     position = position_of(farm)
     # Each once, in an order of its own: two builds of one farm must give the same bytes.
     once = dict.fromkeys((*_chores(farm, stay), *_parted(tuple(_events(farm, stay)))))
@@ -126,11 +122,12 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
     return tuple(found)
 
 
-def _sun(position: Position, on: dt.date) -> SunTimes:
+def _sun(position: Position, on: dt.date) -> SunTimes | None:
+    """Return the sun's times; None where it does not rise and set: the day is told without."""
     try:
         return day_times(position, on)
-    except NoDayError as error:
-        raise ProblemsError([error.problem]) from error
+    except NoDayError:
+        return None
 
 
 def length(stay: Stay) -> int:

@@ -147,7 +147,7 @@ def water_need(
     Args:
         cls: a name of `content/published/herd/classes.csv`.
         count: head.
-        temperature_c: the day's highest air temperature [C], -20 to 50.
+        temperature_c: the day's highest air temperature [C], -60 to 50.
         weight_kg: of one [kg], more than 0; None where not known.
         subject: what on the farm it is about.
         age_days: of one [days], where it is known; birds that grow fast drink by it.

@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
-from binder.problems import Place, Problem
+from binder.problems import Place, Problem, ProblemsError
 from binder.science import day_curve, sun
 
 # Our choice, on the safe side: up to here the sun rises and sets on one date all year round.
@@ -37,8 +37,8 @@ class SunTimes:
     sunset_h: float
 
 
-class NoDayError(ValueError):
-    """A place where a date has no day to draw.
+class NoDayError(ProblemsError, ValueError):
+    """A place where a date has no day to draw: a problem of the farm wherever it is met.
 
     Attributes:
         field: what to look at, `latitude` or `timezone`.
@@ -46,17 +46,16 @@ class NoDayError(ValueError):
     """
 
     def __init__(self, message: str, field: str, read: str) -> None:
-        """Keep what was read apart from what is wrong with it."""
-        super().__init__(f"{field} {read}: {message}")
+        """Keep what was read apart from what is wrong with it; a later step adds the line."""
         self.message = message
         self.field = field
         self.read = read
+        path = f"place > {field}"
+        super().__init__([Problem(Place("farm.yaml"), path, f'"{read}": {message}')])
 
-    @property
-    def problem(self) -> Problem:
-        """Return it as the problem of a farm; a later step adds the line."""
-        path, message = f"place > {self.field}", f'"{self.read}": {self.message}'
-        return Problem(Place("farm.yaml"), path, message)
+    def __str__(self) -> str:
+        """Return it for somebody who typed the place, and has no farm file."""
+        return f"{self.field} {self.read}: {self.message}"
 
 
 def clock(hour: float) -> str:
@@ -110,6 +109,6 @@ def _no_day(position: Position, noon_h: float, said: str) -> NoDayError:
     hours, far = f"{day_curve.SHORTEST_DAY_H:g} h", FARTHEST_LATITUDE_DEG
     message = (
         f"{said}; expected a latitude from -{far} to {far}, where it rises and, {hours} later "
-        "or more, sets on one date"
+        "or more, sets on one date; without latitude and longitude no day is drawn by the hour"
     )
     return NoDayError(message, "latitude", f"{position.latitude:g}")

@@ -167,6 +167,10 @@ def typical_days(context: Context) -> Sheet:
         columns = tuple(range(1, len(heads)))
         table = Table(heads, months, kind="facts tight keep", amounts=columns)
         blocks += [Heading(w("typical.bands")), table]
+    sunless = context.figures.day.sunless
+    if sunless:
+        named = context.listed(upper_first(month) for month in sunless)
+        blocks.append(Paragraph(w("typical.sunless", months=str(named))))
     worst = day.worst_hours if day is not None else None
     answer = (
         w(

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+from binder.farm.sense import MOST_VISITS
 from binder.pages import cards, front, numbers, pens, slugs
 from binder.pages.bands import heat_sheets
 from binder.pages.context import in_order
@@ -173,7 +174,8 @@ WORKINGS: Mapping[str, str] = {
     "stays": "N13",
 }
 # A stay keeps its numbers: plan and cards R20, R40..., log L10, L11..., in the owner's order.
-FIRST_STAY, SHEETS_A_STAY, FIRST_LOG = 20, 20, 10
+# A stay has room for its plan, its cards and the card of looks, and reaches into no other.
+FIRST_STAY, SHEETS_A_STAY, FIRST_LOG = 20, 1 + MOST_VISITS + 1, 10
 _OF_A_STAY = ALL - {"vet"}
 
 

@@ -215,9 +215,9 @@ def test_air_beyond_the_published_chart_is_the_worst_for_people(
 # --- our own edges ---------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("temp_c", "humidity"), [(30, 101), (30, -1), (-30, 50)])
+@pytest.mark.parametrize(("temp_c", "humidity"), [(30, 101), (30, -1)])
 def test_people_refuse_air_that_cannot_be_asked(temp_c: float, humidity: float) -> None:
-    """Impossible humidity, or air colder than the formula goes."""
+    """Impossible humidity."""
     with pytest.raises(ValueError, match="outside the range"):
         people_band(temp_c, humidity)
 
@@ -273,6 +273,7 @@ def test_the_band_is_never_below_the_livestock_class(
 ) -> None:
     """The worse of the two counts."""
     whole = verdict(cls, temp_c, rh).whole
+    assert whole is not None
     by_class = N if whole < 75 else A if whole < 79 else D if whole < 84 else E
     assert band(cls, temp_c, rh) >= by_class
 
@@ -512,6 +513,7 @@ def test_a_farm_gets_charts_of_its_own_groups_and_peoples() -> None:
     assert found.people.value == "Severe"  # 95 F and 49 %: heat index 105 (heat-1)
     assert found.heat_index is not None
     assert found.heat_index.amount.value == pytest.approx(105, abs=1)
+    assert found.livestock_index is not None
     assert found.livestock_index.amount.value == pytest.approx(84.7, abs=0.2)
     printed_in_both(
         found.people, found.heat_index, found.livestock_index, *found.hot_day.values()
@@ -553,3 +555,33 @@ def test_the_wet_bulb_is_that_of_the_farms_altitude(altitude_m: float) -> None:
         found = heat_indices.wet_bulb(temp_c, rh_pct, altitude_m)
         other_k = HAPropsSI("Twb", "T", temp_c + 273.15, "R", rh_pct / 100, "P", pressure_pa)
         assert found.amount.value == pytest.approx(other_k - 273.15, abs=0.1)
+
+
+@pytest.mark.parametrize("cls", ["dry sow", "laying hen", "horse", "dog"])
+@pytest.mark.parametrize("temp_c", [-20.01, -40.0])
+def test_air_colder_than_the_index_goes_is_number_0(cls: str, temp_c: float) -> None:
+    """Every line of ladders.csv lies above 60 F: colder air than -20 C reaches none."""
+    assert band(cls, temp_c, 50) is Band.FINE
+    found = band_figure(cls, temp_c, 50)
+    assert [line.key for line in found.working] == ["given", "cold", "worse"]
+
+
+@pytest.mark.parametrize("temp_c", [-20.01, -40.0])
+def test_cold_people_are_at_number_0(temp_c: float) -> None:
+    """Heat-1: at 40 F and below the heat index is the air temperature."""
+    assert people_band(temp_c, 50) is Band.FINE
+    assert people_band_figure(temp_c, 50).value == Band.FINE.word
+
+
+@pytest.mark.parametrize("cls", ["dry sow", "people"])
+def test_cold_air_cannot_be_damper_than_full(cls: str) -> None:
+    """A humidity that cannot be is refused in any air."""
+    with pytest.raises(ValueError, match="outside the range 0 to 100"):
+        people_band(-30, 101) if cls == "people" else band(cls, -30, 101)
+
+
+@pytest.mark.parametrize("temp_c", [-274.0, float("nan"), float("-inf")])
+def test_no_people_are_colder_than_cold_can_be(temp_c: float) -> None:
+    """Absolute zero is -273.15 C by definition."""
+    with pytest.raises(ValueError, match="outside the range"):
+        people_band(temp_c, 50)
