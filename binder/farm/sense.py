@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder import units
 from binder.farm import tables, zones
+from binder.farm.model.people import MOST_VISITS
 from binder.problems import Problem
 from binder.yamlfile import named, value_at
 
@@ -26,8 +27,6 @@ COLDEST, HOTTEST = "-4 F (-20 C)", "122 F (50 C)"
 # Our choice: between solar noon and sunset of a hot day, whatever the time zone.
 EARLIEST, LATEST = dt.time(11), dt.time(20)
 LONGEST_STAY_DAYS = 92  # our choice: each day has its sheet, and a year is a slip of the pen
-# Our choice: as many cards as a stay has numbers for; one every 80 minutes, day and night.
-MOST_VISITS = 18
 DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
 RECORDS_OF_A_MOTHER = ("bred", "bred_to", "farrowed", "litter")
 MALES = frozenset(

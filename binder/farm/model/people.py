@@ -85,6 +85,10 @@ class Contact(Thing):
     )  # fmt: skip
 
 
+# Our choice: as many cards as a stay has numbers for; one every 80 minutes, day and night.
+MOST_VISITS = 18
+
+
 class Stay(Thing):
     """The dates a sitter covers and the times they come."""
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from binder.farm.sense import MOST_VISITS
+from binder.farm.model.people import MOST_VISITS
 from binder.pages import cards, front, numbers, pens, slugs
 from binder.pages.bands import heat_sheets
 from binder.pages.context import in_order
