@@ -147,3 +147,31 @@ def test_what_is_wrong_with_the_farm_is_not_on_the_sitters_paper(
             name = figures.farm.pen(pen).name
             assert re.search(rf"{name}: looked at more often", sheets["readiness"])
             assert f"{count} looks fewer" in sheets["readiness"]
+
+
+def test_each_look_is_one_persons(during: tuple[Figures, Sheets]) -> None:
+    """R20 gave the 4 pm look to the sitter and, a line below, to the neighbor.
+
+    The lines under the table name exactly the looks that the table gives to somebody else.
+    """
+    figures, sheets = during
+    for key, plan in figures.stays.items():
+        called = {
+            (load, hour) for call in plan.calls for load in call.loads for hour in call.looks
+        }
+        assert called == {
+            (load, look.hour)
+            for load, watch in plan.watches.items()
+            for look in watch.looks
+            if look.by != "sitter"
+        }
+        for call in plan.calls:
+            assert not set(call.own) & set(call.looks)
+        for slug in (f"stay-{key}", f"looks-{key}"):
+            assert "Nobody is here" not in sheets[slug]
+            assert "or more, phone" not in sheets[slug]
+    assert (
+        "Typical day, 1 pm to 7 pm: you look at 2 pm, 3 pm and 4 pm. "
+        "Phone Barnaby Quill at 1 pm, who looks at 5 pm and 6 pm."
+    ) in sheets["stay-july"]
+    assert "1 pm to 8 pm: phone Barnaby Quill" in sheets["stay-july"]

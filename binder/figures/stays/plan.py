@@ -149,18 +149,20 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """One plain line: nobody is here between two visits, so somebody is called.
+    """Who looks between two visits of a sort of day, where the sitter does not do it all.
 
     Attributes:
         start_h, end_h: the two visits [h].
-        number: at the first of them, the number from which on to call.
-        looks: when to look [h].
+        loads: keys of the sorts of day that ask for the same.
+        own: when the sitter looks [h].
+        looks: when somebody else looks [h].
         who: whom to call, empty where the farm has nobody: then the owner decides.
     """
 
     start_h: float
     end_h: float
-    number: int
+    loads: tuple[str, ...]
+    own: tuple[float, ...]
     looks: tuple[float, ...]
     who: str
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -136,33 +135,28 @@ def _first(gaps: Sequence[Gap], allowed: Sequence[float]) -> float | None:
 
 
 def calls_of(basis: Basis, found: Mapping[str, Watch]) -> tuple[Call, ...]:
-    """Return whom the sitter phones after a visit, by the number found there, lowest first.
+    """Return whom the sitter phones after a visit, mildest sort of day first.
 
-    One line for each gap, number and person. Sorts of day that begin a gap at the same number
-    cannot be told apart then, so the looks of the one with the most of them count. A number
-    that asks for no other looks than a lower one has no line of its own.
+    One line for each gap and person, and for each sort of day in which they look: it names
+    exactly the looks that are somebody else's in `found`, and the sitter's own beside them.
+    Sorts of day that ask for the same share a line.
     """
-    return tuple(call for gap in basis.gaps for call in _calls_in(basis, gap, found))
+    return tuple(call for gap in basis.gaps for call in _calls_in(gap, found))
 
 
-def _calls_in(basis: Basis, gap: Gap, found: Mapping[str, Watch]) -> Iterator[Call]:
-    by_number: dict[int, tuple[Look, ...]] = {}
-    at = math.floor(gap.start_h) % HOURS_IN_DAY
+def _calls_in(gap: Gap, found: Mapping[str, Watch]) -> Iterator[Call]:
+    alike: dict[tuple[str, tuple[float, ...], tuple[float, ...]], list[str]] = {}
     for key, watch in found.items():
-        others = tuple(
-            look for look in watch.looks
-            if look.by != SITTER and gap.start_h < look.hour < gap.end_h
-        )  # fmt: skip
-        number = max((bands[at] for bands in basis.loads[key].worst.values()), default=0)
-        if others and len(others) >= len(by_number.get(number, ())):
-            by_number[number] = others
-    before: tuple[Look, ...] = ()
-    for number, others in sorted(by_number.items()):
-        if [look.hour for look in others] != [look.hour for look in before]:
-            for who in dict.fromkeys(look.by for look in others):
-                times = tuple(look.hour for look in others if look.by == who)
-                yield Call(gap.start_h, gap.end_h, number, times, who)
-        before = others
+        looks = [look for look in watch.looks if gap.start_h < look.hour < gap.end_h]
+        times = {
+            who: tuple(look.hour for look in looks if look.by == who)
+            for who in dict.fromkeys((SITTER, *(look.by for look in looks)))
+        }
+        own = times.pop(SITTER)
+        for who, theirs in times.items():
+            alike.setdefault((who, own, theirs), []).append(key)
+    for (who, own, theirs), keys in alike.items():
+        yield Call(gap.start_h, gap.end_h, tuple(keys), own, theirs, who)
 
 
 def buys(basis: Basis) -> dict[str, int]:

@@ -28,8 +28,7 @@ def card(context: Context, plan: Plan) -> Sheet:
             blocks.append(_table(context, watch))
         else:
             blocks.append(Paragraph(w("looks.none")))
-    if plan.calls:
-        blocks.append(Points(tuple(stay_lines.call(context, one) for one in plan.calls)))
+    blocks += stay_lines.calls(context, plan)
     return Sheet(
         title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
         answer=(w("looks.answer"),),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.rounds.looks import NOBODY, SITTER
+from binder.figures.rounds.looks import SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import TASK_OF, job_of
+from binder.figures.stays.plan_watch import LOOKS
 from binder.figures.stays.stay_days import FLOW_TEST
 from binder.pages import slugs
 from binder.pages.claims import stated
@@ -40,8 +41,19 @@ def looks(context: Context, plan: Plan) -> list[Block]:
         Paragraph(rich(before, context.sheet(slugs.looks(plan)), after), small=True),
         Table(heads, rows, kind="wide plain", claims=stated.looks(context, plan)),
     ]
+    return [*blocks, *calls(context, plan)]
+
+
+def calls(context: Context, plan: Plan) -> list[Block]:
+    """Return who looks when between two visits, and how to tell the sort of day."""
+    w = context.w
+    if not plan.calls:
+        return []
+    heads = {key: w(f"stay.load_heads.{key}") for key in plan.loads}
+    degrees = {key: context.degrees(load.weather.high_c) for key, load in plan.loads.items()}
+    highs = "; ".join(f"{heads[key]}: {degrees[key]}" for key in plan.loads)
     said = tuple(call(context, one) for one in plan.calls)
-    return [*blocks, Points(said)] if said else blocks
+    return [Points((*said, w("stay.which_day", highs=highs)))]
 
 
 def _looks_row(context: Context, key: str, watch: Watch) -> tuple[Text, ...]:
@@ -55,9 +67,12 @@ def _looks_row(context: Context, key: str, watch: Watch) -> tuple[Text, ...]:
     )  # fmt: skip
     mine = [look for look in watch.looks if look.by == SITTER]
     spans = (
-        context.w("stay.stays_span", first=context.clock(first), last=context.clock(last))
+        context.w(
+            "stay.stays_span", first=context.clock(first), last=context.clock(last),
+            who=_who_stays(context),
+        )
         for first, last in watch.attended
-    )
+    )  # fmt: skip
     nothing = context.w("stay.nothing")
     return (
         context.w(f"stay.load_heads.{key}"),
@@ -73,16 +88,30 @@ def times(context: Context, found: Iterable[Look]) -> str:
 
 
 def call(context: Context, one: Call) -> str:
-    """Return the plain line of a gap in which somebody else has to look."""
-    who = one.who
-    if who == NOBODY:
-        owners = context.contacts("owner")
-        who = owners[0].name if owners else context.w("stay.job_owner")
-    return context.w(
-        "stay.call" if one.who else "stay.call_night",
-        start=context.clock(one.start_h), end=context.clock(one.end_h), number=one.number,
-        who=who, times=str(context.listed(context.clock(hour) for hour in one.looks)),
+    """Return the plain line of a gap: what the sitter looks at, and who looks at the rest."""
+    w = context.w
+    mine = str(context.listed(context.clock(hour) for hour in one.own))
+    loads = str(context.listed(w(f"stay.load_heads.{key}") for key in one.loads))
+    return w(
+        "stay.call" if one.who else "stay.call_nobody",
+        loads=loads, start=context.clock(one.start_h), end=context.clock(one.end_h),
+        mine=w("stay.call_mine", times=mine) if mine else w("stay.call_not_you"),
+        who=one.who or owner(context),
+        times=str(context.listed(context.clock(hour) for hour in one.looks)),
     )  # fmt: skip
+
+
+def owner(context: Context) -> str:
+    """Return the owner's name, or who the owner is where no contact says so."""
+    found = context.contacts("owner")
+    return found[0].name if found else context.w("stay.owner")
+
+
+def _who_stays(context: Context) -> str:
+    """Return whom to phone where an animal is not left alone: who helps, else the owner."""
+    contacts = context.farm.contacts
+    helping = (one.name for one in contacts if LOOKS in one.helps and not one.private)
+    return next(helping, owner(context))
 
 
 def whose(context: Context, plan: Plan, due: Due, what: str) -> str:
