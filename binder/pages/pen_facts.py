@@ -111,7 +111,7 @@ def _group(context: Context, group: Group) -> GroupView:
         cls=group.cls,
         who=who(context, group),
         mark=animal.mark or "",
-        notes=animal.notes or "",
+        notes=" ".join(filter(None, (listing.sentence(animal.temper or ""), animal.notes))),
         medicine=animal.medicine or "",
         due=listing.upper_first("; ".join(due)),
         weight=context.show(Amount(group.weight_kg, "kg"))

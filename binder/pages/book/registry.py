@@ -16,7 +16,7 @@ from binder.pages.bands import heat_sheets
 from binder.pages.context import in_order
 from binder.pages.day import day_sheet
 from binder.pages.feed import feed_sheet
-from binder.pages.herd import calendar_sheet
+from binder.pages.herd import calendar_sheet, who_sheet
 from binder.pages.housing import shade_sheet
 from binder.pages.page import EDITIONS, EVERYWHERE, PRINT, PRINT_ONLY, SITE
 from binder.pages.people import contacts_sheet, work_sheet
@@ -124,6 +124,7 @@ _SHEETS = (
     Planned("hand-over", "A4", log_sheets.hand_over, readers=frozenset({"sitter", "owner"})),
     Planned("readiness", "A5", survey=readiness_sheet.sheet,
             where=frozenset({SITE, PRINT}), readers=frozenset({"owner"})),
+    Planned("who-is-who", "A7", who_sheet.sheet, when=who_sheet.has),
     Planned("map", "A6", map_sheet.sheet, when=map_sheet.has),
     Planned("what-each-band-asks", "H12", heat_sheets.what_each_band_asks),
     Planned("typical-days", "H13", heat_sheets.typical_days),

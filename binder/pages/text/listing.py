@@ -44,3 +44,9 @@ def with_more(first: Rich | str, more: Rich | str) -> Markup:
 def unbroken(text: str) -> str:
     """Return `text` with spaces at which no line breaks."""
     return text.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def sentence(text: str) -> str:
+    """Return a line of the owner's with a full stop behind it, if it ends without a sign."""
+    line = text.strip()
+    return f"{line}." if line and line[-1] not in ".!?" else line
