@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.herd.breeding import BIRTHS
+from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.pages.views import DayView, FarmView, MealsView, PlainView
 
 if TYPE_CHECKING:
@@ -27,11 +27,11 @@ def farm_view(context: Context) -> FarmView:
 
 
 def due(context: Context) -> tuple[PlainView, ...]:
-    """Return the births that are due, soonest first."""
+    """Return the births that are due, soonest first; an overdue one in place of a due one."""
     found = []
     for group in context.figures.herd.groups:
         for event, first, last in group.dates:
-            if event in BIRTHS:
+            if event in BIRTHS or (event == OVERDUE and first <= context.figures.on):
                 found.append((first, group, event, last))
     found.sort(key=lambda item: item[0])
     return tuple(

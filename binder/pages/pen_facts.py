@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.farm_bands import Band
-from binder.figures.herd.breeding import BIRTHS
+from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.pages import slugs
 from binder.pages.art import drawings
 from binder.pages.feed import feed_facts
@@ -133,7 +133,7 @@ def _due_texts(context: Context, group: Group) -> tuple[str, ...]:
     births = (
         f"{context.w(f'event.{event}')} {context.window(first, last)}"
         for event, first, last in group.dates
-        if event in BIRTHS
+        if event in BIRTHS or (event == OVERDUE and first <= context.figures.on)
     )
     return (*births, *planned)
 

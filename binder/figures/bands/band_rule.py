@@ -17,7 +17,7 @@ from binder.figures import published
 from binder.figures.figure import NotPublishedError
 from binder.figures.rules import quantity, rule
 from binder.science import heat, heat_index
-from binder.science.heat_index import COLDEST_F, HOTTEST_F
+from binder.science.heat_index import COLDEST_F, HOTTEST_F, REGRESSION_FROM_INDEX_F
 from binder.science.ranges import require_within
 from binder.units import Amount
 
@@ -267,15 +267,24 @@ def people_index_f(temp_c: float, rh_pct: float) -> float | None:
         return None
 
 
-def people_line(index_f: float | None) -> Rung | None:
-    """Return the worst line that people reach at a heat index [F], None below the first.
+def people_line(temp_c: float, rh_pct: float) -> Rung | None:
+    """Return the worst line that people reach, None below the first.
 
     The index is read as a whole number, as the published chart and its classes are. Air beyond
-    that chart (None) counts as the worst: our choice.
+    that chart counts as the worst: our choice. The published method changes its formula at 80 F
+    and drops by up to 3 F there; air past the change is read as 80 F at least (our choice, the
+    safer side), so that warmer or damper air never has a lower number.
+
+    Args, errors and references as `people_band`, whose air temperature [C] and humidity [%]
+    these are; heat-1 for the change of formula.
     """
     lines = people_lines()
+    index_f = people_index_f(temp_c, rh_pct)
     if index_f is None:
         return lines[-1]
+    average_f = heat_index.heat_index_average_f(fahrenheit(temp_c), rh_pct)
+    if average_f >= REGRESSION_FROM_INDEX_F:
+        index_f = max(index_f, REGRESSION_FROM_INDEX_F)
     whole = math.floor(index_f + HALF)
     reached = [line for line in lines if whole >= line.start - NOISE]
     return reached[-1] if reached else None
@@ -291,5 +300,5 @@ def people_band(temp_c: float, rh_pct: float) -> Band:
     References:
         heat-3 and heat-4, the safer of the two; the names are our choice (people_bands.csv).
     """
-    line = people_line(people_index_f(temp_c, rh_pct))
+    line = people_line(temp_c, rh_pct)
     return Band.FINE if line is None else line.band

@@ -152,7 +152,7 @@ def people_band_figure(temp_c: float, rh_pct: float, subject: str = "") -> Figur
         heat-1, heat-3, heat-4; the safer of the two schemes, named by us (people_bands.csv).
     """
     index_f = people_index_f(temp_c, rh_pct)
-    line = people_line(index_f)
+    line = people_line(temp_c, rh_pct)
     found = line.band if line else Band.FINE
     given = step("given", temperature=Amount(temp_c, "degC"), humidity=Amount(rh_pct, "%"))
     measured = (

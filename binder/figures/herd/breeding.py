@@ -15,6 +15,9 @@ Due = tuple[str, dt.date, dt.date]
 
 
 BIRTHS = ("farrowing", "kidding", "lambing", "calving", "foaling", "kindling", "whelping")
+OVERDUE = "overdue"
+EXPECTED = (*BIRTHS, OVERDUE)  # young may come on any of these days
+WATCH = "labor watch"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,21 +109,40 @@ def gestation(species: str) -> Row | None:
     return found[0] if found else None
 
 
+def last_day(species: str, bred: dt.date) -> dt.date:
+    """Return the last day on which young may come after a mating, the mating where unknown."""
+    limits = gestation(species)
+    days = int(limits.number("last")) if limits else 0
+    return pregnancy.due_date(bred, days)
+
+
 def dates_due(species: str, on: dt.date, stage_on: Stage) -> tuple[Due, ...]:
     """Return what falls due from the stage on, by first day: (event, first day, last day).
 
-    What is over on the day `on` is left out.
+    What is over on the day `on` is left out. A birth is due, and labor watched for, to the day
+    before it is overdue: one day is never called both.
     """
     after = {"late": "bred", "bred": "bred", "nursing": "farrowed"}.get(stage_on.state)
     if after is None or stage_on.since is None:
         return ()
-    found = []
-    for event in rows("breeding_events"):
-        if event.text("species") == species and event.text("after") == after:
-            first, last = _span(event, stage_on.since)
-            if last >= on:
-                found.append((event.text("event"), first, last))
-    return tuple(sorted(found, key=lambda due: due[1]))
+    found = [
+        (event.text("event"), *_span(event, stage_on.since))
+        for event in rows("breeding_events")
+        if event.text("species") == species and event.text("after") == after
+    ]
+    ahead = [due for due in _until_overdue(found) if due[2] >= on]
+    return tuple(sorted(ahead, key=lambda due: due[1]))
+
+
+def _until_overdue(events: list[Due]) -> list[Due]:
+    late = [first for event, first, _ in events if event == OVERDUE]
+    if not late:
+        return events
+    end = late[0] - dt.timedelta(days=1)
+    return [
+        (event, first, min(last, end) if event in (*BIRTHS, WATCH) else last)
+        for event, first, last in events
+    ]
 
 
 def _span(event: Row, since: dt.date) -> tuple[dt.date, dt.date]:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures import published
 from binder.figures.finding import falls_short
-from binder.figures.herd.breeding import BIRTHS
+from binder.figures.herd.breeding import EXPECTED
 from binder.figures.housing import shade
 from binder.figures.rules import quantity, rule
 from binder.figures.supply.water_store import gravity_tank
@@ -124,7 +124,7 @@ def _risks(pen: Pen, inside: tuple[Group, ...], on: dt.date) -> Iterator[str]:
                 yield row.text("risk")
         if group.litter:
             yield "nursing"
-        births = [first for event, first, _ in group.dates if event in BIRTHS]
+        births = [first for event, first, _ in group.dates if event in EXPECTED]
         if any((first - on).days <= soon for first in births):
             yield "near-term"
     if len(pen.fans) == 1 and pen.wallow is None:

@@ -6,17 +6,19 @@ from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
 from binder.figures.herd import groups as herds
+from binder.figures.herd.breeding import last_day
 from binder.figures.rounds.round_tasks import ALONE, OWNER, TWO, may, task_minutes
 from binder.figures.rounds.running_water import flow_l_min, run_min
 from binder.figures.rules import rule
 from binder.figures.stays.plan import Birth, Job, Numbers
-from binder.figures.stays.stay_days import FAN, FLOW_TEST, ONE_DAY, WALLOW
+from binder.figures.stays.stay_days import FAN, FLOW_TEST, ONE_DAY, WALLOW, births_in
 from binder.figures.stays.stay_load import HOT
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
 from binder.figures.weather.daylight import RULES as DAY_RULES
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator, Mapping
 
     from binder.farm.model import Farm
@@ -98,20 +100,28 @@ def _refill_min(farm: Farm, herd: Herd, pen_id: str) -> float:
 
 def births_of(basis: Basis, hot: DayWeather) -> tuple[Birth, ...]:
     """Return the births that may fall into the plan, with what holds before and after each."""
-    seen = dict.fromkeys(due for day in basis.days for due in day.due if due.is_birth)
-    return tuple(_birth(basis.farm, due, hot) for due in seen)
+    return tuple(_birth(basis.farm, due, hot) for due in births_in(basis.days))
 
 
 def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
-    before, after = (
-        herds.for_farm(farm, on) for on in (due.first - ONE_DAY, due.last + ONE_DAY)
-    )
+    last = _last_day(farm, due)
+    before, after = (herds.for_farm(farm, on) for on in (due.first - ONE_DAY, last + ONE_DAY))
     pen = next((one.pen for one in after.groups if one.animal.called == due.who), due.pen)
     water_before, water_after = (_water(farm, herd, hot, pen) for herd in (before, after))
     return Birth(
-        due.who, pen, due.first, due.last, water_before, water_after,
+        due.who, pen, due.first, last, water_before, water_after,
         _head(before, pen), _head(after, pen),
     )  # fmt: skip
+
+
+def _last_day(farm: Farm, due: Due) -> dt.date:
+    """Return the last day on which the young may come: overdue days count."""
+    ends = [
+        last_day(one.species, one.bred)
+        for one in farm.animals
+        if one.called == due.who and one.bred
+    ]
+    return max((due.last, *ends))
 
 
 def _water(farm: Farm, herd: Herd, hot: DayWeather, pen: str | None) -> Figure | None:

@@ -19,7 +19,7 @@ from binder.figures.rounds.visits import RULES, is_late, overdue_h, slack_h
 from binder.figures.rules import rule
 from binder.figures.stays import stay_reserves, stay_work
 from binder.figures.stays.plan_watch import needs_in, watch_of
-from binder.figures.stays.stay_days import OWNERS
+from binder.figures.stays.stay_days import OWNERS, births_in
 from binder.figures.stays.stay_load import HOT, PLANNED_FOR
 from binder.figures.stays.visit_card import (
     EVENING,
@@ -161,8 +161,7 @@ def _records(farm: Farm, plan: Plan) -> Iterator[Finding]:
 
 def _births(plan: Plan) -> Iterator[Finding]:
     """Yield a line for each birth that may fall into the stay."""
-    seen = dict.fromkeys(due for day in plan.days for due in day.due if due.is_birth)
-    for due in seen:
+    for due in births_in(plan.days):
         yield finding(
             AREA, "birth", plan.stay.id, who=due.who, what=due.key,
             first_date=due.first.isoformat(), last_date=due.last.isoformat(),

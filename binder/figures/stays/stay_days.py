@@ -12,13 +12,13 @@ from binder.figures.bleach.cleaning_plan import BLEACH
 from binder.figures.day.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds
-from binder.figures.herd.breeding import BIRTHS
+from binder.figures.herd.breeding import BIRTHS, EXPECTED, WATCH
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.weather.sun_times import NoDayError, day_times
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from binder.farm.model import Farm, Stay
     from binder.figures.herd.groups import Group, Herd
@@ -26,9 +26,8 @@ if TYPE_CHECKING:
 
 ONE_DAY = dt.timedelta(days=1)
 QUIET = ("late gestation",)  # a stage of the mother, nothing to do
-WATCH, OVERDUE = "labor watch", "overdue"
 OWNERS = ("move to farrowing", "weaning")  # never a sitter's work
-DAILY = (*BIRTHS, OVERDUE)  # told on each of their days
+DAILY = EXPECTED  # told on each of their days
 WALLOW, FLOW_TEST, FAN, BLEACH_OLD = "wallow", "flow-test", "fan", "bleach-old"
 
 
@@ -116,7 +115,7 @@ def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
                 sunset_h=sun.sunset_h if sun else None,
                 living=living,
                 changes=_changes(found[-1].living, living) if found else (),
-                due=_due_on(all_due, on, stay),
+                due=tuple(due for due in all_due if _shows(due, on, stay)),
             )
         )
     return tuple(found)
@@ -135,11 +134,12 @@ def length(stay: Stay) -> int:
     return (stay.last - stay.first).days + 1
 
 
-def _due_on(all_due: Sequence[Due], on: dt.date, stay: Stay) -> tuple[Due, ...]:
-    """Return what is told on a day; of a mother who is overdue not that she is due as well."""
-    shown = [due for due in all_due if _shows(due, on, stay)]
-    late = {due.who for due in shown if due.key == OVERDUE}
-    return tuple(due for due in shown if not (due.is_birth and due.who in late))
+def births_in(days: Iterable[StayDay]) -> tuple[Due, ...]:
+    """Return the births that may fall into days: one for each mother."""
+    found: dict[str, Due] = {}
+    for due in (due for day in days for due in day.due if due.key in EXPECTED):
+        found.setdefault(due.who, due)
+    return tuple(found.values())
 
 
 def _shows(due: Due, on: dt.date, stay: Stay) -> bool:

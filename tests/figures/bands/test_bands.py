@@ -37,6 +37,7 @@ from binder.pages.text import words
 from tests.figures.written import celsius, printed_in_both, written_farm
 
 if TYPE_CHECKING:
+    from binder.display import System
     from binder.figures.figure import Figure
 
 N, A, D, E, H = Band
@@ -210,6 +211,30 @@ def test_air_beyond_the_published_chart_is_the_worst_for_people(
     assert people_index_f(celsius(fahrenheit), humidity) is None
     assert people_band(celsius(fahrenheit), humidity) is H
     assert "beyond" in printed_in_both(people_band_figure(celsius(fahrenheit), humidity))
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_the_chart_for_people_never_falls_in_warmer_or_damper_air(system: System) -> None:
+    """Along a row and up a column no number falls, at the change of formula too (heat-1)."""
+    found = chart("people", system=system)
+    rows = [[cell for cell in row if cell is not None] for row in found.cells]
+    columns = [
+        [cell for cell in reversed(column) if cell is not None]
+        for column in zip(*found.cells, strict=True)
+    ]
+    for line in (*rows, *columns):
+        assert line == sorted(line)
+
+
+@pytest.mark.parametrize(("temp_c", "humidity"), [(27.0, 25.0), (27.5, 5.0), (28.0, 5.0)])
+def test_past_the_change_of_formula_people_are_at_least_warm(
+    temp_c: float, humidity: float
+) -> None:
+    """The formula of heat-1 gives 77.9 to 79.4 F here, though drier air already reads 80 F."""
+    index = people_index_f(temp_c, humidity)
+    assert index is not None
+    assert index < 79.5
+    assert people_band(temp_c, humidity) is A
 
 
 # --- our own edges ---------------------------------------------------------------------------

@@ -111,7 +111,7 @@ def test_a_sow_mated_on_1_may_is_not_hauled_from_13_august() -> None:
     sow = on(dt.date(2026, 8, 1), sex="sow", bred="2026-05-01")
     dates = {name: (first, last) for name, first, last in sow.dates}
     assert dates["no transport"][0] == dt.date(2026, 8, 13)
-    assert dates["farrowing"] == (dt.date(2026, 8, 20), dt.date(2026, 8, 29))  # husbandry-66
+    assert dates["farrowing"] == (dt.date(2026, 8, 20), dt.date(2026, 8, 25))  # husbandry-66
     assert dates["labor watch"][0] == dt.date(2026, 8, 18)  # our choice, day 109
     assert dates["overdue"][0] == dt.date(2026, 8, 26)  # past day 116, husbandry-97
     assert dates["move to farrowing"] == (  # 5-14 days ahead of the due date, husbandry-66
@@ -120,6 +120,20 @@ def test_a_sow_mated_on_1_may_is_not_hauled_from_13_august() -> None:
     )
     assert [first for _, first, _ in sow.dates] == sorted(first for _, first, _ in sow.dates)
     assert "return check" not in dates  # long over
+
+
+def test_a_sow_is_due_or_overdue_but_never_both() -> None:
+    """Due from day 111 (husbandry-66), overdue from 117 (husbandry-97), the last day 120."""
+    bred = dt.date(2026, 5, 1)
+    sow = on(dt.date(2026, 8, 1), sex="sow", bred="2026-05-01")
+    expected = {111: "farrowing", 116: "farrowing", 117: "overdue", 120: "overdue"}
+    for number, told in expected.items():
+        day = bred + dt.timedelta(days=number)
+        held = {name for name, first, last in sow.dates if first <= day <= last}
+        assert held & {"farrowing", "overdue"} == {told}
+        assert ("labor watch" in held) == (told == "farrowing")
+    late = on(bred + dt.timedelta(days=118), sex="sow", bred="2026-05-01")
+    assert "farrowing" not in [name for name, _, _ in late.dates]
 
 
 # --- published weights ----------------------------------------------------------------------

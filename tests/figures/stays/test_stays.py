@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -334,13 +334,25 @@ SOW: Mapping[str, Any] = {
 
 
 def test_a_sow_due_in_the_stay_is_due_on_each_of_her_days() -> None:
-    """Bred on 22 March: due from 11 to 20 July, days 111 to 120 (husbandry-66)."""
+    """Bred on 22 March: due from 11 to 16 July, day 111 (husbandry-66) to 116."""
     days = case(farm(animals=[SOW])).plan.days
     births = [[due for due in day.due if due.is_birth] for day in days]
     assert [len(due) for due in births] == [0, 1, 1]
     assert (births[1][0].first, births[1][0].last) == (
-        dt.date(2026, 7, 11), dt.date(2026, 7, 20),
+        dt.date(2026, 7, 11), dt.date(2026, 7, 16),
     )  # fmt: skip
+
+
+def test_a_mother_who_is_overdue_may_still_give_birth_in_the_stay() -> None:
+    """Overdue from day 117 (husbandry-97); the window ends on day 120 (husbandry-66)."""
+    first, last = dt.date(2026, 7, 17), dt.date(2026, 7, 20)
+    late = stay_days.Due("overdue", "Clementine", "creek", first, last)
+    early = replace(
+        late, key="farrowing", first=dt.date(2026, 7, 11), last=dt.date(2026, 7, 16)
+    )
+    days = [stay_days.StayDay(first, None, None, (), (), due) for due in ((early,), (late,))]
+    assert stay_days.births_in(days) == (early,)
+    assert stay_days.births_in(days[1:]) == (late,)
 
 
 def test_what_is_under_way_stands_on_the_first_day_only() -> None:
