@@ -23,6 +23,10 @@ settings.register_profile("binder", deadline=None, derandomize="CI" in os.enviro
 settings.load_profile("binder")
 
 
+# Where the system keeps caches, before a run has its own (`drawn_once`).
+CACHES = os.environ.get("XDG_CACHE_HOME")
+
+
 class Once(Protocol):
     """Makes a thing once in a run, whichever of its processes asks first."""
 

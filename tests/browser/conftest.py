@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import datetime as dt
+import os
 import shutil
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -15,6 +16,7 @@ from playwright.sync_api import sync_playwright
 from binder.build import book_of
 from binder.output.phone import write_phone
 from binder.output.site import write_site
+from tests.conftest import CACHES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -73,13 +75,22 @@ def example(once: Once) -> Built:
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
-    """Return the system's Chromium, which script/prepare installs."""
-    program = next((found for name in _BROWSERS if (found := shutil.which(name))), None)
-    assert program, f"none of {', '.join(_BROWSERS)} is installed; see script/prepare"
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
-        yield opened
-        opened.close()
+    """Return the Chromium that script/prepare found, the system's or playwright's own."""
+    named = os.environ.get("BINDER_CHROMIUM")
+    program = named or next(
+        (found for name in _BROWSERS if (found := shutil.which(name))), None
+    )
+    with pytest.MonkeyPatch.context() as patch:
+        # Where playwright keeps its own: not in the cache of this run (`drawn_once`).
+        if CACHES is None:
+            patch.delenv("XDG_CACHE_HOME", raising=False)
+        else:
+            patch.setenv("XDG_CACHE_HOME", CACHES)
+        started = sync_playwright().start()
+    opened = started.chromium.launch(executable_path=program, args=["--no-sandbox"])
+    yield opened
+    opened.close()
+    started.stop()
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,10 @@ HEADINGS = """() => [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')]
   .filter(each => each.closest('[popover]') === null)
   .map(each => Number(each.tagName[1]))"""
 
+# Whole addresses; the `href` of a link in a drawing is no text.
+LINKS = """() => [...document.querySelectorAll('a[href]')]
+  .map(each => new URL(each.getAttribute('href'), document.baseURI).href)"""
+IDS = "() => [...document.querySelectorAll('[id]')].map(each => each.id)"
 SHOWN_LINKS = """() => [...document.querySelectorAll('a')]
   .filter(each => each.checkVisibility()).map(each => each.getAttribute('href'))"""
 
@@ -71,12 +75,8 @@ def walk(request: pytest.FixtureRequest, example: Built, browser: Browser) -> Wa
             found.small[name] = page.evaluate(SMALL, 48)
             found.headings[name] = page.evaluate(HEADINGS)
             found.shown_links[name] = set(page.evaluate(SHOWN_LINKS))
-            found.links.update(
-                page.eval_on_selector_all("a[href]", "all => all.map(a => a.href)")
-            )
-            found.ids[name] = set(
-                page.eval_on_selector_all("[id]", "all => all.map(e => e.id)")
-            )
+            found.links.update(page.evaluate(LINKS))
+            found.ids[name] = set(page.evaluate(IDS))
             page.add_style_tag(content="html { font-size: 212.5% !important; }")
             found.wide_in_large_text[name] = page.evaluate(WIDER)
         found.faults.extend(visited.heard.faults)
