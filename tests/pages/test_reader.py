@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import pytest
+
 from binder.pages.text.protocol import plain_text
 
 if TYPE_CHECKING:
@@ -64,3 +66,48 @@ def test_a_birth_is_looked_at_every_30_minutes_from_the_nest(books: Mapping[str,
     e5 = said(books, "E5")
     assert "Owner, as soon as she nests" in e5
     assert "Do not go in to hang one" in e5
+
+
+@pytest.mark.parametrize("farm", ["example", "least", "every kind"])
+@pytest.mark.parametrize(
+    "words",
+    ["up and drinking", "in all (our choice)", "card at the gate", "Gather the eggs."],
+)
+def test_no_sheet_says_what_nobody_says(
+    farm: str, words: str, books: Mapping[str, Book]
+) -> None:
+    """Common practice, no source: words that somebody new to the farm understands."""
+    assert [p.sheet for p in books[farm].pages if words in plain_text(p.body)] == []
+
+
+def test_a_late_wallow_tells_no_sitter_to_drain_it(books: Mapping[str, Book]) -> None:
+    """The rule of M4, two people and never a sitter alone, stands wherever a day is past."""
+    late = [
+        plain_text(page.body)
+        for page in books["example"].pages
+        if page.tab in {"P", "M"} and "was due for draining" in plain_text(page.body)
+    ]
+    assert late
+    for text in late:
+        assert text.count("was due for draining") == text.count("Two people do it, never")
+
+
+def test_what_the_owner_does_is_not_asked_of_a_sitter(books: Mapping[str, Book]) -> None:
+    """The card of the day gives the fans' cleaning to the owner, and so does S4."""
+    assert "Each week: the owner, not a sitter" in said(books, "S4")
+    assert "moves boars and sows with piglets" in said(books, "M4")
+
+
+def test_growers_without_a_figure_are_compared(books: Mapping[str, Book]) -> None:
+    """No figure for growers is published that we trust: mouth open, or twice the others."""
+    r3 = said(books, "R3")
+    assert "mouth open at any count, or twice as fast as the others" in r3
+    assert "Compare it with the others that rest" in r3
+
+
+def test_the_round_leaves_order_and_log_to_the_cards(books: Mapping[str, Book]) -> None:
+    """One order and one list of what is written down: those of the plan."""
+    r1 = said(books, "R1")
+    assert "in the order of the card" in r1
+    assert "Its columns say what else" in r1
+    assert "Come at the midday visit or look on your card" in said(books, "R5")
