@@ -28,6 +28,7 @@ _RULES: Final = {
     "store_fewest": ("water_rules", "store fewest days", "number", "count"),
     "store_most": ("water_rules", "store most days", "number", "count"),
     "warm_night": ("day_rules", "warm night", "temperature", "degC"),
+    "generator_away": ("power_rules", "generator from openings at least", "length", "m"),
     "drink_most": ("drinking", "never more an hour", "volume", "L"),
 }
 _STRENGTHS: Final = {"gate": "strip gate", "harm": "harm reported at"}

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder import units
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
+from binder.figures.rounds.care_times import care_times
 from binder.pages.views import DayView, FarmView, MealsView, PlainView
+from binder.problems import did_you_mean, quotable
 
 if TYPE_CHECKING:
     from binder.pages.context import Context
@@ -46,6 +49,23 @@ def due(context: Context) -> tuple[PlainView, ...]:
         )
         for first, group, event, last in found
     )
+
+
+def care(context: Context, name: str) -> str:
+    """Return a time of care that several sheets name: `15 minutes`, `30 to 60 minutes`.
+
+    Raises:
+        ValueError: there is none of that name.
+    """
+    known = care_times()
+    if name not in known:
+        message = f'"{quotable(name)}" is no time of care{did_you_mean(name, known)}'
+        raise ValueError(message)
+    one = known[name]
+    said = units.show_number(one.least)
+    if one.most != one.least:
+        said = context.w("care.range", least=said, most=units.show_number(one.most))
+    return context.w(f"care.{one.unit}", n=said)
 
 
 def meals(context: Context) -> MealsView:

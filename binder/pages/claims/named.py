@@ -6,6 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
+from binder.figures.rounds.care_times import care_times
+from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.claims.claim import FARM, Claim, plain
 
@@ -47,4 +49,6 @@ def _claims(context: Context) -> Mapping[str, Claim]:
         by_name[rf"(?<!\.)every\(.{band.key}.\)"] = Claim(FARM, "back in", band.key, said)
     for name, amount in context.words.limits.items():
         by_name[rf"limit\(.{name}.\)"] = Claim(FARM, "limit", name, context.both(amount))
+    for name in care_times():
+        by_name[rf"care\(.{name}.\)"] = Claim(FARM, "care", name, facts.care(context, name))
     return by_name

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
-from binder.pages.sheet import Block, Heading, Points, Sheet, Table
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.listing import with_more
 
 if TYPE_CHECKING:
@@ -33,6 +33,9 @@ def today(context: Context) -> Sheet:
     )
     heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
     blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
+    if context.figures.stays:
+        note = w("feed.stay_note", day=context.short_day(context.figures.on))
+        blocks.append(Paragraph(note, small=True))
     times = _times(context)
     if len(times) > 1:
         plans = (None, *context.figures.stays.values())

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages import facts
+from binder.pages.claims.claim import FARM, Claim
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.text.rich import Link, rich
 
@@ -43,7 +45,10 @@ def calendar(context: Context) -> Sheet:
     if later:
         blocks.append(Paragraph(w("calendar.expected_how"), small=True))
     if context.has("boar"):
-        blocks += [Heading(w("calendar.boar")), Paragraph(w("calendar.boar_text"))]
+        weeks = facts.care(context, "boar after heat")
+        text = w("calendar.boar_text", weeks=weeks)
+        claim = Claim(FARM, "care", "boar after heat", weeks)
+        blocks += [Heading(w("calendar.boar")), Paragraph(text, claims=(claim,))]
     for who, figure in context.figures.boars.items():
         until = context.short_day(context.date_of(figure))
         line = w("calendar.boar_until", who=who, day=until)

@@ -66,6 +66,7 @@ def names(
         "one_higher": one_higher(context),
         "still_air": context.words.section("still_air"),
         "limit": lambda name: context.both(context.words.limits[name]),
+        "care": lambda name: facts.care(context, name),
         "drink": context.number_both(context.figures.people.drink),
         "every": lambda band: context.span(context.figures.rounds.farm_intervals_h[band]),
     }

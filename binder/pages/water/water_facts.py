@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.stays.stay_days import WALLOW
+from binder.pages import slugs
 from binder.pages.text import listing
 from binder.pages.text.rich import Link, rich
 from binder.pages.views import HoseView, WallowView
@@ -133,10 +135,24 @@ def wallow_view(context: Context, sheet: WallowSheet) -> WallowView:
     )
 
 
+def _planned_in(context: Context, wallow: str) -> list[Rich]:
+    """Return the sheets of the stays that have a day for draining and filling a wallow."""
+    return [
+        context.sheet(slugs.stay(plan))
+        for plan in context.figures.stays.values()
+        if slugs.stay(plan) in context.sheets
+        and any(due.key == WALLOW and due.who == wallow for day in plan.days for due in day.due)
+    ]
+
+
 def _refresh(context: Context, sheet: WallowSheet) -> Text:
     if sheet.refresh is None:
         return context.w("wallow.refresh_unknown")
     day = context.date_of(sheet.refresh)
+    planned = _planned_in(context, sheet.wallow.id)
+    if sheet.overdue and planned:
+        link = rich(Link(context.short_day(day), f"working:{sheet.refresh.key}"))
+        return context.say("wallow.overdue_stay", day=link, sheets=context.listed(planned))
     key = "wallow.overdue" if sheet.overdue else "wallow.refresh_by"
     return rich(
         Link(context.w(key, day=context.short_day(day)), f"working:{sheet.refresh.key}")
