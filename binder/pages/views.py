@@ -191,10 +191,10 @@ class PlainView:
     """A thing with a few texts, for lists of equipment.
 
     Attributes used: circuits (name where limit load), generators (name where connection fuel
-    hours runs watts), tanks (name holds where hours), sources of water (name kind shut_off),
-    shut-offs (what where), products (name strength kept), buckets (name holds), medicines
-    (name text), due (name pen what window watch_from), boars (name pen notes), may_decide (name
-    text).
+    hours runs watts), tanks (name holds where), stores (name lasts), sources of water (name
+    kind shut_off), shut-offs (what where), products (name strength kept), buckets (name holds),
+    medicines (name text), due (name pen what window watch_from), boars (name pen notes),
+    may_decide (name text).
     """
 
     texts: Mapping[str, Text]

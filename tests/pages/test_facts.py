@@ -209,6 +209,17 @@ def test_equipment_has_no_blank(example: Context) -> None:
     ]
 
 
+def test_stored_water_is_told_pen_by_pen_shortest_first(example: Context) -> None:
+    """The tank on the rise feeds some pens only; arithmetic of tank over what they drink."""
+    hours = [one.lasts.amount.value for one in example.figures.stores.values()]
+    told = [str(one.lasts) for one in water_facts.stores(example)]
+    dry = [text for text in told if "dry at once" in text]
+    assert len(dry) == hours.count(0) > 0
+    unknown = len(told) - len(hours)
+    assert told[unknown : unknown + len(dry)] == dry
+    assert len(set(told)) > 2
+
+
 def test_due_is_soonest_first(example: Context) -> None:
     """Clementine, bred on 28 March, farrows in July: 114 days on is 20 July (husbandry-66)."""
     due = facts.due(example)

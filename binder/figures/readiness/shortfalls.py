@@ -10,6 +10,7 @@ from binder.figures.hoses.hose_heat import DRINK_LESS, NO_WATER, RULES
 from binder.figures.rounds.farm_rounds import is_exposed
 from binder.figures.rounds.visits import RULES as STAY_RULES
 from binder.figures.rules import at_least, rule
+from binder.figures.supply.water_store import shortest_first
 from binder.figures.wallows.wallow_plan import MOVE
 from binder.figures.water.drinkers import FAIL, FLOWING
 from binder.units import Amount
@@ -91,13 +92,13 @@ def _stores(figures: Results) -> Iterator[Finding]:
             least=Amount(least_h, "h"), without=without,
         )  # fmt: skip
         return
-    if not at_least(supply.reserve.amount.value, least_h):
-        tank = [supply.tank] if supply.tank else []
-        yield finding(
-            AREA, "reserve-short", "", supply.reserve, supply.stored, *tank,
-            lasts=supply.reserve.amount, stored=supply.stored.amount,
-            tank=tank[0].amount if tank else "", least=Amount(least_h, "h"), without=without,
-        )  # fmt: skip
+    for store in shortest_first(figures.stores.values()):
+        lasts = store.lasts.amount
+        if lasts.value > 0 and not at_least(lasts.value, least_h):
+            yield finding(
+                AREA, "reserve-short", store.pen.id, store.lasts, pens=store.pen.id,
+                lasts=lasts, tank=Amount(store.need_l_day, "L"), least=Amount(least_h, "h"),
+            )  # fmt: skip
     none = [store for store in figures.stores.values() if store.lasts.amount.value == 0]
     if none:
         names = " ".join(store.pen.id for store in none)

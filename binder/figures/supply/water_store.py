@@ -10,7 +10,7 @@ from binder.science import drinking
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
     from binder.farm.model import Drinker, Farm, Pen, Tank
 
@@ -56,6 +56,11 @@ def pen_stores(
         if pen.drinkers and pen.id in need and not unknown:
             found[pen.id] = _store(farm, pen, need, mark)
     return found
+
+
+def shortest_first(stores: Iterable[PenStore]) -> tuple[PenStore, ...]:
+    """Return stores by how long they last, the pen that is dry first in front."""
+    return tuple(sorted(stores, key=lambda store: store.lasts.amount.value))
 
 
 def _store(farm: Farm, pen: Pen, need: Mapping[str, Figure], mark: str) -> PenStore:

@@ -60,14 +60,13 @@ def _generator(context: Context, one: Generator) -> PlainView:
 
 
 def tanks(context: Context) -> tuple[PlainView, ...]:
-    """Return the tanks: name, holds, where, hours."""
+    """Return the tanks: name, holds, where."""
     return tuple(
         PlainView(
             {
                 "name": one.name,
                 "holds": context.both(Amount(one.holds_l, "L")),
                 "where": context.or_missing(one.where),
-                "hours": context.number(context.figures.supply.reserve),
             }
         )
         for one in context.farm.equipment.tanks

@@ -8,7 +8,7 @@ from binder.pages import findings
 from binder.pages.power import equipment_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.listing import upper_first
-from binder.pages.text.rich import rich
+from binder.pages.water import water_facts
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -65,10 +65,9 @@ def _water(context: Context) -> list[Block]:
     rows += [(one.name, one.holds, one.where) for one in views.tanks(context)]
     keys = ("name", "holds", "where")
     blocks = _part(context, "water", "water_head", keys, tuple(rows)) if rows else []
-    reserve = context.figures.supply.reserve
-    if reserve is not None:
-        said = context.say("equipment.reserve", hours=rich(context.number(reserve)))
-        blocks.append(Paragraph(said))
+    lasts = tuple((one.name, one.lasts) for one in water_facts.stores(context))
+    if lasts:
+        blocks += [Paragraph(context.w("equipment.lasts")), Table((), lasts, kind=TIGHT)]
     return blocks
 
 

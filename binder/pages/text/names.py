@@ -53,6 +53,7 @@ def names(
         "circuits": equipment_facts.circuits(context),
         "generators": equipment_facts.generators(context),
         "tanks": equipment_facts.tanks(context),
+        "stores": water_facts.stores(context),
         "water_sources": equipment_facts.sources(context),
         "shut_offs": equipment_facts.shut_offs(context),
         "bleaches": equipment_facts.products(context, "bleach"),

@@ -5,20 +5,49 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.stays.stay_days import WALLOW
+from binder.figures.supply.water_store import shortest_first
 from binder.pages import slugs
 from binder.pages.text import listing
 from binder.pages.text.rich import Link, rich
-from binder.pages.views import HoseView, WallowView
+from binder.pages.views import HoseView, PlainView, WallowView
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from binder.farm.model import Pen
     from binder.figures.hoses.hose_plan import HoseSheet
+    from binder.figures.supply.water_store import PenStore
     from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
 
     Text = str | Rich
+
+
+def stores(context: Context) -> tuple[PlainView, ...]:
+    """Return how long each pen has water without its supply, shortest first: name, lasts.
+
+    A pen whose trough has no size on record says so: nobody knows, so it stands first.
+    """
+    known = context.figures.stores
+    lived_in = [pen for pen in context.farm.pens if pen.id in context.figures.water.pens]
+    unknown = [
+        PlainView({"name": pen.name, "lasts": context.missing})
+        for pen in lived_in
+        if pen.id not in known
+    ]
+    return (
+        *unknown,
+        *(
+            PlainView({"name": one.pen.name, "lasts": _lasts(context, one)})
+            for one in shortest_first(known.values())
+        ),
+    )
+
+
+def _lasts(context: Context, store: PenStore) -> Text:
+    if store.lasts.amount.value > 0:
+        return context.number(store.lasts)
+    return rich(Link(context.w("waterneed.dry_at_once"), f"working:{store.lasts.key}"))
 
 
 def hoses(context: Context) -> tuple[HoseView, ...]:

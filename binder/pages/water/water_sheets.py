@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.rules import at_least
 from binder.pages import pen_facts
 from binder.pages.art.drawings import Store, store
 from binder.pages.sheet import Block, Caution, Drawing, Heading, Paragraph, Sheet, Table
@@ -90,7 +91,10 @@ def _supply(context: Context) -> list[Block]:
     if supply.demand is not None:
         use = _counted(context, w("waterneed.all_use"))
         rows.append((use, context.number_both(supply.demand)))
-    named = (supply.reserve, supply.tank, supply.days)
+    rows += [
+        (w("waterneed.lasts", pen=one.name), one.lasts) for one in water_facts.stores(context)
+    ]
+    named = (supply.tank, supply.days)
     rows += [
         (_counted(context, context.words.title(figure)), context.number(figure))
         for figure in named
@@ -109,11 +113,11 @@ def _counted(context: Context, what: str) -> str:
 
 
 def _store(context: Context) -> list[Block]:
-    """Return the drawing of what is in store against what a day drinks."""
+    """Return the drawing of what is in store, where no pen is dry before all of it is gone."""
     need, supply = context.figures.water.farm, context.figures.supply
     system = context.words.system
     held = convert(supply.stored.amount, system)
-    if need is None or need.amount.value <= 0 or held <= 0:
+    if need is None or need.amount.value <= 0 or held <= 0 or not _reaches_all(context):
         return []
     wanted = supply.days.amount if supply.days else None
     drawing = store(
@@ -127,6 +131,17 @@ def _store(context: Context) -> list[Block]:
         )
     )
     return [Drawing(drawing, context.w("waterneed.drawn"))]
+
+
+def _reaches_all(context: Context) -> bool:
+    """Return whether every pen's own water lasts as long as the farm's does together."""
+    figures = context.figures
+    total = figures.supply.reserve
+    return total is not None and all(
+        pen in figures.stores
+        and at_least(figures.stores[pen].lasts.amount.value, total.amount.value)
+        for pen in figures.water.pens
+    )
 
 
 def hoses(context: Context) -> Sheet:

@@ -172,6 +172,16 @@ def test_stored_water_for_less_than_a_day() -> None:
     assert "reserve-short" not in watered(long, animals=[hens()])
 
 
+def test_a_large_tank_elsewhere_does_not_stand_in_for_a_pen() -> None:
+    """2 gal for 45 hens: 1,000 gal that feed another pen change nothing (arithmetic)."""
+    tank = {"id": "hill", "name": "Hill tank", "holds": "1000 gal", "needs_power": "no"}
+    short = {"drinkers": [{"id": "d1", "kind": "bell", "holds": "2 gal", "count": "1"}]}
+    alone = watered(short, animals=[hens()])["reserve-short"]
+    place = farm(pens=[short], animals=[hens()], tanks=[tank])
+    assert told(shortfalls.of_water(light(place)))["reserve-short"] == alone
+    assert alone["pens"] == "creek"
+
+
 def test_pens_that_are_dry_when_the_pump_stops() -> None:
     """A tank elsewhere does not help a pen of nipples on the pump."""
     pens: list[dict[str, Any]] = [{"drinkers": [NIPPLE]}, {"id": "barn", "wallow": None}]
