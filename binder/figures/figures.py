@@ -116,6 +116,7 @@ def _figures(
     }  # fmt: skip
     weathers = {stay_load.HOT: hot, stay_load.SEVERE: severe}
     plans = stay_plan.for_farm(farm, on, weathers, rows, lines, known)
+    hours, meals = stay_plan.inside(plans, on, hours, meals)
     results = Results(
         farm=farm,
         on=on,

@@ -118,9 +118,9 @@ def test_a_meal_goes_out_at_the_time_of_its_visit(before: tuple[Figures, Sheets]
         for visit in plan.visits:
             for meal in visit.meals:
                 assert meal.out_h == visit.hour
-                assert (meal.cleared_h is not None) is meal.soaked
-                if meal.cleared_h is not None:
-                    assert meal.cleared_h - meal.out_h <= 1.0
+                assert (meal.clear_after_h is not None) is meal.soaked
+                if meal.clear_after_h is not None:
+                    assert meal.clear_after_h <= 1.0
 
 
 def test_the_paper_has_the_number_of_the_days_peak(before: tuple[Figures, Sheets]) -> None:
@@ -175,3 +175,37 @@ def test_each_look_is_one_persons(during: tuple[Figures, Sheets]) -> None:
         "Phone Barnaby Quill at 1 pm, who looks at 5 pm and 6 pm."
     ) in sheets["stay-july"]
     assert "1 pm to 8 pm: phone Barnaby Quill" in sheets["stay-july"]
+
+
+def test_soaked_feed_is_cleared_after_it_is_there(during: tuple[Figures, Sheets]) -> None:
+    """R21 cleared by 7:30 am what its walk brought to the woods at about 7:40."""
+    _, sheets = during
+    assert "Clear what is left 1 hour after you gave it." in sheets["visit-july-0630"]
+    assert "Clear what is left by" not in sheets["visit-july-0630"]
+
+
+def test_inside_a_stay_feed_sheets_and_cards_agree(during: tuple[Figures, Sheets]) -> None:
+    """F1 and P7 said 6 1/4 scoops and 7:10 pm, the cards 6 1/2 scoops and 7:05 pm."""
+    figures, sheets = during
+    plan = figures.stays["july"]
+    assert figures.day.meals == plan.meals
+    (sheet,) = [one for one in figures.feed.groups if one.group.animal.called == "Growers"]
+    (card,) = [one for one in plan.feed.groups if one.group.animal.called == "Growers"]
+    assert (sheet.morning, sheet.evening) == (card.morning, card.evening)
+    for slug in ("feed-today", "soaking-feed", "when-to-feed", "pen-woods", "visit-july-0630"):
+        assert "6 1/4 scoops" not in sheets[slug], slug
+        assert "6 1/2 scoops" in sheets[slug], slug
+    assert "7:10 pm" not in sheets["feed-today"]
+    assert "Amounts are as of 19 July" in sheets["feed-today"]
+
+
+def test_a_card_leads_with_the_minutes_to_expect(during: tuple[Figures, Sheets]) -> None:
+    """R22 said 62 minutes on top and 77, for the numbers it expects, at its foot."""
+    figures, sheets = during
+    (visit,) = [one for one in figures.stays["july"].visits if one.hour == 13.0]
+    assert visit.fits["hot"].need_min > visit.work.amount.value
+    need = f"{visit.fits['hot'].need_min:g}".replace(".5", " 1/2")
+    assert f"About {need} min of work at the numbers of a hot day" in sheets["visit-july-1300"]
+    for slug in ("stay-july", "visit-july-1300"):
+        assert "the day after the birth" in sheets[slug]
+        assert "overdue from" not in sheets[slug]

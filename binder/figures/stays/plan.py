@@ -42,8 +42,9 @@ class PlanMeal:
         fed: what the group is fed on the plan's last day.
         meal: dry feed and water to soak it; None for hay, or where no ration is on record.
         soaked: whether it goes out soaked; dry where nobody is there to clear it in time.
-        out_h: when it goes out [h since midnight].
-        cleared_h: by when what is left is cleared [h]; None for dry feed.
+        out_h: the visit at which it goes out [h since midnight].
+        clear_after_h: how long after it is given what is left is cleared [h]; None for dry
+            feed. No hour of the day, as each pen is reached later than the visit begins.
     """
 
     pen: str
@@ -51,7 +52,7 @@ class PlanMeal:
     meal: Meal | None
     soaked: bool
     out_h: float
-    cleared_h: float | None
+    clear_after_h: float | None
 
 
 @dataclass(frozen=True, slots=True)

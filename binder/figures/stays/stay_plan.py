@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm
+    from binder.figures.day import DayFigures
+    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.stays.stay_load import StayLoad
     from binder.figures.wallows.wallow_plan import WallowSheet
@@ -72,6 +74,31 @@ def for_farm(
         for stay in farm.stays
         if stay.last >= on
     }
+
+
+def inside(
+    plans: Mapping[str, Plan], on: dt.date, day: DayFigures, feed: FarmFeed
+) -> tuple[DayFigures, FarmFeed]:
+    """Return the hours and the amounts of feed as the cards give them, inside a stay.
+
+    A binder printed inside a stay lies beside its cards, so both say the same. Who has another
+    pen or class on the stay's last day keeps the amounts of the day `on`.
+    """
+    plan = next((one for one in plans.values() if one.stay.first <= on <= one.stay.last), None)
+    if plan is None:
+        return day, feed
+    planned = {_fed_as(one): one for one in plan.feed.groups}
+    groups = tuple(_as_planned(one, planned.get(_fed_as(one))) for one in feed.groups)
+    meals = plan.meals or day.meals
+    return replace(day, meals=meals), replace(feed, groups=groups)
+
+
+def _fed_as(one: GroupFeed) -> tuple[str, str, str | None]:
+    return one.group.animal.called, str(one.group.cls), one.group.pen
+
+
+def _as_planned(one: GroupFeed, planned: GroupFeed | None) -> GroupFeed:
+    return one if planned is None else replace(planned, group=one.group)
 
 
 def ordinary(

@@ -164,8 +164,7 @@ def _meal(basis: Basis, pen: str, one: GroupFeed, hour: float, meal: str) -> Pla
     """Return a meal as it goes out: soaked only where somebody is there to clear it."""
     found = getattr(one, meal)
     soaked = found is not None and found.water is not None and clears(basis, hour)
-    cleared_h = hour + clear_within_h() if soaked else None
-    return PlanMeal(pen, one, found, soaked, hour, cleared_h)
+    return PlanMeal(pen, one, found, soaked, hour, clear_within_h() if soaked else None)
 
 
 def clear_within_h() -> float:

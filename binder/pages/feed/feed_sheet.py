@@ -33,7 +33,7 @@ def today(context: Context) -> Sheet:
     )
     heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
     blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
-    if context.figures.stays:
+    if context.figures.stays and _stay(context) is None:
         note = w("feed.stay_note", day=context.short_day(context.figures.on))
         blocks.append(Paragraph(note, small=True))
     times = _times(context)
@@ -51,7 +51,7 @@ def today(context: Context) -> Sheet:
     )
     return Sheet(
         title=w("feed.title"),
-        answer=(_answer(context),),
+        answer=_answers(context),
         blocks=tuple(blocks),
         summary=w("feed.summary"),
         sources=(*sources, "husbandry-60", "common-practice"),
@@ -73,9 +73,26 @@ def _answer(context: Context) -> str:
     return context.w("feed.answer", morning=when.morning_by, evening=when.evening_from)
 
 
+def _stay(context: Context) -> Plan | None:
+    """Return the plan of the stay that the binder's day lies in, None outside any."""
+    on, plans = context.figures.on, context.figures.stays.values()
+    return next((one for one in plans if one.stay.first <= on <= one.stay.last), None)
+
+
+def _answers(context: Context) -> tuple[str, ...]:
+    """Return the feeding times, and inside a stay of which day the amounts are."""
+    plan = _stay(context)
+    if plan is None:
+        return (_answer(context),)
+    day = context.short_day(plan.stay.last)
+    return _answer(context), context.w("feed.answer_stay", day=day)
+
+
 def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
     """Return the feeding times of the binder's day and of each stay, as the cards give them."""
-    found = [(context.short_day(context.figures.on), context.figures.day.meals)]
+    found = []
+    if _stay(context) is None:  # inside a stay its own row says it
+        found.append((context.short_day(context.figures.on), context.figures.day.meals))
     for plan in context.figures.stays.values():
         days = context.w(
             "feed.stay_days",

@@ -37,10 +37,10 @@ def _meals(context: Context, plan: Plan, visit: Visit) -> Iterator[Claim]:
         latest_h = max(sets)
         yield Claim(FARM, "sunset", sets[latest_h].isoformat(), context.clock(latest_h))
     for meal in visit.meals:
-        if meal.cleared_h is not None:
+        if meal.clear_after_h is not None:
             who = meal.fed.group.animal.called
             when = f"{plan.stay.id}, {visit.clock}"
-            yield Claim(who, "cleared by", when, context.clock(meal.cleared_h))
+            yield Claim(who, "cleared by", when, context.span(meal.clear_after_h))
 
 
 def _pen(context: Context, plan: Plan, visit: Visit, pen: str) -> Iterator[Claim]:

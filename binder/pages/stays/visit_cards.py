@@ -12,6 +12,7 @@ from binder.clock import HOURS_IN_DAY
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
+from binder.figures.stays.stay_load import HOT
 from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
@@ -64,10 +65,19 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
 
 
 def _work(context: Context, visit: Visit) -> Rich:
-    """Return the minutes of the visit, which the rows below add up to."""
-    number = pen_facts.minutes(visit.work.amount.value)
-    minutes = Link(context.w("visit.minutes", n=number), f"working:{visit.work.key}")
-    before, _, after = context.w("visit.answer", work="@").partition("@")
+    """Return the minutes of the visit, first those at the numbers of a hot day."""
+    work = visit.work.amount.value
+    minutes = Link(
+        context.w("visit.minutes", n=pen_facts.minutes(work)), f"working:{visit.work.key}"
+    )
+    hot = visit.fits.get(HOT)
+    if hot is None or hot.need_min <= work:
+        before, _, after = context.w("visit.answer", work="@").partition("@")
+        return rich(before, minutes, after)
+    expected = context.w("visit.minutes", n=pen_facts.minutes(hot.need_min))
+    before, _, after = context.w(
+        "visit.answer_expected", work="@", expected=expected, load=context.w("stay.loads.hot")
+    ).partition("@")
     return rich(before, minutes, after)
 
 
@@ -172,8 +182,8 @@ def _meals(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
         notes = list(_feed_notes(context, one))
         if meal.meal is not None and meal.meal.water is not None and not meal.soaked:
             notes.insert(0, context.w("visit.dry"))
-        if meal.cleared_h is not None:
-            notes.insert(0, context.w("visit.cleared", clock=context.clock(meal.cleared_h)))
+        if meal.clear_after_h is not None:
+            notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
         if hot and not _is_hay(one):
             notes.insert(0, _hold(context, one))
         minutes = "" if rows else pen_facts.minutes(visit.feed_min)

@@ -796,9 +796,9 @@ def test_soaked_feed_goes_out_dry_where_nobody_clears_it() -> None:
     """Twenty minutes a visit are not the hour in which it is cleared; an hour is."""
     fed = {**BOAR, "ration": "6 lb/day", "soak": "1"}
     short = case(farm({"minutes": "20"}, animals=[fed])).plan.visits[0]
-    assert [(meal.soaked, meal.cleared_h) for meal in short.meals] == [(False, None)]
+    assert [(meal.soaked, meal.clear_after_h) for meal in short.meals] == [(False, None)]
     long = case(farm({"minutes": "60"}, animals=[fed])).plan.visits[0]
-    assert [(meal.soaked, meal.cleared_h) for meal in long.meals] == [(True, 7.5)]
+    assert [(meal.soaked, meal.clear_after_h) for meal in long.meals] == [(True, 1.0)]
 
 
 def test_a_day_has_the_number_of_its_peak() -> None:
