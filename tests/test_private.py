@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 DAY = dt.date(2026, 6, 1)
 MARK = "zqx-hid"  # in no word of ours, and the dash in no packed picture or font
-REFERENCES = ("pen", "feed", "fed_by", "circuit", "feeds", "runs")
+REFERENCES = ("pen", "to", "feed", "fed_by", "circuit", "feeds", "runs")
 
 
 def things(data: farm_data.Data) -> list[tuple[str, farm_data.Path_]]:
