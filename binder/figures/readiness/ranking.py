@@ -7,7 +7,7 @@ from enum import IntEnum
 from typing import TYPE_CHECKING
 
 from binder.figures import published
-from binder.figures.readiness import records, shortfalls
+from binder.figures.readiness import company, records, shortfalls
 from binder.figures.stays.stay_load import HOT
 
 if TYPE_CHECKING:
@@ -81,6 +81,7 @@ def findings_of(figures: Results) -> Iterator[Finding]:
     yield from shortfalls.of_hoses(figures)
     yield from shortfalls.of_wallows(figures)
     yield from shortfalls.of_bleach(figures)
+    yield from company.of_company(figures)
     yield from records.of_people(figures)
     yield from records.of_farm(figures)
     yield from records.of_animals(figures)

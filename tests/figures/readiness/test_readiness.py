@@ -25,7 +25,7 @@ from binder.figures.figures import Figures, every, work_out
 from binder.figures.finding import finding
 from binder.figures.herd import groups
 from binder.figures.hoses import hose_plan
-from binder.figures.readiness import ranking, records, shortfalls
+from binder.figures.readiness import company, ranking, records, shortfalls
 from binder.figures.readiness.ranking import Severity
 from binder.figures.rounds import farm_rounds
 from binder.figures.supply import farm_supply, water_store
@@ -180,6 +180,39 @@ def test_a_large_tank_elsewhere_does_not_stand_in_for_a_pen() -> None:
     place = farm(pens=[short], animals=[hens()], tanks=[tank])
     assert told(shortfalls.of_water(light(place)))["reserve-short"] == alone
     assert alone["pens"] == "creek"
+
+
+def test_who_should_not_share_a_pen() -> None:
+    """A boar with growers or a sow near her time: common practice, no source."""
+    grower = {"group": "Growers", "species": "pig", "sex": "mixed", "count": "4",
+              "weight": "120 lb", "pen": "creek"}  # fmt: skip
+    sow = {"name": "Clementine", "species": "pig", "sex": "sow", "pen": "creek",
+           "bred": "2026-02-20"}  # fmt: skip
+    found = told(company.of_company(light(farm(animals=[BOAR, grower]))))
+    assert found["boar-growers"]["others"] == "Growers"
+    assert "boar-birth" not in found
+    apart = {**grower, "pen": "barn"}
+    pens: list[dict[str, Any]] = [{}, {"id": "barn", "wallow": None}]
+    assert told(company.of_company(light(farm(pens=pens, animals=[BOAR, apart])))) == {}
+    found = told(company.of_company(light(farm(animals=[BOAR, sow]))))
+    assert found["boar-birth"]["others"] == "Clementine"
+    nursing = {key: value for key, value in sow.items() if key != "bred"}
+    nursing |= {"farrowed": "2026-05-20", "litter": "8"}
+    with_young = told(company.of_company(light(farm(animals=[BOAR, nursing]))))
+    assert with_young["boar-birth"]["others"] == "Clementine"
+
+
+def test_a_wether_does_not_live_where_pellets_are_fed() -> None:
+    """Stones in the urine of wethers on grain: common practice, no source."""
+    doe = {"name": "Juniper", "species": "goat", "sex": "doe", "pen": "creek",
+           "ration": "2 lb/day"}  # fmt: skip
+    wether = {"name": "Pepper", "species": "goat", "sex": "wether", "pen": "creek"}
+    found = told(company.of_company(light(farm(animals=[doe, wether]))))
+    assert (found["wether-pellets"]["who"], found["wether-pellets"]["others"]) == (
+        "Pepper", "Juniper",
+    )  # fmt: skip
+    hay = {key: value for key, value in doe.items() if key != "ration"}
+    assert told(company.of_company(light(farm(animals=[hay, wether])))) == {}
 
 
 def test_pens_that_are_dry_when_the_pump_stops() -> None:
