@@ -62,8 +62,8 @@ def test_feeding_times_are_said_once(books: Mapping[str, Book]) -> None:
 def test_cards_say_why_their_amounts_differ_from_the_feed_sheet(
     books: Mapping[str, Book],
 ) -> None:
-    """6 1/4 scoops on F1 today, 6 1/2 on a card for the last day: both say of which day."""
-    assert "Amounts as of 12 July. In a stay feed by its cards" in said(books, "F1")
+    """6 1/4 scoops on F1 today, 6 1/2 on a card: inside a stay F1 has those of the cards."""
+    assert "Amounts are as of 19 July, the last day of the stay" in said(books, "F1")
     assert "Amounts are as of 19 July, the stay's last day" in said(books, "R21")
     assert "In a stay feed by its cards" not in said(books, "F1", "least")
 

@@ -209,3 +209,12 @@ def test_a_card_leads_with_the_minutes_to_expect(during: tuple[Figures, Sheets])
     for slug in ("stay-july", "visit-july-1300"):
         assert "the day after the birth" in sheets[slug]
         assert "overdue from" not in sheets[slug]
+
+
+def test_a_flush_fills_the_tub_they_drink_from(during: tuple[Figures, Sheets]) -> None:
+    """W2 lets them drink from a tub between rounds; no row of a card filled one."""
+    figures, sheets = during
+    for visit in figures.stays["july"].visits:
+        flushes = sum(bool(task.hose) for todo in visit.tasks.values() for task in todo)
+        slug = f"visit-july-{visit.clock.replace(':', '')}"
+        assert sheets[slug].count("then fill their heavy tub in the shade") == flushes > 0

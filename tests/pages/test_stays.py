@@ -122,7 +122,7 @@ def test_the_vet_gets_no_papers_of_a_stay(books: Mapping[str, Book]) -> None:
         "From the owner: Clementine is due in this stay.",
         "Friday 10 July",
         "Sunday 19 July",
-        "Clementine: due to farrow, 11 to 20 July",
+        "Clementine: due to farrow, 11 to 16 July",
         "Creek paddock: drain and fill the wallow",
         "Catch water at each waterer",
         "look again by",

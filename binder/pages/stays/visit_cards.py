@@ -234,7 +234,7 @@ def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:
 
 def _task(context: Context, task: Task) -> Row:
     view = pen_facts.task_view(context, task)
-    more = []
+    more = [context.w("visit.tub")] if task.hose else []
     if task.at_number:
         more.append(context.w("visit.from_number", number=task.at_number))
     if task.runs_min:
