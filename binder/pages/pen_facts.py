@@ -57,7 +57,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         notes=pen.notes or "",
         water=context.number_both(water),
         drinkers=_drinkers(context, pen),
-        drinkers_enough=_enough(context, pen),
+        drinkers_enough=water_facts.waterers_enough(context, pen),
         fed_by=_fed_by(context, pen),
         hose=water_facts.hose_view(context, hose) if hose else None,
         hose_line=water_facts.hose_line(context, hose) if hose else "",
@@ -163,10 +163,6 @@ def _fed_by(context: Context, pen: Pen) -> str:
         return context.missing
     feeding = dict.fromkeys(one.fed_by for one in pen.drinkers if one.fed_by)
     return ", ".join(map(context.named, feeding)) or context.w("waterneed.by_hand")
-
-
-def _enough(context: Context, pen: Pen) -> Text:
-    return context.w("drinker.short") if pen.id in context.figures.drinkers.short else ""
 
 
 def _shade(context: Context, pen: Pen) -> Text:

@@ -38,6 +38,7 @@ def context_of(folder: Path) -> Context:
     figures = work_out(farm, DAY, owner.weather)
     sheets = {f"pen-{pen.id}": f"P{n}" for n, pen in enumerate(in_order(farm), 1)}
     sheets |= {f"chart-{name.replace(' ', '-')}": "H" for name in figures.bands.charts}
+    sheets |= {"equipment": "Q1"}
     return Context(figures, words.load("en", "us"), sheets, tags(farm, figures.herd))
 
 
@@ -130,7 +131,7 @@ def test_hose_names_its_shut_off(pens: dict[str, PenView], example: Context) -> 
     """Behind a hose that hangs on another stands the well, with its lever."""
     creek = str(pens["creek"].hose_line)
     assert "3/4\u00a0in inside, 250\u00a0ft long, on the ground" in creek
-    assert "Shut-off for the whole line: red lever in the well house, down is off" in creek
+    assert "All water: red lever in the well house, down is off" in creek
     tractor = next(hose for hose in water_facts.hoses(example) if hose.id == "h3")
     assert tractor.shut_off == "Red lever in the well house, down is off"
     assert tractor.bypass == "its far end"

@@ -111,3 +111,27 @@ def test_the_round_leaves_order_and_log_to_the_cards(books: Mapping[str, Book]) 
     assert "in the order of the card" in r1
     assert "Its columns say what else" in r1
     assert "Come at the midday visit or look on your card" in said(books, "R5")
+
+
+def test_a_generator_is_meant_for_nothing_it_cannot_run(books: Mapping[str, Book]) -> None:
+    """Q1 says that it cannot run the well: Q2 and Q9 name only what is left."""
+    assert "Well behind the barn alone needs" in said(books, "Q1")
+    for sheet in ("Q2", "Q9"):
+        assert "Put on it only: breaker FANS." in said(books, sheet)
+
+
+def test_the_nearest_valve_comes_before_the_one_for_all_water(
+    books: Mapping[str, Book],
+) -> None:
+    """Q1 lists the valves; a pen's sheet sends there and names the lever for all water."""
+    for sheet in ("P5", "P6", "P7"):
+        text = said(books, sheet)
+        assert "nearest valve stands on Q1" in text, text[-1500:]
+        assert "Shut-off for the whole line" not in text
+
+
+def test_a_slow_waterer_is_named_on_its_pen_sheet(books: Mapping[str, Book]) -> None:
+    """1.5 L/min for a sow with piglets (water-9), 2 cups for growers (water-1): P1 and P7."""
+    assert "gives less than they need" in said(books, "P1")
+    assert "gives less than they need" in said(books, "P7")
+    assert "gives less than they need" not in said(books, "P6")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.power.generators import CANNOT
 from binder.pages.views import PlainView
 from binder.units import Amount
 
@@ -53,10 +54,22 @@ def _generator(context: Context, one: Generator) -> PlainView:
             "connection": context.or_missing(one.connection),
             "fuel": context.show(Amount(one.fuel_l, "L")) if one.fuel_l else context.missing,
             "hours": context.number(found.hours if found else None),
-            "runs": ", ".join(context.named(each) for each in one.runs) or context.missing,
+            "runs": ", ".join(context.named(each) for each in _can_run(context, one))
+            or context.missing,
             "watts": context.show(Amount(one.running_w, "W")),
         }
     )
+
+
+def _can_run(context: Context, one: Generator) -> tuple[str, ...]:
+    """Return what the owner wants it to run, without what it cannot start at all."""
+    found = context.figures.power.generators.get(one.id)
+    cannot = {
+        dict(each.values).get("what")
+        for each in (found.findings if found else ())
+        if each.key in CANNOT
+    }
+    return tuple(each for each in one.runs if each not in cannot)
 
 
 def tanks(context: Context) -> tuple[PlainView, ...]:

@@ -1,4 +1,4 @@
-"""Hoses and wallows as views."""
+"""Hoses, waterers and wallows as views."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from binder.figures.stays.stay_days import WALLOW
 from binder.figures.supply.water_store import shortest_first
+from binder.figures.water.drinkers import FAIL
 from binder.pages import slugs
 from binder.pages.text import listing
-from binder.pages.text.rich import Link, rich
+from binder.pages.text.rich import Link, joined, rich
 from binder.pages.views import HoseView, PlainView, WallowView
 from binder.units import Amount
 
@@ -70,6 +71,7 @@ def hose_line(context: Context, sheet: HoseSheet) -> Text:
         "hose.line",
         name=listing.lower_first(view.name),
         measure=view.measure,
+        sheet=context.sheet("equipment"),
         shut_off=listing.lower_first(str(view.shut_off)),
     )
 
@@ -108,6 +110,17 @@ def hose_view(context: Context, sheet: HoseSheet) -> HoseView:
         shut_off=_shut_off(context, hose.fed_by),
         notes=hose.notes or "",
     )
+
+
+def waterers_enough(context: Context, pen: Pen) -> Text:
+    """Return whether there are too few waterers, and whether one gives too little."""
+    found: list[Text] = []
+    if pen.id in context.figures.drinkers.short:
+        found.append(context.w("drinker.short"))
+    tests = (context.figures.drinkers.tests.get(one.id) for one in pen.drinkers)
+    if any(test is not None and test.value == FAIL for test in tests):
+        found.append(context.w("drinker.slow"))
+    return joined(found, " ") if found else ""
 
 
 def _shut_off(context: Context, fed_by: str | None) -> Text:
