@@ -84,7 +84,7 @@ def test_lists_have_an_and(context: Context) -> None:
 def test_links_stand_inside_sentences(context: Context) -> None:
     """A link goes where its name stands; farm text beside it stays text, whatever it holds."""
     said = context.say("waterneed.dry", sheet=context.sheet("hoses"))
-    assert str(said).endswith("Turn to W2.")
+    assert str(said).endswith("W2 says how much they get.")
     assert Link("W2", "sheet:hoses") in said.parts
     odd = context.say(
         "feed.line.twice", who="@ {amount} %", amount=rich(Link("3", "working:x"))

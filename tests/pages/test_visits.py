@@ -66,13 +66,18 @@ def test_the_rows_add_up_to_the_minutes_in_the_box(
 ) -> None:
     """Walking, feed, eggs and leftovers are rows of their own."""
     card = page(books, slug)
-    box = re.search(r"About ([\d /]+) min of work", text_of(card))
+    told = text_of(card)
+    first = re.search(r"About ([\d /]+) min of work", told)
+    without = re.search(r"([\d /]+) min without what the numbers ask", told)
+    box = without or first
+    assert first is not None
     assert box is not None
     body = [row for row in rows(card) if row[0] not in ("What", "All minutes", MORE)]
     always = [row for row in body if not row[2].startswith("+")]
     assert sum(number(row[2]) for row in always) == number(box[1])
     more = [number(row[2].removeprefix("+")) for row in body if row[2].startswith("+")]
     assert number(row_of(card, MORE)[2]) == number(box[1]) + sum(more)
+    assert number(box[1]) <= number(first[1]) <= number(box[1]) + sum(more)
     assert number(row_of(card, "All minutes")[2]) == number(box[1])
     assert number(row_of(card, "Walking and gates")[2]) == 7 * 3  # 3 min to each of 7 pens
 
@@ -131,7 +136,7 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
 
 def test_a_morning_card_says_that_it_comes_too_late(books: Mapping[str, Book]) -> None:
     """06:30 in July is after first light, 06:00; 06:00 in August is before 06:20."""
-    assert "it should be eaten by 6 am. This visit comes later" in text_of(
+    assert "On a hot day 6 am would be best. This visit comes later" in text_of(
         page(books, "visit-july-0630")
     )
     early = text_of(page(books, "visit-august-weekend-0600"))

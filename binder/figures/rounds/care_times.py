@@ -47,6 +47,9 @@ def care_times() -> Mapping[str, Care]:
     for name, row in (("dry", "phone the vet after"), ("dry too long", "vet first after")):
         hours = rule("water_rules", row, "time")
         found[name] = Care(hours.value, hours.value, HOURS, hours.sources)
+    found["dry for long"] = Care(
+        found["dry"].least, found["dry too long"].most, HOURS, found["dry"].sources
+    )
     least, most = (
         rule("drinking", f"{which} minutes between cups", "time") for which in ("least", "most")
     )
