@@ -216,7 +216,7 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
             'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, at, gate_at, corners, "
             "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
             id="empty keys inside an unknown one",
         ),
@@ -240,9 +240,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"animals.yaml": "- {name: Daisy, species: pig, colour: red}"},
             'animals.yaml:1:31  Daisy: "colour" is not a key here; expected one of name, '
-            "group, species, sex, purpose, breed, mark, count, pen, moves, born, weight, "
+            "group, species, sex, purpose, breed, mark, temper, count, pen, moves, born, weight, "
             "weighed, gain, bred, bred_to, farrowed, litter, weaned, ration, feed, soak, "
-            "medicine, notes and 2 more",
+            "medicine and 3 more",
             id="unknown key, none near",
         ),
         pytest.param(
@@ -253,7 +253,7 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, '[key]': x}"},
             'pens.yaml:1:35  creek: "[key]" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, at, gate_at, corners, "
             "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
             id="a key like the library's mark",
         ),

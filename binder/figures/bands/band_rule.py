@@ -282,8 +282,11 @@ def people_line(temp_c: float, rh_pct: float) -> Rung | None:
     index_f = people_index_f(temp_c, rh_pct)
     if index_f is None:
         return lines[-1]
-    average_f = heat_index.heat_index_average_f(fahrenheit(temp_c), rh_pct)
-    if average_f >= REGRESSION_FROM_INDEX_F:
+    temp_f = fahrenheit(temp_c)
+    past_the_change = temp_f >= COLDEST_F and (
+        heat_index.heat_index_average_f(temp_f, rh_pct) >= REGRESSION_FROM_INDEX_F
+    )
+    if past_the_change:
         index_f = max(index_f, REGRESSION_FROM_INDEX_F)
     whole = math.floor(index_f + HALF)
     reached = [line for line in lines if whole >= line.start - NOISE]

@@ -554,9 +554,10 @@ def changed(files: Mapping[str, Callable[[str], str]], folder: Path) -> Figures:
     owner = read_folder(folder)
     keep = [each for each in owner.problems if "pictures" not in each.place.file]
     assert not keep
-    text = (folder / "pens.yaml").read_text(encoding="utf-8")
-    lines = [line for line in text.splitlines() if "picture:" not in line]
-    (folder / "pens.yaml").write_text("\n".join(lines), encoding="utf-8")
+    for name in ("pens.yaml", "animals.yaml"):
+        text = (folder / name).read_text(encoding="utf-8")
+        lines = [line for line in text.splitlines() if "picture:" not in line]
+        (folder / name).write_text("\n".join(lines), encoding="utf-8")
     return work_out(check(read_folder(folder)), ON)
 
 
