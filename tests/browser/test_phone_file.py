@@ -77,8 +77,8 @@ def test_every_link_leads_into_the_file(example: Built, flight: Visit) -> None:
     flight.page.goto(example.phone)
     links, ids = flight.page.evaluate(
         "() => [[...document.querySelectorAll('a[href^=\"#\"]')].map(a =>"
-        " decodeURIComponent(a.getAttribute('href').slice(1))), [...document.querySelectorAll('[id]')].map(e =>"
-        " e.id)]"
+        " decodeURIComponent(a.getAttribute('href').slice(1))),"
+        " [...document.querySelectorAll('[id]')].map(e => e.id)]"
     )
     assert set(links) <= set(ids)
     assert len(ids) == len(set(ids))

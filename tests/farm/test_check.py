@@ -216,8 +216,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
             'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, at, gate_at, corners, "
-            "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
+            "private, picture",
             id="empty keys inside an unknown one",
         ),
         pytest.param(
@@ -240,9 +241,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"animals.yaml": "- {name: Daisy, species: pig, colour: red}"},
             'animals.yaml:1:31  Daisy: "colour" is not a key here; expected one of name, '
-            "group, species, sex, purpose, breed, mark, temper, count, pen, moves, born, weight, "
-            "weighed, gain, bred, bred_to, farrowed, litter, weaned, ration, feed, soak, "
-            "medicine and 3 more",
+            "group, species, sex, purpose, breed, mark, temper, count, pen, moves, born, "
+            "weight, weighed, gain, bred, bred_to, farrowed, litter, weaned, ration, feed, "
+            "soak, medicine and 3 more",
             id="unknown key, none near",
         ),
         pytest.param(
@@ -253,8 +254,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, '[key]': x}"},
             'pens.yaml:1:35  creek: "[key]" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, at, gate_at, corners, "
-            "phone_signal, farrowing, round_intervals, tasks, notes, private, picture",
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
+            "private, picture",
             id="a key like the library's mark",
         ),
     ],

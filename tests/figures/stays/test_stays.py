@@ -1023,9 +1023,7 @@ def test_meals_outside_the_feeding_hours_are_told() -> None:
 
 
 def test_a_meal_half_an_hour_late_is_a_conflict() -> None:
-    """Sunrise of 11 July is 06:32 here, first light half an hour before, said to five minutes;
-    06:30 is too late.
-    """
+    """Sunrise is 06:32, first light half an hour before, to five minutes; 06:30 is late."""
     values = case(farm()).found("morning-late", "hot")
     assert values["at_clock"] == 6.5
     assert values["by_clock"] == pytest.approx(6.0)
