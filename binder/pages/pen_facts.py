@@ -6,19 +6,18 @@ from typing import TYPE_CHECKING
 
 from binder import units
 from binder.figures.bands.band_charts import charts_of
-from binder.figures.bands.farm_bands import Band
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
-from binder.pages import slugs
+from binder.pages import pen_asks, slugs
 from binder.pages.art import drawings
 from binder.pages.feed import feed_facts
 from binder.pages.text import listing
 from binder.pages.text.rich import joined, rich
-from binder.pages.views import AskView, FanView, GroupView, PenView, TaskView
+from binder.pages.views import FanView, GroupView, PenView, TaskView
 from binder.pages.water import water_facts
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable
 
     from markupsafe import Markup
 
@@ -72,7 +71,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
             feed_facts.feed_view(context, one) for one in context.figures.feed.in_pen(pen.id)
         ),
         tasks=tuple(task_view(context, task) for task in round_.tasks),
-        asks=_asks(context, charts, intervals, _lacking(pen, groups)),
+        asks=pen_asks.asks(context, pen, groups, intervals),
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
@@ -271,40 +270,3 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
     special = f"{word}_young" if task.young else f"{word}_{task.count}"
     key = special if context.words.has(special) else word
     return context.w(key, count=task.count), context.w(f"task.{task.key}.how")
-
-
-def _lacking(pen: Pen, groups: Sequence[Group]) -> tuple[str, ...]:
-    """Return what a pen has none of, so that nothing is asked about it."""
-    there = {
-        "fan": bool(pen.fans),
-        "litter": any(group.litter for group in groups),
-        "boar": any(group.cls == "boar" for group in groups),
-    }
-    return tuple(what for what, is_there in there.items() if not is_there)
-
-
-def _asks(
-    context: Context,
-    charts: tuple[str, ...],
-    intervals: Mapping[str, str],
-    lacking: tuple[str, ...],
-) -> tuple[AskView, ...]:
-    """Return what each number asks in a pen: the lines of its groups, each once."""
-    rows = []
-    instead: dict[str, str] = {}
-    for what in lacking:
-        instead |= context.words.section(f"asks.without.{what}")
-    for band in Band:
-        lines = dict.fromkeys(context.w(f"asks.do.{chart}.{band.key}") for chart in charts)
-        said = (part for line in lines for part in listing.sentences(line))
-        sentences = dict.fromkeys(filter(None, (instead.get(part, part) for part in said)))
-        rows.append(
-            AskView(
-                band=int(band),
-                word=context.w(f"band.{band.key}"),
-                at="",
-                back_in=intervals[band.key],
-                do=" ".join(sentences) or context.w("pen.no_asks"),
-            )
-        )
-    return tuple(rows)

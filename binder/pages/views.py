@@ -130,13 +130,14 @@ class TaskView:
 
 @dataclass(frozen=True, slots=True)
 class AskView:
-    """What one band asks in one pen."""
+    """What one band asks in one pen; `above` is what milder ones ask and still holds."""
 
     band: int
     word: str
     at: Text
     back_in: str
     do: str
+    above: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from binder.pages.feed import feed_facts
 from binder.pages.power import equipment_facts
 from binder.pages.tags import tags
 from binder.pages.text import names, words
+from binder.pages.text.listing import sentences
 from binder.pages.water import water_facts
 from tests import farm_data
 
@@ -175,11 +176,48 @@ def test_one_chart_for_the_pigs_of_a_pen(pens: dict[str, PenView]) -> None:
     assert pens["goat-lot"].charts == ("goats and sheep", "dogs")
 
 
-def test_each_sentence_of_two_charts_once(pens: dict[str, PenView]) -> None:
-    """Goats and a dog in one lot: what both ask is said once."""
-    for ask in pens["goat-lot"].asks:
-        sentences = [part for part in ask.do.split(". ") if part]
-        assert len(set(sentences)) == len(sentences)
+def test_every_animal_of_a_pen_has_its_line(pens: dict[str, PenView]) -> None:
+    """A bred sow and a boar: each by name; goats and a dog too; what all ask stands first."""
+    creek = pens["creek"].asks
+    assert creek[3].do.startswith("Clementine: Wet her often")
+    assert "Hector: Wet often. No feed before the evening meal" in creek[3].do
+    assert "See the boar drink." in creek[1].do
+    assert "Hector: " not in pens["stall-1"].asks[3].do
+    lot = pens["goat-lot"].asks
+    assert lot[1].do == (
+        "Goats and sheep: Fresh cool water. Check that all lie in shade. "
+        "Bramble: Fresh water, a second bowl."
+    )
+
+
+def test_rows_add_up(pens: dict[str, PenView]) -> None:
+    """What milder numbers ask still holds; what a row asks more of is not said twice."""
+    creek = pens["creek"].asks
+    assert creek[0].above == ""
+    assert "See the boar drink." in creek[3].above
+    assert "No breeding, no moving." in creek[3].above
+    assert "Wet neck, back and legs" not in creek[3].above  # "Wet often." asks for more
+    stall = pens["stall-1"].asks
+    assert "Fan on high." in stall[3].above
+    assert "Fan on." not in stall[3].above.replace("Fan on high.", "")
+    for pen in pens.values():
+        for ask in pen.asks:
+            parts = [part for part in ask.above.split(". ") if part and ask.do]
+            assert len(set(parts)) == len(parts)
+
+
+def test_what_is_outdone_is_said_somewhere() -> None:
+    """Each sentence of `asks.outdone` is one that a row has, or the rule would do nothing."""
+    lexicon = words.load("en", "us")
+    said = {
+        sentence
+        for rows in lexicon.section("asks.do").values()
+        for row in rows.values()
+        for sentence in sentences(row)
+    }
+    said |= {one for rows in lexicon.section("asks.without").values() for one in rows.values()}
+    for less, more in lexicon.section("asks.outdone").items():
+        assert {less, *more} <= said
 
 
 def test_fan_says_switch_and_breaker(example: Context) -> None:
