@@ -19,6 +19,8 @@ class Source:
 
     `grade` is A (standard, agency, peer-reviewed, handbook), B (extension, producer body, vet
     school, maker), C (reprint, press, forum, shop), D (from memory), or empty for our choices.
+    `by` is who published or wrote it, `year` when; empty where the page does not say, or where
+    the title is all that is known.
     `read` is `abstract`, `extract` or `copy` where less than the publisher's page was read;
     `copy` is `True` where the grade is one lower because it was met on another host.
     """
@@ -26,10 +28,17 @@ class Source:
     id: str
     grade: str
     title: str
+    by: str = ""
+    year: str = ""
     url: str = ""
     read: str = ""
     note: str = ""
     copy: str = ""
+
+    @property
+    def cited(self) -> str:
+        """Return who, what and when in one line, as far as they are known."""
+        return ", ".join(part for part in (self.by, self.title, self.year) if part)
 
 
 @lru_cache(maxsize=1)
@@ -44,7 +53,7 @@ def all_sources() -> Mapping[str, Source]:
             id=key,
             **{
                 name: str(fields.get(name) or "")
-                for name in ("grade", "title", "url", "read", "note", "copy")
+                for name in ("grade", "title", "by", "year", "url", "read", "note", "copy")
             },
         )
     return found

@@ -74,6 +74,10 @@ def test_every_source_is_complete() -> None:
             assert one.grade in {"A", "B", "C", "D"}, one.id
             said_where = one.url.startswith(("http://", "https://")) or one.read or one.note
             assert said_where or one.grade in {"C", "D"}, one.id
+            assert not one.year or re.fullmatch(r"1[89]\d\d|20\d\d", one.year), one.id
+            assert "http" not in one.cited, one.id
+            # A year said twice is a year that was not moved to its own field.
+            assert not one.year or not one.title.endswith(one.year), one.id
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)

@@ -112,4 +112,4 @@ def _print_figure(found: Figure, said: words.Words) -> None:
     for source in found.sources:
         entry = known[source]
         grade = f" [{entry.grade}]" if entry.grade else ""
-        out.print(escape(f"  {source}{grade} {entry.title}"))
+        out.print(escape(f"  {source}{grade} {entry.cited}"))

@@ -53,6 +53,7 @@ _SHEETS = {
     "bleach": "wallows",
     "housing": "shade",
 }
+_HEAD = ("id", "grade", "by", "title", "year")
 SHEETS = tuple(dict.fromkeys(_SHEETS.get(area, area) for area in AREAS if area in _RESULTS))
 
 
@@ -176,7 +177,7 @@ def _popup(context: Context, figure: Figure) -> str:
 
 
 def _named(context: Context, source: Source) -> Rich:
-    """Return who wrote it, what and when, and how much was read; a screen leads to the page.
+    """Return what it is called, and how much of it was read; a screen leads to the page.
 
     Addresses stay off the paper. A copy on another host is no address of the publisher's, so
     nothing leads there.
@@ -184,9 +185,10 @@ def _named(context: Context, source: Source) -> Rich:
     read = source.read or ("copy" if source.copy else "")
     said = f" ({context.w(f'numbers.read.{read}')})" if read else ""
     title = source.title.rstrip(".")
+    end = "" if title.endswith("?") and not said else "."
     if source.url and read != "copy":
-        return rich(Link(title, source.url), said, ".")
-    return rich(title, said, ".")
+        return rich(Link(title, source.url), said, end)
+    return rich(title, said, end)
 
 
 def sources(context: Context, whole: Whole) -> Sheet:
@@ -194,16 +196,19 @@ def sources(context: Context, whole: Whole) -> Sheet:
     wanted = frozenset(whole.sources) | {
         one for figure in _unique(context) for one in figure.sources
     }
+    none = context.w("numbers.not_said")
     rows = tuple(
         (
             source.id,
-            source.grade or context.w("numbers.no_grade"),
+            source.grade or none,
+            source.by or none,
             _named(context, source),
+            source.year or none,
         )
         for source in all_sources().values()
         if source.id in wanted
     )
-    heads = tuple(context.w(f"numbers.source_head.{key}") for key in ("id", "grade", "what"))
+    heads = tuple(context.w(f"numbers.source_head.{key}") for key in _HEAD)
     grades = tuple(
         (grade, context.w(f"numbers.grade.{grade}")) for grade in ("A", "B", "C", "D")
     )
