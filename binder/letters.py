@@ -1,18 +1,34 @@
-"""Which letters can be printed: those of the binder's own font, and signs that leave no mark.
+"""Which letters can be printed: those of the binder's two typefaces, and signs without a mark.
 
 A letter from another font of the machine would look otherwise on another machine, or be an
-empty box; on a farm that is a missing instruction.
+empty box; on a farm that is a missing instruction. The spare typeface is there for names in
+Greek, Cyrillic or Vietnamese letters, which the binder's own lacks.
 """
 
 from __future__ import annotations
 
 import unicodedata
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
-import fontpkg_atkinson_hyperlegible as fontpkg
+import fontpkg_atkinson_hyperlegible as own
+import fontpkg_fira_sans as spare
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+WEIGHTS = {400: "Regular", 700: "Bold"}
+OWN_FAMILY, SPARE_FAMILY = own.FAMILY, spare.FAMILY
+# CSS weight -> the file that holds the letters.
+OWN_FILES: dict[int, Path] = {
+    weight: own.ROOT / "files" / f"AtkinsonHyperlegible-{word}.ttf"
+    for weight, word in WEIGHTS.items()
+}
+SPARE_FILES: dict[int, Path] = {
+    weight: spare.ROOT / "files" / f"FiraSans-{word}.ttf" for weight, word in WEIGHTS.items()
+}
 _SHOWN = 8  # letters named in a message: our choice
-_FACES = ("Regular", "Bold")
 _LAST_OF_LATIN_1 = "\xff"  # the font has all of them: a test looks
 # Format signs and spaces leave no ink, so no letter of another font comes to the paper (Unicode
 # general categories, UAX #44, table 12); variation selectors only choose a letter's shape.
@@ -22,10 +38,20 @@ _SELECTORS = range(0xFE00, 0xFE10)
 
 
 def lacking(text: str) -> tuple[str, ...]:
-    """Return the letters of a text that the print font lacks, each once, in their order."""
+    """Return the letters of a text that no print font has, each once, in their order."""
+    unknown = _not_in(text, OWN_FILES.values())
+    return _not_in("".join(unknown), SPARE_FILES.values()) if unknown else ()
+
+
+def wants_spare(text: str) -> bool:
+    """Return whether a text has letters that the binder's own typeface lacks."""
+    return bool(_not_in(text, OWN_FILES.values()))
+
+
+def _not_in(text: str, files: Iterable[Path]) -> tuple[str, ...]:
     if text.isascii() or max(text) <= _LAST_OF_LATIN_1:
         return ()
-    known = _known()
+    known = _known(tuple(files))
     return tuple(
         dict.fromkeys(
             sign
@@ -46,14 +72,13 @@ def _inkless(sign: str) -> bool:
     return unicodedata.category(sign) in _WITHOUT_INK or ord(sign) in _SELECTORS
 
 
-@lru_cache(maxsize=1)
-def _known() -> frozenset[int]:
-    """Return the letters that both faces have."""
+@lru_cache(maxsize=2)
+def _known(files: tuple[Path, ...]) -> frozenset[int]:
+    """Return the letters that all of these files have."""
     from fontTools.ttLib import TTFont  # noqa: PLC0415 -- few farms write a letter to look up
 
     known: list[frozenset[int]] = []
-    for face in _FACES:
-        path = fontpkg.ROOT / "files" / f"AtkinsonHyperlegible-{face}.ttf"
+    for path in files:
         with TTFont(path, lazy=True) as font:
             known.append(frozenset(font.getBestCmap()))
     return known[0].intersection(*known)

@@ -78,9 +78,8 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "astral": frozenset({"science.sun"}),
     "click": frozenset({"cli"}),
     "fontTools": frozenset({"output.fonts", "letters"}),
-    "fontpkg_atkinson_hyperlegible": frozenset(
-        {"letters", "output.fonts", "output.print", "output.render"}
-    ),
+    "fontpkg_atkinson_hyperlegible": frozenset({"letters"}),
+    "fontpkg_fira_sans": frozenset({"letters"}),
     "httpx": frozenset({"fetch"}),
     "jinja2": frozenset({"pages.text.template", "pages.text.sandbox"}),
     "markdown": frozenset({"pages.text.protocol"}),

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 from typing import TYPE_CHECKING
 
+import pikepdf
 import pytest
 
 from binder.build import book_of
 from binder.day import shortfalls
-from binder.letters import lacking, told_lacking
+from binder.letters import lacking, told_lacking, wants_spare
 from binder.output.render import draw
-from binder.output.sheet import stylesheet
+from binder.output.sheet import spare_letters, stylesheet
 from binder.output.workers import PrintJob
 from binder.problems import ProblemsError
 from tests.test_writing import LEAST, OWN
@@ -32,7 +34,8 @@ SIGNS = (
 def test_what_is_called_lacking_is_what_print_refuses(sign: str) -> None:
     """Our word on a letter and that of the printing library (weasyprint 70) agree."""
     html = f"<!doctype html><html lang=en><title>t</title><body><p>ab {sign}cd <b>{sign}"
-    faults = draw(PrintJob("x", html, stylesheet("letter"), {})).faults
+    spare = spare_letters() if wants_spare(html) else ""
+    faults = draw(PrintJob("x", html, spare + stylesheet("letter"), {})).faults
     assert bool(lacking(f"ab {sign}cd")) == bool(faults), faults
 
 
@@ -47,33 +50,58 @@ def test_all_of_latin_1_is_there() -> None:
 
 
 def test_letters_joined_from_parts_are_looked_at_whole() -> None:
-    """An e and an accent are an accented e, which the font has; a dotted x it has not."""
+    """An e and an accent are an accented e; a ringed x is in no font of ours."""
     assert lacking("e\u0301") == ()
-    assert lacking("x\u0323\u4e2d\u0323") == ("\u0323", "\u4e2d")
+    assert lacking("x\u20dd\u4e2d\u20dd") == ("\u20dd", "\u4e2d")
 
 
 def test_many_letters_are_told_in_short() -> None:
     """Eight of them, and how many more."""
-    said = told_lacking(lacking("\u4e2d\u6587" + "".join(map(chr, range(0x3B1, 0x3BB)))))
+    said = told_lacking(lacking("".join(map(chr, range(0x4E2D, 0x4E39)))))
     assert said.startswith("holds letters that the print font lacks: \u4e2d (U+4E2D), ")
     assert "and 4 more" in said
 
 
-GREEK = "\u0394\u03b9\u03bf"
+@pytest.mark.parametrize(
+    "name",
+    [
+        "\u0394\u03b9\u03bf\u03bd\u03cd\u03c3\u03b7\u03c2",  # Greek, with a marked vowel
+        "\u042e\u043b\u0456\u044f \u0401\u0436",  # Ukrainian and Russian
+        "\u0110\u1ed7 Th\u1ecb Nguy\u1ec7t",  # Vietnamese
+    ],
+)
+def test_names_in_common_scripts_are_printed(name: str) -> None:
+    """In the spare typeface, on sheets that need it; without it the sheet is refused."""
+    assert lacking(name) == ()
+    assert wants_spare(name)
+    html = f"<!doctype html><html lang=en><title>t</title><body><p>{name} <b>{name}"
+    style = stylesheet("letter")
+    assert draw(PrintJob("x", html, style, {})).faults
+    drawn = draw(PrintJob("x", html, spare_letters() + style, {}))
+    assert drawn.faults == ()
+    with pikepdf.open(io.BytesIO(drawn.pdf)) as pdf:
+        fonts = {str(font.BaseFont) for font in pdf.pages[0].Resources.Font.as_dict().values()}
+    assert any("Fira" in font for font in fonts), fonts
+
+
+HAN = "\u4e2d\u6587"
 
 
 @pytest.mark.parametrize(
     ("files", "place"),
     [
-        ({"pens.yaml": f"# ours\n- {{id: creek, name: {GREEK}, kind: run}}\n"}, "pens.yaml:2:"),
         (
-            {"pens.yaml": f"- id: creek\n  name: Creek\n  kind: run\n  notes: {GREEK}\n"},
+            {"pens.yaml": f"# ours\n- {{id: creek, name: {HAN}, kind: run}}\n"},
+            "pens.yaml:2:",
+        ),
+        (
+            {"pens.yaml": f"- id: creek\n  name: Creek\n  kind: run\n  notes: {HAN}\n"},
             "pens.yaml:4:",
         ),
-        ({"protocols/ours.md": f"{OWN}\n{GREEK}\n"}, "protocols/ours.md:10:"),
-        ({"protocols/ours.md": f"{OWN}\n&#945;\n"}, "protocols/ours.md:10:"),
-        ({"protocols/ours.md": f"{OWN}\n&alpha;\n"}, "protocols/ours.md:10:"),
-        ({"protocols/ours.md": f"{OWN}{{{{ '\\u03b1' }}}}\n"}, "protocols/ours.md:7:"),
+        ({"protocols/ours.md": f"{OWN}\n{HAN}\n"}, "protocols/ours.md:10:"),
+        ({"protocols/ours.md": f"{OWN}\n&#20013;\n"}, "protocols/ours.md:10:"),
+        ({"protocols/ours.md": f"{OWN}\n&angmsd;\n"}, "protocols/ours.md:10:"),
+        ({"protocols/ours.md": f"{OWN}{{{{ '\\u4e2d' }}}}\n"}, "protocols/ours.md:7:"),
         ({"protocols/ours.md": OWN.replace("Ours", "\U0001f437", 1)}, "protocols/ours.md:2:"),
     ],
 )
@@ -95,8 +123,7 @@ def test_check_tells_what_build_refuses(
 def test_a_name_of_a_picture_is_not_printed(farm_folder: FarmFolder) -> None:
     """It may have any letters: only that it is missing is told."""
     folder = farm_folder(
-        LEAST
-        | {"pens.yaml": f"- {{id: creek, name: Creek, kind: run, picture: {GREEK}.png}}\n"}
+        LEAST | {"pens.yaml": f"- {{id: creek, name: Creek, kind: run, picture: {HAN}.png}}\n"}
     )
     with pytest.raises(ProblemsError, match="is not in pictures/") as caught:
         book_of(folder, DAY)

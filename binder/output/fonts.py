@@ -9,15 +9,16 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
-import fontpkg_atkinson_hyperlegible as fontpkg
-
+from binder.letters import OWN_FAMILY as FAMILY
+from binder.letters import OWN_FILES, WEIGHTS
 from binder.output.cache import Cache, default_folder, key_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from pathlib import Path
 
-FAMILY = fontpkg.FAMILY
-WEIGHTS = {400: "Regular", 700: "Bold"}
+__all__ = ["FAMILY", "WEIGHTS", "files", "name"]
+
 _PACKED_AS = "woff2 1"  # counts up when this module packs otherwise than before
 
 
@@ -28,7 +29,7 @@ def files(cache: Cache | None = None) -> Mapping[str, bytes]:
         cache: where packed fonts are kept; None for the system's place.
     """
     kept = cache or Cache(default_folder())
-    return {name(weight): _packed(word, kept) for weight, word in WEIGHTS.items()}
+    return {name(weight): _packed(path, kept) for weight, path in OWN_FILES.items()}
 
 
 def name(weight: int) -> str:
@@ -36,8 +37,8 @@ def name(weight: int) -> str:
     return f"atkinson-hyperlegible-{WEIGHTS[weight].lower()}.woff2"
 
 
-def _packed(word: str, kept: Cache) -> bytes:
-    raw = (fontpkg.ROOT / "files" / f"AtkinsonHyperlegible-{word}.ttf").read_bytes()
+def _packed(path: Path, kept: Cache) -> bytes:
+    raw = path.read_bytes()
     key = key_of(_PACKED_AS, raw)
     found = kept.get(key)
     if found is None:

@@ -13,8 +13,7 @@ from functools import lru_cache
 from importlib.metadata import version
 from typing import TYPE_CHECKING
 
-import fontpkg_atkinson_hyperlegible as fontpkg
-
+from binder.letters import OWN_FILES, wants_spare
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
 from binder.output.hand_over import Changes, for_edition, given_sheets
@@ -26,6 +25,7 @@ from binder.output.sheet import (
     SheetAge,
     check_labels,
     sheet,
+    spare_letters,
     stylesheet,
 )
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
@@ -40,10 +40,9 @@ if TYPE_CHECKING:
 
 Progress = Callable[[str, int, int], None]
 WORKERS = 2  # our choice: more gain little below a hundred sheets
-_FONTS = fontpkg.ROOT / "files"
 _FONT_FILES = {  # as the PDF calls them
-    "Atkinson-Hyperlegible": "AtkinsonHyperlegible-Regular.ttf",
-    "Atkinson-Hyperlegible-Bold": "AtkinsonHyperlegible-Bold.ttf",
+    "Atkinson-Hyperlegible": OWN_FILES[400],
+    "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
 }
 _LAYOUT = "3"  # counts up when this module puts other things on a sheet than before
 
@@ -180,7 +179,10 @@ class _Printer:
         word = self.book.labels["print.step"]
         self.progress(word, done, len(sheets))
         problems: list[Problem] = []
-        jobs = {s: PrintJob(s, sheets[s].html, self.css, sheets[s].pictures) for s in missing}
+        jobs = {
+            s: PrintJob(s, sheets[s].html, self._css(sheets[s]), sheets[s].pictures)
+            for s in missing
+        }
         for slug, drawn in self.workers.draw(jobs):
             done += 1
             self.progress(word, done, len(sheets))
@@ -257,7 +259,7 @@ class _Printer:
             title=title,
             language=self.book.language,
             date=self.book.date,
-            fonts={name: (_FONTS / file).read_bytes() for name, file in _FONT_FILES.items()},
+            fonts={name: file.read_bytes() for name, file in _FONT_FILES.items()},
         )
         file = _Drawing(key, joined.pages, joined.pdf)
         self.cache.put(key, file.to_bytes())
@@ -269,7 +271,11 @@ class _Printer:
 
     def _key(self, each: PrintSheet) -> str:
         pictures = [part for pair in sorted(each.pictures.items()) for part in pair]
-        return key_of(_LAYOUT, _engine(), each.slug, self.css, each.html, *pictures)
+        return key_of(_LAYOUT, _engine(), each.slug, self._css(each), each.html, *pictures)
+
+    def _css(self, each: PrintSheet) -> str:
+        """Return the style of a sheet; few need the spare letters, which take time to load."""
+        return spare_letters() + self.css if wants_spare(each.html) else self.css
 
     def _lines(self, pages: Sequence[Page], at: int, list_pages: int) -> tuple[Line, ...]:
         lines, start = [], 1
@@ -307,7 +313,5 @@ class _Drawing:
 @lru_cache(maxsize=1)
 def _engine() -> str:
     """Return what besides the sheet decides its look: the library and the letters' shapes."""
-    fonts = sorted(_FONTS.glob("*.ttf"))
-    return key_of(
-        version("weasyprint"), version("pydyf"), *(path.read_bytes() for path in fonts)
-    )
+    parts = ("weasyprint", "pydyf", "fontpkg-atkinson-hyperlegible", "fontpkg-fira-sans")
+    return key_of(*(version(part) for part in parts))

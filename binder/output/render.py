@@ -14,16 +14,17 @@ import sys
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-import fontpkg_atkinson_hyperlegible as fontpkg
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
+from binder.letters import OWN_FILES, SPARE_FILES
 from binder.output.workers import Drawn, PrintJob
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+_FONTS = {path.name: path for path in (*OWN_FILES.values(), *SPARE_FILES.values())}
 FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
 _LOG = logging.getLogger("weasyprint")
 
@@ -63,7 +64,7 @@ class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types
         if url.startswith("data:"):
             return super().fetch(url, headers)
         if url.startswith(FONT_SCHEME):
-            path = fontpkg.ROOT / "files" / url.removeprefix(FONT_SCHEME)
+            path = _FONTS[url.removeprefix(FONT_SCHEME)]
             return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": "font/ttf"})
         name = url.removeprefix(PICTURE_SCHEME)
         if url.startswith(PICTURE_SCHEME) and name in self._pictures:
@@ -201,7 +202,7 @@ def _strange_letters(fonts: Mapping[object, Any]) -> Iterator[str]:
 
 @lru_cache(maxsize=1)
 def _our_fonts() -> frozenset[bytes]:
-    return frozenset(path.read_bytes() for path in (fontpkg.ROOT / "files").glob("*.ttf"))
+    return frozenset(path.read_bytes() for path in _FONTS.values())
 
 
 def main() -> None:

@@ -10,10 +10,12 @@ from string import Template
 from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
+from binder.letters import OWN_FAMILY, OWN_FILES, SPARE_FAMILY, SPARE_FILES
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from pathlib import Path
 
     from binder.pages.page import Book, Page, Tab
 
@@ -112,15 +114,21 @@ def stylesheet(paper: str) -> str:
     """Return the CSS shared by all sheets on `paper`."""
     width, height = PAPERS[paper]
     names = ("tokens.css", "sheet.css", "print.css")
-    parts = [_FONTS, *(_template(name) for name in names)]
+    parts = [_faces(OWN_FAMILY, OWN_FILES), *(_template(name) for name in names)]
     return "\n".join(parts) + f"\n@page {{ size: {width}mm {height}mm; }}\n"
 
 
-_FONTS = "".join(
-    '@font-face { font-family: "Atkinson Hyperlegible"; font-style: normal; '
-    f"font-weight: {weight}; src: url(font:AtkinsonHyperlegible-{name}.ttf); }}\n"
-    for weight, name in ((400, "Regular"), (700, "Bold"))
-)
+def spare_letters() -> str:
+    """Return what goes before a sheet's CSS where its text needs the spare typeface."""
+    return _faces(SPARE_FAMILY, SPARE_FILES)
+
+
+def _faces(family: str, files: Mapping[int, Path]) -> str:
+    return "".join(
+        f'@font-face {{ font-family: "{family}"; font-style: normal; '
+        f"font-weight: {weight}; src: url(font:{path.name}); }}\n"
+        for weight, path in files.items()
+    )
 
 
 def sheet(page: Page, book: Book, mark: SheetAge, setting: Setting) -> PrintSheet:
