@@ -298,11 +298,19 @@ def test_addresses_of_sources_stay_off_the_paper(books: Mapping[str, Book]) -> N
 
 
 def test_sources_print_who_what_and_when_apart(books: Mapping[str, Book]) -> None:
-    """heat-5: the agency, its page and the year each have a column; what is unknown has a dash."""
+    """heat-5: agency, page and year each have a column; what is unknown has a dash."""
     page = next(page for page in books["example"].pages if page.sheet == "N2")
     row = next(row for row in page.body.split("<tr") if ">heat-5<" in row)
-    cells = [plain_text(cell).rstrip(" .") for cell in re.findall(r"<t[hd][^>]*>.*?</t[hd]>", row)]
-    assert cells == ["heat-5", "A", "CDC/NIOSH", "Protect your workers from heat stress", "2018"]
+    cells = [
+        plain_text(cell).rstrip(" .") for cell in re.findall(r"<t[hd][^>]*>.*?</t[hd]>", row)
+    ]
+    assert cells == [
+        "heat-5",
+        "A",
+        "CDC/NIOSH",
+        "Protect your workers from heat stress",
+        "2018",
+    ]
     ours = next(row for row in page.body.split("<tr") if ">derived<" in row)
     assert ours.count("<td>–</td>") == 3  # no grade, nobody else, no year
 
