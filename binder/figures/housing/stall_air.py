@@ -102,8 +102,9 @@ def airflow_need(
         NotPublishedError: nothing was read for the class, weight or season.
 
     References:
-        husbandry-20 (12 pigs of 150-260 lb, hot: 1,440 cfm), husbandry-21, husbandry-23; rows
-        from memory carry the caution `from-memory`.
+        husbandry-20 (12 pigs of 150-260 lb, hot: 1,440 cfm), husbandry-21 (24 sows with
+        litters, hot: 12,000 cfm), husbandry-23; rows from memory carry the caution
+        `from-memory`.
     """
     found = _row(cls, weight_kg)
     if not found.has(season):
