@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from binder.display import System
 
 ROOT = Path(__file__).resolve().parents[1]
-DOCUMENTS = ("README.md", "DEVELOPERS.md", "CHANGES.md")
+DOCUMENTS = ("README.md", "DEVELOPERS.md", "CHANGES.md", "SECURITY.md")
 # Ids follow the reading lists of the project: heat-1, water-40, extra-3.
 SOURCE_ID = re.compile(r"\b(?:heat|water|wallow|husbandry|extra)-\d+\b")
 KINDS = ("our-choice", "derived", "common-practice", "from-memory", "owner-record")
