@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
+    from binder.farm.load import Written
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
     from binder.figures.readiness.ranking import Severity
@@ -64,10 +65,12 @@ class Shortfalls:
     Attributes:
         lacks: what it lacks on a day, worst first, in words.
         notes: what may be a slip in the files, in their order.
+        country: whose numbers, law and clock the binder uses, and how that is known.
     """
 
     lacks: tuple[tuple[Severity, str], ...]
     notes: tuple[Problem, ...]
+    country: str
 
 
 def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
@@ -80,12 +83,26 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     """
     made = composed(folder, on)
     owner, figures, farm = made.owner, made.figures, made.figures.farm
-    context = Context(figures, words.load("en", farm.about.units), {}, frozenset())
+    context = Context(figures, words.of(farm.about), {}, frozenset())
     lacks = tuple(
         (line.severity, findings.told(context, line.finding))
         for line in readiness_sheet.lines(context, outdated(owner.protocols))
     )
-    return Shortfalls(lacks, notes(owner, farm, on))
+    return Shortfalls(lacks, notes(owner, farm, on), _country(context, owner))
+
+
+def _country(context: Context, owner: Written) -> str:
+    """Return the line that says in which country the farm is, and how that is known."""
+    about = context.farm.about
+    farm_file = owner.documents["farm.yaml"].data
+    if isinstance(farm_file, dict) and "country" in farm_file:
+        how = context.w("country.how.written")
+    elif about.place.timezone:
+        how = context.w("country.how.zone", zone=about.place.timezone)
+    else:
+        how = context.w("country.how.assumed")
+    pack = about.pack
+    return context.w("country.check", name=pack.name, code=pack.code, how=how)
 
 
 def write_sheet(folder: Path, to: Path, asked: Asked) -> tuple[Path | None, Path, int]:

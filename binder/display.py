@@ -9,6 +9,21 @@ System = Literal["us", "metric"]
 
 
 @dataclass(frozen=True, slots=True)
+class Marks:
+    """How numbers are written in a place: the decimal mark, and what parts thousands."""
+
+    decimal: str = "."
+    group: str = ","
+
+    def put(self, written: str) -> str:
+        """Return a number written with point and comma as it is written there."""
+        return written.translate({ord("."): self.decimal, ord(","): self.group})
+
+
+MARKS = Marks()
+
+
+@dataclass(frozen=True, slots=True)
 class Shown:
     """How a kept unit prints in one system: pint's unit, symbol, decimals (None: by size)."""
 
@@ -136,3 +151,27 @@ MEASURED: dict[str, tuple[Said, ...]] = {
     "L/day": (Said(0.06, 0.5, "cup/day", "cup a\N{NO-BREAK SPACE}day",
                    "cups a\N{NO-BREAK SPACE}day", 4, _US, 0.13),),
 }  # fmt: skip
+
+# Where metric measures lead and stand alone, an amount is said in the unit of its size: never
+# 1,500 mL. In the kept unit, from and below.
+ALONE: dict[str, tuple[Said, ...]] = {
+    "mL": (Said(1000, _NEVER, "liter", "L", "L", 1),),
+    "L": (Said(1e-6, 1, "milliliter", "mL", "mL", 1),),
+    "mL/min": (Said(1000, _NEVER, "liter/minute", "L/min", "L/min", 1),),
+    "L/day": (Said(1e-6, 1, "milliliter/day", "mL a day", "mL a day", 1),),
+    "mm": (Said(100, 2000, "centimeter", "cm", "cm", 1),
+           Said(2000, _NEVER, "meter", "m", "m", 1)),
+    "m": (Said(1e-6, 0.02, "millimeter", "mm", "mm", 1),
+          Said(0.02, 1, "centimeter", "cm", "cm", 1),
+          Said(2000, _NEVER, "kilometer", "km", "km", 1)),
+    "kg": (Said(1e-6, 1, "gram", "g", "g", 1),),
+    "kg/day": (Said(1e-6, 1, "gram/day", "g a day", "g a day", 1),),
+    "kPa": (Said(1e-6, _NEVER, "bar", "bar", "bar", 1),),
+}  # fmt: skip
+# Steps that a jug, a can or a marked bucket shows, in the kept unit: below this, in steps of
+# that. Our choice; a step is at most an eighth of what it measures, a quarter below 100 mL.
+_STEPS = (
+    (0.1, 0.005), (0.25, 0.025), (1.0, 0.05), (2.0, 0.25), (5.0, 0.5), (20.0, 1.0),
+    (50.0, 5.0), (_NEVER, 10.0),
+)  # fmt: skip
+ALONE_STEPS: dict[str, tuple[tuple[float, float], ...]] = {"L": _STEPS, "L/day": _STEPS}

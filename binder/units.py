@@ -16,7 +16,18 @@ from functools import lru_cache
 
 import pint
 
-from binder.display import DISPLAY, MEASURED, PINT_NAMES, SAID, Said, System
+from binder.display import (
+    ALONE,
+    ALONE_STEPS,
+    DISPLAY,
+    MARKS,
+    MEASURED,
+    PINT_NAMES,
+    SAID,
+    Marks,
+    Said,
+    System,
+)
 from binder.kinds import KINDS, Kind
 from binder.problems import nearest, quotable
 
@@ -234,19 +245,54 @@ def _said(
     return None
 
 
-def show(amount: Amount, system: System) -> str:
+def _alone(amount: Amount, marks: Marks, *, steps: bool) -> str:
+    """Return an amount where metric measures stand alone: `1.5 L`, `30 cm`, `250 mL`.
+
+    With `steps` a volume is one that a jug or a marked bucket shows.
+    """
+    size, stepped = amount.value, False
+    if steps:
+        for below, step in ALONE_STEPS.get(amount.unit, ()):
+            if 0 < size < below:
+                size, stepped = _tidy(max(round(size / step), 1) * step), True
+                break
+    for one in ALONE.get(amount.unit, ()):
+        if one.least <= abs(size) < one.below:
+            factor, _ = _line(PINT_NAMES[amount.unit], one.pint_unit)
+            return _with_unit(marks.put(show_number(_tidy(factor * size))), one.many)
+    if stepped:  # a quarter of a litre has two decimals
+        number = f"{size:,.2f}".rstrip("0").rstrip(".")
+        return _with_unit(marks.put(number), DISPLAY[amount.unit]["metric"].symbol)
+    shown = DISPLAY[amount.unit]["metric"]
+    said = _said(Amount(size, amount.unit), "metric")
+    if said is not None:
+        return marks.put(said)
+    number = show_number(convert(Amount(size, amount.unit), "metric"), shown.decimals)
+    return _with_unit(marks.put(number), shown.symbol)
+
+
+def show(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
+    if system == "metric":
+        return _alone(amount, marks, steps=False)
+    return marks.put(beside(amount, system))
+
+
+def beside(amount: Amount, system: System) -> str:
+    """Return an amount as it stands beside the other system's: `0.5 L`, not `500 mL`."""
     said = _said(amount, system)
     return said if said is not None else _show(amount, system, exact=amount.unit != "mg/L")
 
 
-def measure(amount: Amount, system: System) -> str:
+def measure(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return an amount as one measures it out: `3 qt` where `show` says `0.78 gal`.
 
     For what a reader pours or fills, never for a working: it may be off by the slack of
-    `MEASURED`.
+    `MEASURED`, where metric measures lead by half a step of `ALONE_STEPS`.
     """
-    return _said(amount, system, MEASURED) or show(amount, system)
+    if system == "metric":
+        return _alone(amount, marks, steps=True)
+    return _said(amount, system, MEASURED) or show(amount, system, marks)
 
 
 def _show(amount: Amount, system: System, *, exact: bool) -> str:
@@ -266,24 +312,26 @@ def _with_unit(number: str, said: str) -> str:
     return f"{number}{joint}{measure.replace(' ', _FIXED)}{_A_DAY if rate else ''}"
 
 
-def show_both(amount: Amount, system: System) -> str:
+def show_both(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `15 gal (57 L)`: the reader's measure with the other system's beside it.
 
-    A rate says its time once: `15 gal (57 L) a day`. What was converted, and every strength in
-    water, keeps three digits: more would claim more than is known.
+    Where metric measures lead they stand alone. A rate says its time once: `15 gal (57 L) a
+    day`. What was converted, and every strength in water, keeps three digits: more would claim
+    more than is known.
     """
-    return _both(amount, system, show(amount, system))
+    return _both(amount, system, show(amount, system, marks))
 
 
-def measure_both(amount: Amount, system: System) -> str:
+def measure_both(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `3 qt (2.9 L)`: as one measures it out, with the other system's beside it."""
-    return _both(amount, system, measure(amount, system))
+    return _both(amount, system, measure(amount, system, marks))
 
 
 def _both(amount: Amount, system: System, first: str) -> str:
-    other: System = "metric" if system == "us" else "us"
-    second = _said(amount, other) or _show(amount, other, exact=False)
-    if first == show(amount, other):
+    if system == "metric":
+        return first
+    second = _said(amount, "metric") or _show(amount, "metric", exact=False)
+    if first == beside(amount, "metric"):
         return first
     for rate in _RATES:
         if first.endswith(rate) and second.endswith(rate):

@@ -69,6 +69,7 @@
 
   const time = (date) => {
     const minutes = String(date.getMinutes()).padStart(2, "0");
+    if (!table.am) return `${date.getHours()}:${minutes}`;
     const half = date.getHours() < 12 ? table.am : table.pm;
     return `${date.getHours() % 12 || 12}:${minutes}\u00a0${half}`;
   };

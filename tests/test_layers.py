@@ -41,6 +41,7 @@ BASE = frozenset(
         "yamlfile",
         "sources",
         "data",
+        "places",
     }
 )
 

@@ -223,9 +223,9 @@ def test_amounts_print_as_they_are_said(amount: Amount, us: str, both: str) -> N
     assert show_both(amount, "us") == both
 
 
-def test_the_other_order_for_metric_readers() -> None:
-    """Metric readers get litres first."""
-    assert show_both(Amount(56.78, "L"), "metric") == "57\xa0L (15\xa0gal)"
+def test_metric_readers_get_metric_measures_alone() -> None:
+    """No gallon beside the litres: whoever thinks in litres has no use for one."""
+    assert show_both(Amount(56.78, "L"), "metric") == "57\xa0L"
     assert units.symbol(Amount(1.0, "L"), "metric") == "L"
 
 

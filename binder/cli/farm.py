@@ -43,6 +43,7 @@ def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
 
     found = shortfalls(folder, on or today())
     said = words.load()
+    out.print(escape(found.country))
     for note in found.notes:
         out.print(escape(f"{said.text('readiness.cli_note')} {note}"))
     if not found.lacks:

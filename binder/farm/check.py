@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from binder import units
 from binder.farm import codes, days, explain, map_sense, pictures, references, sense, size, text
 from binder.farm.load import FILES
 from binder.farm.model import (
@@ -119,13 +120,26 @@ def check(written: Written, latest: dt.date | None = None) -> Farm:
         problems += map_sense.problems(written, about, pens, equipment)
     if problems or about is None:
         raise ProblemsError(problems)
+    at_home = about.model_copy(update={"country": about.pack.code})
     return Farm(
-        about=about,
+        about=at_home,
         animals=tuple(animals.values()),
         pens=tuple(pens.values()),
-        equipment=equipment or EquipmentFile(),
+        equipment=_at_mains(equipment or EquipmentFile(), about.pack.said("mains")),
         contacts=tuple(contacts.values()),
         stays=tuple(stays.values()),
         codes=private.codes if private else (),
         pictures=tuple(name for name, each in written.pictures.items() if not each.fault),
     )
+
+
+def _at_mains(equipment: EquipmentFile, mains: str) -> EquipmentFile:
+    """Return the equipment with the country's voltage where a circuit tells none."""
+    if not mains or all("voltage_v" in one.model_fields_set for one in equipment.circuits):
+        return equipment
+    volts = {"voltage_v": units.parse(mains, "voltage")}
+    circuits = tuple(
+        one if "voltage_v" in one.model_fields_set else one.model_copy(update=volts)
+        for one in equipment.circuits
+    )
+    return equipment.model_copy(update={"circuits": circuits})

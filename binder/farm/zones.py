@@ -20,23 +20,48 @@ _ISO_6709 = re.compile(r"([+-])(\d{2})(\d{2})(\d{2})?([+-])(\d{3})(\d{2})(\d{2})
 
 
 @lru_cache(maxsize=1)
+def countries() -> Mapping[str, str]:
+    """Return the country code of each zone, in small letters, by zone; older names too.
+
+    From zone.tab of the IANA time zone database, whose codes are those of ISO 3166-1.
+    """
+    found: dict[str, str] = {}
+    for line in _lines("zone.tab"):
+        if not line.startswith("#"):
+            code, _, zone, *_ = line.split("\t")
+            found[zone] = code.lower()
+    for target, link in _links():
+        if target in found:
+            found.setdefault(link, found[target])
+    return MappingProxyType(found)
+
+
+def _lines(name: str) -> list[str]:
+    path = files("tzdata").joinpath("zoneinfo").joinpath(name)
+    return path.read_text(encoding="utf-8").splitlines()
+
+
+def _links() -> list[tuple[str, str]]:
+    """Return each older name of a zone as the newer one and itself."""
+    parted = (line.split() for line in _lines("tzdata.zi") if line.startswith("L "))
+    return [(target, link) for _, target, link in parted]
+
+
+@lru_cache(maxsize=1)
 def places() -> Mapping[str, LatLon]:
     """Return latitude and longitude [degrees] of each zone's principal place, by zone.
 
     From zone.tab of the IANA time zone database; older names stand where the newer one does.
     Zones that are no place, like UTC, are left out.
     """
-    folder = files("tzdata").joinpath("zoneinfo")
     found: dict[str, LatLon] = {}
-    for line in folder.joinpath("zone.tab").read_text(encoding="utf-8").splitlines():
+    for line in _lines("zone.tab"):
         if not line.startswith("#"):
             _, position, zone, *_ = line.split("\t")
             found[zone] = _degrees(position)
-    for line in folder.joinpath("tzdata.zi").read_text(encoding="utf-8").splitlines():
-        if line.startswith("L "):
-            _, target, link = line.split()
-            if target in found:
-                found.setdefault(link, found[target])
+    for target, link in _links():
+        if target in found:
+            found.setdefault(link, found[target])
     return MappingProxyType(found)
 
 

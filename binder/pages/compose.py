@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.pages.book.plan import Contents
     from binder.pages.book.registry import Planned
-    from binder.pages.text.words import Words
 
 
 def compose(figures: Figures, owner_texts: Mapping[str, str], pictures: Path) -> Book:
@@ -64,7 +63,7 @@ def _book(
     keep its numbers, and an owner's protocol that names something private stays out.
     """
     farm = figures.farm
-    said = words.load("en", farm.about.units)
+    said = words.of(farm.about)
     shown_tags = tags(farm, figures.herd)
     numbered = {page.slug: page.sheet for page in whole.pages} if whole else NONE
     plan = plan_of(figures, owner_texts, shown_tags, numbered)
@@ -87,9 +86,9 @@ def _book(
         finder=finder_table.table(context, seen.pens),
         finder_claims=finder_table.claims(context, seen.pens),
         labels={
-            **_labels(said),
+            **_labels(context),
             "site.made": context.day(figures.on),
-            "site.emergency_number": context.w("contacts.emergency"),
+            "site.emergency_number": context.emergency,
         },
         pictures=shown,
         small_pictures=pocket(shown),
@@ -131,7 +130,7 @@ def _tabs(context: Context, pages: Iterable[Page | Planned]) -> tuple[Tab, ...]:
     )
 
 
-def _labels(said: Words) -> dict[str, str]:
+def _labels(context: Context) -> dict[str, str]:
     """Return every word that output itself shows, under dotted keys: `print.changes.title`."""
     found: dict[str, str] = {}
 
@@ -142,9 +141,12 @@ def _labels(said: Words) -> dict[str, str]:
             else:
                 found[f"{prefix}{key}"] = str(value)
 
+    said = context.words
     walk("", said.section("labels"))
     walk("print.", said.section("print"))
     walk("site.", said.section("site"))
+    found["print.place"] = context.emergency_said("address")
+    found["site.place"] = context.emergency_said("place")
     return found
 
 
@@ -225,7 +227,7 @@ def _day_book(
 
     `numbered` are the sheets of the whole farm, whose ids the sheets of its public part keep.
     """
-    said = words.load("en", figures.farm.about.units)
+    said = words.of(figures.farm.about)
     shown_tags = tags(figures.farm, figures.herd)
     planned = () if day is None else sheets_of_day(day, stay)
     numbers_of = dict(plan_of(figures, {}, shown_tags, numbered).numbers)
@@ -242,12 +244,12 @@ def _day_book(
         tabs=_tabs(context, pages),
         pages=pages,
         foot=_foot(context),
-        labels=_labels(said),
+        labels=_labels(context),
     )
 
 
 def _foot(context: Context) -> Foot:
-    """Return the foot of every sheet: whom to call, and the 911 address."""
+    """Return the foot of every sheet: whom to call, and the address to say."""
     calls: list[tuple[str, str]] = []
     for role in front.FIRST_ROLES:
         for contact in context.contacts(role)[:1]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from binder import units
+from binder import places, units
 from binder.figures.bands.band_rule import Band
 from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.units import Amount
@@ -77,11 +77,11 @@ class Context:
 
     def show(self, amount: Amount) -> str:
         """Return an amount in the farm's units, as one measures it out."""
-        return units.measure(amount, self.words.system)
+        return units.measure(amount, self.words.system, self.words.marks)
 
     def both(self, amount: Amount) -> str:
         """Return an amount in the farm's units with the other system's beside it."""
-        return units.measure_both(amount, self.words.system)
+        return units.measure_both(amount, self.words.system, self.words.marks)
 
     def number(self, figure: Figure | None) -> Text:
         """Return a figure's value, leading to its working; "not recorded" for None."""
@@ -145,9 +145,14 @@ class Context:
         return self.w("date.window", first=begin, last=self.short_day(last))
 
     def clock(self, hours: float) -> str:
-        """Return `5:30 pm` or `6 pm`, hours since midnight as a clock reads, to 5 minutes."""
+        """Return `5:30 pm` or `6 pm`, hours since midnight as a clock reads, to 5 minutes.
+
+        `17:30` and `18:00` where clocks count to 24.
+        """
         minutes = round(hours * 12) * 5 % (24 * 60)
         hour, minute = divmod(minutes, 60)
+        if self.words.clock_24:
+            return f"{hour}:{minute:02d}"
         half = self.w("date.am") if hour < _NOON else self.w("date.pm")
         past = f":{minute:02d}" if minute else ""
         return f"{hour % _NOON or _NOON}{past} {half}"
@@ -162,8 +167,35 @@ class Context:
             return self.w("date.minutes", n=round(hours * 60))
         if hours == 1:
             return self.w("date.one_hour")
-        said = units.show_parts(hours, 2, 0) or units.show_number(round(hours, 1))
+        said = None if self.words.system == "metric" else units.show_parts(hours, 2, 0)
+        said = said or self.words.marks.put(units.show_number(round(hours, 1)))
         return self.w("date.hours", n=said)
+
+    @property
+    def emergency(self) -> str:
+        """Return the number for a life in danger: the owner's, else the country's."""
+        about = self.farm.about
+        known = about.emergency_number or about.pack.said("emergency")
+        return known or self.w("country.emergency.none")
+
+    def emergency_said(self, what: str, **values: object) -> str:
+        """Return words that name the emergency number, or do without where none is known."""
+        about = self.farm.about
+        known = about.emergency_number or about.pack.said("emergency")
+        key = f"country.emergency.{what}" if known else f"country.emergency.{what}_none"
+        return self.w(key, emergency=known, **values)
+
+    @property
+    def poison_line(self) -> str:
+        """Return whom to call about poison: the owner's line, else the country's."""
+        about = self.farm.about
+        if about.poison_line:
+            return about.poison_line
+        found = about.pack.facts.get("poison")
+        if found is None:
+            return self.w("country.poison.none", emergency=self.emergency)
+        key = "us" if about.pack.code == places.HOME else "any"
+        return self.w(f"country.poison.{key}", said=found.said, who=found.who)
 
     def contacts(self, role: str) -> tuple[Contact, ...]:
         """Return the farm's contacts of a role, in the owner's order, private ones left out."""

@@ -35,7 +35,8 @@ def cover(context: Context, whole: Whole) -> Filled:
             "farm": whole.farm,
             "tabs": whole.tabs,
             "first_calls": calls(context, FIRST_ROLES),
-            "emergency_number": context.w("contacts.emergency"),
+            "emergency_number": context.emergency,
+            "address_label": context.emergency_said("address"),
             "map_link": link,
             "herd_line": herd_line(context),
             "date_text": context.day(context.figures.on),
@@ -84,8 +85,8 @@ def start_here(context: Context, whole: Whole) -> Filled:
             "one_higher": names.one_higher(context),
             "shut_offs": context.farm.about.shut_offs,
             "first_calls": calls(context, FIRST_ROLES),
-            "emergency_number": context.w("contacts.emergency"),
-            "poison_help": context.w("contacts.poison_help"),
+            "emergency_number": context.emergency,
+            "poison_help": context.poison_line,
         },
     )
     return Filled(

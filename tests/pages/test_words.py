@@ -70,7 +70,7 @@ def test_missing_words_stop_the_build(ask: Callable[[], object], said: str) -> N
     ("system", "line"),
     [
         ("us", "2 x 2~gal = 4~gal (15~L), 1.5, 15~L"),
-        ("metric", "2 x 7.6~L = 15~L (4~gal), 1.5, 15~L"),
+        ("metric", "2 x 7.6~L = 15~L, 1.5, 15~L"),
     ],
 )
 def test_amounts_print_in_the_readers_units(system: str, line: str) -> None:

@@ -6,12 +6,16 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from binder import places
+from binder.display import System
+from binder.farm import zones
 from binder.farm.model.ground import FarmMap, MapPoint
 from binder.farm.model.refers import Prose, Withheld
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (
     Celsius,
     Clock,
+    Country,
     Hours,
     Index,
     Latitude,
@@ -32,11 +36,11 @@ Month = Literal[
 
 
 class Spot(Thing):
-    """Where the farm is: the 911 address first."""
+    """Where the farm is: the address for the emergency number first."""
 
     address: Line | None = Field(
         default=None,
-        description="Address as the 911 dispatcher needs it.",
+        description="Address as it is said when 911 (or 112, 000...) is called.",
         examples=["12 Example Road, Somewhere, Georgia"],
     )
     directions: Text | None = Field(default=None, description="How to find the gate.")
@@ -100,11 +104,27 @@ class FarmFile(Thing):
         description="Where it is: an address alone, or keys below it.",
         examples=["12 Example Road, Somewhere, Georgia"],
     )
-    units: Annotated[Literal["us", "metric"], Withheld()] = Field(
-        default="us", description="The measures that the binder prints first."
+    country: Annotated[Country | None, Withheld()] = Field(
+        default=None,
+        description="Whose numbers, law, clock and commas; from the time zone if left out.",
     )
-    paper: Annotated[Literal["letter", "a4"], Withheld()] = Field(
-        default="letter", description="Paper of the print."
+    emergency_number: Annotated[Line | None, Withheld()] = Field(
+        default=None,
+        description="Whom to call where life is in danger; else the country's number.",
+        examples=["112"],
+    )
+    poison_line: Annotated[Line | None, Withheld()] = Field(
+        default=None,
+        description="Whom to call about poison; else the country's line.",
+        examples=["0800 555 0100, day and night"],
+    )
+    units_written: Annotated[Literal["us", "metric"] | None, Withheld()] = Field(
+        default=None,
+        alias="units",
+        description="The measures that the binder prints; else those of the country.",
+    )
+    paper_written: Annotated[Literal["letter", "a4"] | None, Withheld()] = Field(
+        default=None, alias="paper", description="Paper of the print; else the country's."
     )
     site_address: Link | None = Field(
         default=None, description="Where the site is hosted on the farm."
@@ -147,3 +167,29 @@ class FarmFile(Thing):
     last_fan_cleaning: Past | None = Field(
         default=None, description="When the fans were last cleaned."
     )
+
+    @property
+    def pack(self) -> places.Pack:
+        """Return what is so in the farm's country.
+
+        Where the owner names none, the time zone tells; without either, a farm in US measures
+        (or that names none) is in the US, and another is told nothing that may not hold there.
+        """
+        if self.country is not None:
+            return places.pack(self.country)
+        zone = self.place.timezone
+        if zone is not None:
+            found = places.by_zone_country().get(zones.countries().get(zone, ""))
+            return places.pack(found or places.ANYWHERE)
+        metric = self.units_written == "metric"
+        return places.pack(places.ANYWHERE if metric else places.HOME)
+
+    @property
+    def units(self) -> System:
+        """Return the measures that lead: the owner's, else the country's."""
+        return self.units_written or self.pack.system
+
+    @property
+    def paper(self) -> Literal["letter", "a4"]:
+        """Return the paper of the print: the owner's, else the country's."""
+        return self.paper_written or ("letter" if self.pack.said("paper") == "letter" else "a4")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from binder import units
+from binder import places, units
 from binder.farm import tables
 from binder.kinds import KINDS
 from binder.problems import nearest, quotable
@@ -27,6 +27,7 @@ DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):[0-5][0-9]")
 DECIMAL = re.compile(r"-?[0-9]{1,6}(\.[0-9]{1,12})?")
 _WHOLE = re.compile(r"[0-9]{1,6}")
+_COUNTRY = re.compile(r"[a-z]{2}")  # ISO 3166-1
 _SHORT_ZONE = re.compile(r"[A-Z]{2,5}")
 _SEVERAL = re.compile(r"[a-z0-9_-]+(\s*[,;/&+]\s*|\s+and\s+)[a-z0-9_, ;/&+-]+")
 # ITU-T E.164 (6.1): fifteen digits at most. The least is our choice: 911 and 112 have three.
@@ -253,3 +254,14 @@ def time_zone(value: object) -> str:
         hint = f"did you mean {near}?" if near else "write it like America/New_York"
         _refuse(f"{_quoted(line)} is not a time zone; {hint}")
     return line
+
+
+def country(value: object) -> str:
+    """Return the code of a country, in small letters; one without a pack is neutral."""
+    line = words(LONGEST_LINE, one_line=True)(value).lower()
+    if _COUNTRY.fullmatch(line):
+        return "gb" if line == "uk" else line
+    named = {one.name.lower().removeprefix("the "): one.code for one in places.packs().values()}
+    near = nearest(line, named, likeness=0.75)
+    hint = f"write {named[near]}" if near else "write its two letters, like us, es or au"
+    _refuse(f"{_quoted(value)} is not the code of a country; {hint}")

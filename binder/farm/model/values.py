@@ -19,6 +19,7 @@ from binder.farm.model.readers import (
     LONGEST_LINE,
     LONGEST_TEXT,
     clock,
+    country,
     date,
     decimal,
     extension,
@@ -138,3 +139,6 @@ Link = Annotated[
     schema("string", "https://example.org/map", pattern="^https?://"),
 ]
 TimeZone = Annotated[str, BeforeValidator(time_zone), schema("string", "America/New_York")]
+Country = Annotated[
+    str, BeforeValidator(country), schema("string", "es", pattern="^[A-Za-z]{2}$")
+]

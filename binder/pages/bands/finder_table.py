@@ -41,7 +41,8 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
         `charts` as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
         `minutes_said`, the words of each of `minutes_words`; `start`, the typical hot day in
         the farm's whole degrees and % (`temp`, `humidity`, `dew_point`); `signs`, slugs of the
-        sheets to turn to without any number; `am` and `pm`.
+        sheets to turn to without any number; `am` and `pm` where
+        clocks count to 12.
     """
     bands = context.figures.bands
     classes = bands.finder["classes"]
@@ -69,9 +70,13 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
         "start": _start(context),
         "signs": [slug for slug in _SIGNS if slug in context.sheets],
         "emergency": context.w("helper.finder_emergency"),
-        "am": context.w("date.am"),
-        "pm": context.w("date.pm"),
+        **({} if context.words.clock_24 else _halves(context)),
     }
+
+
+def _halves(context: Context) -> dict[str, str]:
+    """Return what the halves of a day are called; without them a clock counts to 24."""
+    return {"am": context.w("date.am"), "pm": context.w("date.pm")}
 
 
 def _row(context: Context, pen: PenView, classes: Mapping[str, int]) -> dict[str, object]:

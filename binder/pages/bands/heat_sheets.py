@@ -230,7 +230,9 @@ def hot_day_drawing(context: Context, day: Day, visits: Sequence[float] = ()):  
             marks=tuple(marks),
             sunrise_h=day.sunrise_h,
             sunset_h=day.sunset_h,
-            clock=context.words.many("typical.clock"),
+            clock=context.words.many(
+                "typical.clock_24" if context.words.clock_24 else "typical.clock"
+            ),
             description=w("typical.drawing"),
         )
     )

@@ -87,7 +87,9 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
     Raises:
         ProblemsError: it names what is not there; with its file and line.
     """
-    text = template.protocol(one.text, one.file, one.first_line, names)
+    written = one.text if one.owner_version else context.words.ours(one.text)
+    text = template.protocol(written, one.file, one.first_line, names)
+    title = one.title if one.owner_version else context.words.ours(one.title)
     signals = {signal: context.w(f"signal.{signal}") for signal in protocols.SIGNALS}
     try:
         inner = protocols.to_html(text, kind=one.kind, signals=signals)
@@ -105,7 +107,7 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         else Markup("")
     )
     body = (
-        head(context, one.sheet, one.title)
+        head(context, one.sheet, title)
         + own
         + Markup(inner)  # noqa: S704 -- made from Markdown with raw HTML switched off
         + source_line(context, one.sources)
@@ -114,9 +116,9 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         slug=one.slug,
         sheet=one.sheet,
         tab=one.sheet[0],
-        title=one.title,
+        title=title,
         body=str(body),
-        summary=one.summary,
+        summary=one.summary if one.owner_version else context.words.ours(one.summary),
         words=f"{one.words} {plain_text(inner)[:400]}",
         kind=one.kind,
         editions=TABS[one.sheet[0]],

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 from binder.pages.text.rich import rich
 from binder.pages.views import CallView
+from binder.places import ANYWHERE, HOME
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from binder.pages.context import Context
+    from binder.places import Pack
 
 # Roles a sitter will wish for at the worst moment: their lack is said on the sheet.
 _WANTED = (
@@ -69,24 +71,37 @@ def contacts(context: Context) -> Sheet:
     missing = [w(f"contacts.roles.{role}") for role in _WANTED if not context.contacts(role)]
     if missing:
         blocks.append(Paragraph(w("contacts.missing", roles=", ".join(missing))))
-    poison = (w("start.poison"), w("contacts.poison_help"))
+    poison = (w("start.poison"), context.poison_line)
+    pack = context.farm.about.pack
     signal = context.farm.about.place.phone_signal
     where = ((w("contacts.signal"), signal),) if signal else ()
     blocks.insert(0, Table((), (poison, *where)))
     blocks.extend(_decides(context))
+    blocks.extend(_country(context, pack))
     return Sheet(
         title=w("contacts.title"),
         answer=(
             w(
                 "contacts.answer",
-                number=w("contacts.emergency"),
+                number=context.emergency,
                 address=context.or_missing(context.farm.about.place.address),
             ),
         ),
         blocks=tuple(blocks),
         summary=w("contacts.summary"),
-        words="phone telephone number vet owner 911",
+        words=f"phone telephone number vet owner {pack.said('emergency')}",
+        sources=() if pack.code == HOME else pack.sources,
     )
+
+
+def _country(context: Context, pack: Pack) -> tuple[Block, ...]:
+    """Return whose numbers and law these are; a farm in the US has had them all along."""
+    if pack.code == HOME:
+        return ()
+    law = Paragraph(context.words.terms["report_law"])
+    if pack.code == ANYWHERE:
+        return (Paragraph(context.w("country.sheet.neutral")), law)
+    return (Paragraph(context.w("country.sheet.lead", name=pack.name)), law)
 
 
 def w_roles(context: Context) -> Iterable[str]:

@@ -2,7 +2,7 @@
 
 Two files may not define the same top-level key. A missing word stops the build: a blank on a
 farm page is a missing instruction. A measure that is part of the words is written in both
-systems, `[[12 in|30 cm]]`, and prints in the reader's order.
+systems, `[[12 in|30 cm]]`, and prints as the reader needs it.
 """
 
 from __future__ import annotations
@@ -13,22 +13,25 @@ from functools import lru_cache
 from string import Formatter
 from typing import TYPE_CHECKING, Any
 
-from binder import units, yamlfile
+from binder import places, units, yamlfile
 from binder.data import CONTENT
-from binder.display import System
+from binder.display import MARKS, Marks, System
 from binder.figures.limits import limits
+from binder.pages.text.country import british, terms
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
+    from binder.farm.model import FarmFile
     from binder.figures.figure import Figure, Step
 
 
-def _fine(amount: Amount, system: System) -> str:
+def _fine(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `77.9°F`: a tenth of a degree, where a line lies between two whole ones."""
-    return f"{units.convert(amount, system):.1f}{units.symbol(amount, system)}"
+    number = marks.put(f"{units.convert(amount, system):.1f}")
+    return f"{number}{units.symbol(amount, system)}"
 
 
 _SHOW = {"": units.show, "both": units.show_both, "fine": _fine}
@@ -41,21 +44,24 @@ class _Filler(Formatter):
     `{at:fine}` gives a temperature to a tenth of a degree.
     """
 
-    def __init__(self, system: System, *, exact: bool) -> None:
+    def __init__(self, system: System, marks: Marks, *, exact: bool) -> None:
         self.system = system
+        self.marks = marks
         self.said = _SHOW if exact else _MEASURE
 
     def format_field(self, value: Any, format_spec: str) -> str:
         """Return one value as text."""
         if not isinstance(value, Amount):
             if isinstance(value, float) and not format_spec:
-                return units.show_number(value)
-            return str(super().format_field(value, format_spec))
+                return self.marks.put(units.show_number(value))
+            text = str(super().format_field(value, format_spec))
+            return self.marks.put(text) if isinstance(value, int | float) else text
         if format_spec in {"us", "metric"}:
-            return units.show(value, format_spec)  # type: ignore[arg-type]
+            return units.beside(value, format_spec)  # type: ignore[arg-type]
         if format_spec in self.said:
-            return self.said[format_spec](value, self.system)
-        return str(super().format_field(units.convert(value, self.system), format_spec))
+            return self.said[format_spec](value, self.system, self.marks)
+        number = super().format_field(units.convert(value, self.system), format_spec)
+        return self.marks.put(str(number))
 
 
 @dataclass(frozen=True)
@@ -64,15 +70,27 @@ class Words:
 
     Attributes:
         tree: the words by key.
-        system: whose units come first.
+        system: whose units come first, or stand alone.
         language: the folder they were read from.
         limits: published amounts that any words may name, `{gate}`, without being given them.
+        terms: what things are called in the country, that any words may name too.
+        marks: how numbers are written there.
+        clock_24: clocks count to 24 there.
+        respell: gives a text of ours the spelling of the country.
     """
 
     tree: Mapping[str, Any]
     system: System = "us"
     language: str = "en"
     limits: Mapping[str, Amount] = field(default_factory=dict)
+    terms: Mapping[str, str] = field(default_factory=dict)
+    marks: Marks = MARKS
+    clock_24: bool = False
+    respell: Callable[[str], str] = str
+
+    def ours(self, text: str) -> str:
+        """Return a maintained text in the reader's measures and spelling."""
+        return self.respell(in_measures(text, self.system))
 
     def text(self, key: str, **values: object) -> str:
         """Return the words at `key` (`pen.title`), its `{names}` filled in.
@@ -93,7 +111,7 @@ class Words:
         Raises:
             ProblemsError: it names what is no limit.
         """
-        return self._put(pattern, pattern, self.limits)
+        return self._put(pattern, pattern, {**self.limits, **self.terms})
 
     def has(self, key: str) -> bool:
         """Return whether there are words at `key`."""
@@ -139,16 +157,16 @@ class Words:
     def measured(self, figure: Figure) -> str:
         """Return the figure's value as a sheet prints it: so that one can measure it out."""
         if isinstance(figure.value, Amount):
-            return units.measure(figure.value, self.system)
+            return units.measure(figure.value, self.system, self.marks)
         return self.value(figure)
 
     def value(self, figure: Figure) -> str:
         """Return the figure's value to the digits that it is known to."""
         if isinstance(figure.value, Amount):
-            return units.show(figure.value, self.system)
+            return units.show(figure.value, self.system, self.marks)
         if isinstance(figure.value, str):
             return figure.value
-        return ", ".join(units.show(amount, self.system) for amount in figure.value)
+        return ", ".join(units.show(amount, self.system, self.marks) for amount in figure.value)
 
     def working(self, figure: Figure) -> tuple[str, ...]:
         """Return the lines of working with the numbers put in."""
@@ -162,13 +180,15 @@ class Words:
         return self._fill(f"{name}.working.{line.key}", dict(line.values), exact=True)
 
     def _fill(self, key: str, values: Mapping[str, object], *, exact: bool = False) -> str:
-        return self._put(key, self._at(key), {**self.limits, **values}, exact=exact)
+        return self._put(
+            key, self._at(key), {**self.limits, **self.terms, **values}, exact=exact
+        )
 
     def _put(
         self, key: str, pattern: str, values: Mapping[str, object], *, exact: bool = False
     ) -> str:
         try:
-            return _Filler(self.system, exact=exact).vformat(pattern, (), values)
+            return _Filler(self.system, self.marks, exact=exact).vformat(pattern, (), values)
         except (KeyError, IndexError, ValueError) as error:
             message = f"the words need {error}, which is not given here"
             raise ProblemsError([Problem(self._place(), key, message)]) from error
@@ -199,21 +219,35 @@ class Words:
 
 
 _BOTH = re.compile(r"\[\[([^|\]]+)\|([^|\]]+)\]\]")
+_EITHER = re.compile(r"\[\[((?:(?!\|\||\]\]).)+)\|\|((?:(?!\]\]).)+)\]\]")
+_COLUMN = "\N{BROKEN BAR}"  # parts the cells of a table inside such brackets
 
 
-def _in_order(tree: Any, system: System) -> Any:
-    """Return words in which `[[12 in|30 cm]]` stands in the reader's order: `12 in (30 cm)`."""
+def in_measures(text: str, system: System) -> str:
+    """Return a text of ours with the measures that the reader needs.
+
+    `[[12 in|30 cm]]` is `12 in (30 cm)` where US measures lead, `30 cm` alone where metric ones
+    do; `[[cup||jug]]` is the one or the other.
+    """
+    if "[[" not in text:
+        return text
+    us = system == "us"
+    text = _EITHER.sub(lambda found: found[1 if us else 2].replace(_COLUMN, "|"), text)
+    return _BOTH.sub(r"\1 (\2)" if us else r"\2", text)
+
+
+def _in_order(tree: Any, system: System, respell: Callable[[str], str]) -> Any:
+    """Return words in the reader's measures and spelling."""
     if isinstance(tree, dict):
-        return {key: _in_order(value, system) for key, value in tree.items()}
+        return {key: _in_order(value, system, respell) for key, value in tree.items()}
     if isinstance(tree, list):
-        return [_in_order(value, system) for value in tree]
-    order = r"\1 (\2)" if system == "us" else r"\2 (\1)"
-    return _BOTH.sub(order, tree) if isinstance(tree, str) else tree
+        return [_in_order(value, system, respell) for value in tree]
+    return respell(in_measures(tree, system)) if isinstance(tree, str) else tree
 
 
-@lru_cache(maxsize=4)
-def load(language: str = "en", system: System = "us") -> Words:
-    """Return the words of `language`.
+@lru_cache(maxsize=8)
+def load(language: str = "en", system: System = "us", country: str = places.HOME) -> Words:
+    """Return the words of `language` for a country, in its own or the owner's measures.
 
     Raises:
         ProblemsError: unreadable words, or a key defined by two files.
@@ -228,7 +262,18 @@ def load(language: str = "en", system: System = "us") -> Words:
         for key, value in document.data.items():
             if key in tree:
                 problems.append(Problem(document.key_place((key,)), key, "stands in two files"))
-            tree[key] = _in_order(value, system)
+            tree[key] = value
     if problems:
         raise ProblemsError(problems)
-    return Words(tree, system, language, limits())
+    pack = places.pack(country)
+    respell = british(tree.pop("british", {})) if pack.british else str
+    tree = _in_order(tree, system, respell)
+    return Words(
+        tree, system, language, limits(), terms(pack, tree.get("country", {})),
+        pack.marks, pack.clock_24, respell,
+    )  # fmt: skip
+
+
+def of(about: FarmFile) -> Words:
+    """Return the words for a farm: its measures and its country's."""
+    return load("en", about.units, about.pack.code)
