@@ -87,7 +87,7 @@ def test_the_page_opens_by_itself(written: Path) -> None:
         "Tuesday 14 July: 101°F",  # which day
         "It gets to All hands",  # its worst band (example farm: from an index of 90)
         "Morning feed eaten by",  # meals
-        "Visits at 6:30 am, 1 pm and 7 pm",  # the rounds of the stay that the day lies in
+        "Visits at 6:30 am, 1 pm and 8:45 pm",  # the rounds of the stay that the day lies in
         "Where the visits are too few",
         "Water and power stop at first light",  # what fails first
         "Be back in",

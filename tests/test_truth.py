@@ -277,7 +277,7 @@ ASKED: Mapping[str, tuple[str, ...]] = {
     "fan-limit.pig": ("who=pig",),
     "fan-limit.chicken": ("who=chicken",),
     "drip-cycle.75 F": ("temperature=75F",),
-    "longest-gap.july": ("visits=06:30,13:00,19:00",),
+    "longest-gap.july": ("visits=06:30,13:00,20:45",),
     "helper-drink.hour": (),
 }  # fmt: skip
 

@@ -77,6 +77,7 @@ def start_here(context: Context, whole: Whole) -> Filled:
             "today": today,
             "hot_line": context.w(
                 "start.hot_line",
+                day=context.day(context.figures.on),
                 high=context.degrees(hot.high_c),
                 low=context.degrees(hot.low_c),
                 dew=context.degrees(hot.dew_point_c),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
+from binder.figures.rounds.round_tasks import DUSK
 from binder.pages import pen_asks, slugs
 from binder.pages.art import drawings
 from binder.pages.feed import feed_facts
@@ -242,10 +243,22 @@ def task_view(context: Context, task: Task) -> TaskView:
     if task.amount is not None:
         both = task.key == "wallow"  # filled by the eye, in whatever there is to measure with
         amount = context.number_both(task.amount) if both else context.number(task.amount)
+    elif task.holds:
+        amount = str(context.listed(_filled(context, one) for one in task.holds))
     elif task.count:
         key = "amount_young" if task.young else "amount"
         amount = context.w(f"task.{task.key}.{key}", count=task.count, young=task.young)
     return TaskView(task=name, how=how, amount=amount, minutes=minutes(task.minutes))
+
+
+def _filled(context: Context, place: tuple[int, float | None, bool]) -> str:
+    """Return `2 of 3 gal each, emptied first`: what is filled, and how much goes in."""
+    count, holds_l, tipped = place
+    if holds_l is None:
+        return context.w("task.fill.amount", count=count)
+    key = "tipped" if tipped else "topped"
+    volume = context.show(Amount(holds_l, "L"))
+    return context.w(f"task.fill.{key}{'_1' if count == 1 else ''}", count=count, volume=volume)
 
 
 def minutes(minutes: float) -> str:
@@ -258,6 +271,8 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
     """Return what to do, and how."""
     if task.key == "own":
         return context.w("task.own.task"), task.text
+    if task.key == DUSK:
+        return context.w("task.dusk.task"), task.text or context.w("task.dusk.how")
     if task.key == "flush":
         sheet = context.figures.hoses[task.hose]
         bypass = sheet.hose.bypass

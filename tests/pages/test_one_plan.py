@@ -170,11 +170,61 @@ def test_each_look_is_one_persons(during: tuple[Figures, Sheets]) -> None:
         for slug in (f"stay-{key}", f"looks-{key}"):
             assert "Nobody is here" not in sheets[slug]
             assert "or more, phone" not in sheets[slug]
-    assert (
-        "Typical day, 1 pm to 7 pm: you look at 2 pm, 3 pm and 4 pm. "
-        "Phone Barnaby Quill at 1 pm, who looks at 5 pm and 6 pm."
-    ) in sheets["stay-july"]
     assert "1 pm to 8 pm: phone Barnaby Quill" in sheets["stay-july"]
+
+
+def test_the_july_stay_is_livable(during: tuple[Figures, Sheets]) -> None:
+    """Nine to twelve short looks a day were asked for: now five, all of them the sitter's.
+
+    Up to five is our choice; on a typical and a hot day they are the same, on full hours.
+    """
+    figures, sheets = during
+    plan = figures.stays["july"]
+    own = {
+        key: [look.hour for look in watch.looks if look.by == "sitter"]
+        for key, watch in plan.watches.items()
+    }
+    assert own["typical"] == own["hot"] == [9, 11, 15, 17, 19]
+    assert [key for key, watch in plan.watches.items() if watch.holds] == ["typical", "hot"]
+    assert {look.by for look in plan.watches["typical"].looks} == {"sitter"}
+    assert len([look for look in plan.watches["hot"].looks if look.by != "sitter"]) == 1
+    assert "Typical day 9 am, 11 am, 3 pm, 5 pm and 7 pm" in sheets["stay-july"]
+
+
+def test_a_time_agreed_is_kept_where_one_can_work(during: tuple[Figures, Sheets]) -> None:
+    """R23 was called 7 pm and said to start at 8:45 pm "if you can": nobody knew which."""
+    figures, sheets = during
+    for visit in figures.stays["july"].visits:
+        assert all(fit.start_h == visit.hour for fit in visit.fits.values())
+    assert not any("if you can" in said for slug, said in sheets.items() if "visit-" in slug)
+    for plan in figures.stays.values():
+        for key, watch in plan.watches.items():  # a moved visit moves the looks around it
+            starts = [visit.fits[key].start_h for visit in plan.visits]
+            if starts == sorted(set(starts)):
+                assert [gap.start_h for gap in watch.gaps] == starts
+
+
+def test_each_row_says_how_much(during: tuple[Figures, Sheets]) -> None:
+    """Waterers to fill said how many, not how much; a birth's feed was not written down."""
+    _, sheets = during
+    for slug in ("visit-july-0630", "visit-july-1300", "visit-july-2045", "pen-hen-run"):
+        assert "2 of 3 gal each, emptied first" in sheets[slug], slug
+    for slug in ("visit-july-0630", "visit-july-2045"):
+        assert "From the day after the birth, instead: Clementine 6.5 lb" in sheets[slug]
+        assert "not written down" not in sheets[slug]
+    assert "not written down" not in sheets["stay-july"]
+
+
+def test_hens_are_counted_in_and_somebody_shuts_the_door(
+    during: tuple[Figures, Sheets],
+) -> None:
+    """No card had a row for dusk; who shuts the small door stood in a note of another sheet."""
+    _, sheets = during
+    row = "At dusk: count them in, see that the door is shut Iris Tack from across the road"
+    assert row in sheets["visit-july-2045"]
+    assert row not in sheets["visit-july-0630"]
+    assert sheets["visit-july-0630"].count("eggs") == 1  # one row, at the hens
+    assert "Collect the eggs" not in sheets["visit-july-2045"]
 
 
 def test_soaked_feed_is_cleared_after_it_is_there(during: tuple[Figures, Sheets]) -> None:
@@ -206,7 +256,7 @@ def test_a_card_leads_with_the_minutes_to_expect(during: tuple[Figures, Sheets])
     assert visit.fits["hot"].need_min > visit.work.amount.value
     need = f"{visit.fits['hot'].need_min:g}".replace(".5", " 1/2")
     assert f"About {need} min of work at the numbers of a hot day" in sheets["visit-july-1300"]
-    for slug in ("stay-july", "visit-july-1300"):
+    for slug in ("stay-july", "visit-july-0630"):
         assert "the day after the birth" in sheets[slug]
         assert "overdue from" not in sheets[slug]
 
@@ -218,3 +268,16 @@ def test_a_flush_fills_the_tub_they_drink_from(during: tuple[Figures, Sheets]) -
         flushes = sum(bool(task.hose) for todo in visit.tasks.values() for task in todo)
         slug = f"visit-july-{visit.clock.replace(':', '')}"
         assert sheets[slug].count("then fill their heavy tub in the shade") == flushes > 0
+
+
+def test_each_dated_sheet_says_for_which_day_it_holds(before: tuple[Figures, Sheets]) -> None:
+    """Sheets of 1 June lay beside cards of July, and nothing said which of them was right."""
+    _, sheets = before
+    head = "For 1 June 2026. In a stay its plan and cards are right: 10 to 19 July R20"
+    dated = ("pen-creek", "card-creek", "feed-today", "water-today", "wallows", "calendar",
+             "who-is-who", "shade-and-air", "when-to-feed", "soaking-feed")  # fmt: skip
+    for slug in dated:
+        assert head in sheets[slug], slug
+    for slug in ("stay-july", "visit-july-0630", "reading-the-air", "contacts"):
+        assert head not in sheets[slug], slug
+    assert "its plan says who is where" in sheets["start-here"]

@@ -74,7 +74,7 @@ def test_each_stay_has_a_plan_a_card_for_each_visit_and_a_log(
     numbers = {one.sheet: one.slug for one in books["example"].pages}
     assert numbers["R20"] == "stay-july"
     assert [numbers[f"R{n}"] for n in (21, 22, 23)] == [
-        "visit-july-0630", "visit-july-1300", "visit-july-1900",
+        "visit-july-0630", "visit-july-1300", "visit-july-2045",
     ]  # fmt: skip
     assert numbers["L10"] == "log-july"
     assert numbers["R40"] == "stay-august-weekend"
@@ -114,10 +114,10 @@ def test_the_vet_gets_no_papers_of_a_stay(books: Mapping[str, Book]) -> None:
 @pytest.mark.parametrize(
     "wanted",
     [
-        "Visits at 6:30 am, 1 pm and 7 pm",
+        "Visits at 6:30 am, 1 pm and 8:45 pm",
         "912-555-0141",
         "you cannot do it alone. Whom to phone stands below.",
-        "Phone Barnaby Quill at 1 pm, who looks at",
+        "Phone Barnaby Quill at 8:45 pm, who looks at",
         "Nobody goes in alone with a boar, a sow or grown pigs.",
         "From the owner: Clementine is due in this stay.",
         "Friday 10 July",
@@ -158,7 +158,7 @@ def test_a_stay_without_times_or_telephone(tmp_path: Path) -> None:
     """Both are left out of the sentence; the days stand all the same."""
 
     def edit(text: str) -> str:
-        return text.replace('  visits: ["06:30", "13:00", "19:00"]\n', "").replace(
+        return text.replace('  visits: ["06:30", "13:00", "20:45"]\n', "").replace(
             "  phone: 912-555-0141\n", ""
         )
 
@@ -176,7 +176,7 @@ def test_a_stay_whose_telephone_is_not_written(tmp_path: Path) -> None:
             tmp_path / "farm", stays=lambda text: text.replace("  phone: 912-555-0141\n", "")
         )
     )
-    assert "Visits at 6:30 am, 1 pm and 7 pm." in said
+    assert "Visits at 6:30 am, 1 pm and 8:45 pm." in said
     assert "to reach" not in said
 
 
@@ -251,7 +251,7 @@ def test_every_task_has_its_box(books: Mapping[str, Book]) -> None:
 def test_feed_goes_out_in_the_morning_and_in_the_evening(books: Mapping[str, Book]) -> None:
     """And not at noon."""
     morning, noon, evening = (
-        text_of(page(books, f"visit-july-{time}")) for time in ("0630", "1300", "1900")
+        text_of(page(books, f"visit-july-{time}")) for time in ("0630", "1300", "2045")
     )
     assert "The morning feed goes out." in morning
     assert "The evening feed goes out." in evening
@@ -301,7 +301,7 @@ def test_the_log_has_a_line_for_each_visit_and_look_of_each_day(
     assert visits.count("<tr>") == 1 + 10 * (3 + 2)
     assert pens.count("<tr>") == 1 + 10 * (3 + len(looks) + 2)
     assert "Fri 10 6:30 am" in text_of(log)
-    assert "Sun 19 7 pm" in text_of(log)
+    assert "Sun 19 8:45 pm" in text_of(log)
     assert f"Sun 19 {context.clock(looks[0].hour)} look" in text_of(log)
     heads = [
         re.findall(r'<th scope="col"[^>]*>(.*?)</th>', one) for one in (visits, usual.body)
@@ -334,10 +334,10 @@ def test_the_bar_says_in_words_what_it_draws(context: Context) -> None:
 
 
 def test_what_fails_first_stands_in_the_order_of_the_clock(books: Mapping[str, Book]) -> None:
-    """The nipples of the example farm are dry at first light, the hens by night."""
+    """The nipples of the example farm are dry at first light, before it is hot."""
     said = text_of(page(books, "readiness"))
-    dry, hens = said.index("No water at all:"), said.index("Dry: Hen run")
-    assert said.index("What fails first") < dry < hens
+    dry, hot = said.index("No water at all:"), said.index("Hot begins:")
+    assert said.index("What fails first") < dry < hot
 
 
 def with_figures(context: Context, **changed: Any) -> Context:

@@ -152,6 +152,11 @@ class Pen(Thing):
     drinkers: tuple[Drinker, ...] = Field(default=(), description="Where they drink.")
     fans: tuple[Fan, ...] = Field(default=(), description="Fans that cool this pen.")
     feeder: Line | None = Field(default=None, description="What they are fed from.")
+    night: Annotated[Line | None, Vital()] = Field(
+        default=None,
+        description="Birds: who shuts their door at dusk and opens it at first light.",
+        examples=["Iris Tack shuts the small door at dusk and opens it at first light"],
+    )
     gate: Line | None = Field(default=None, description="How the gate opens and closes.")
     at: MapPoint | None = Field(default=None, description="Where its middle is on the map.")
     gate_at: MapPoint | None = Field(default=None, description="Where its gate is on the map.")

@@ -5,7 +5,8 @@ fixed visits. A look sees every pen that needs it, so the strictest pen of each 
 and a chain of times holds if no two neighbors leave a pen overdue between them. The cheapest
 chain is a shortest path over the candidates, found exactly by a dynamic programme over all
 pairs of them: cheapest in looks at a time when nobody can come, then in looks, then in looks of
-a helper, then in the squares of the gaps (so that they lie evenly). Looks are then given to
+a helper, then in looks off the full hour (a full hour is kept in mind), then in the squares of
+the gaps (so that they lie evenly). Looks are then given to
 people in the order of the day, each no more than asked of one person; the sitter first, then
 helpers. Which pens a look passes: those that would be overdue before the next look or visit.
 """
@@ -23,7 +24,7 @@ from binder.figures.rules import rule
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    Cost = tuple[float, int, int, float]
+    Cost = tuple[float, int, int, int, float]
     Chain = tuple[Cost, tuple[float, ...]]
 
 RULES = "look_rules"
@@ -93,7 +94,7 @@ def looks_in(
     if overdue_h(gap, allowed) is None:
         return ()
     times = (gap.start_h, *candidates(gap), gap.end_h)
-    best: list[Chain] = [((0.0, 0, 0, 0.0), ())]
+    best: list[Chain] = [((0.0, 0, 0, 0, 0.0), ())]
     for at in range(1, len(times)):
         best.append(_cheapest(times, at, best, allowed, people))
     return best[-1][1]
@@ -133,15 +134,16 @@ def _step(
     last: bool,
 ) -> Chain:
     """Return the cost and the looks of a chain that goes on to the end of a gap."""
-    (missed, count, helped, uneven), looks = before
+    (missed, count, helped, odd, uneven), looks = before
     # What is overdue all the same costs more than any number of looks.
     missed += 0.0 if late is None else (gap.end_h - late) * HOURS_IN_DAY * HOURS_IN_DAY
     if not last:
         free = people.is_free(gap.end_h)
         missed += 0 if free or people.helpers else 1
         count, helped = count + 1, helped + (0 if free else 1)
+        odd += 0 if abs(gap.end_h - round(gap.end_h)) < NOISE else 1
         looks = (*looks, gap.end_h)
-    return (missed, count, helped, uneven + gap.hours**2), looks
+    return (missed, count, helped, odd, uneven + gap.hours**2), looks
 
 
 def pens_at(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR, SECONDS_IN_MINUTE
 from binder.figures import published
-from binder.figures.bands.band_charts import charts_of
+from binder.figures.bands.band_charts import chart_of, charts_of
 from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.pen_care import is_filled
 from binder.figures.rounds.running_water import flow_l_min, is_waited_for, run_min
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 TASKS, WHO, BY_NUMBER, RUNNING = "round_tasks", "task_who", "number_tasks", "running"
 ALONE, TWO, OWNER = "alone", "two", "owner"
+BIRDS, COOP, DUSK = "poultry", "coop", "dusk"  # who goes in at dusk, behind a door
 INSIDE, OUTSIDE = "inside", "outside"
 HALF = 0.5  # of a step: from here on it is the next one
 
@@ -38,8 +39,10 @@ class Task:
         minutes: how long it takes a person [min], in steps that a card can show.
         amount: how much, None where there is nothing to measure.
         count: how many things or head; 0 where it does not apply.
+        holds: of water to fill, each kind of place: how many, what one holds [L], None where it
+            is not recorded, and whether it is emptied first.
         young: how many of those head are young at the side.
-        text: the owner's own words, for `own`.
+        text: the owner's own words, for `own`, `eggs` and `dusk`.
         hose: id of the hose it is about, else empty.
         runs_min: how long its water runs by itself [min]: the tap is opened, and closed when
             the round is over; 0 where nothing is left running.
@@ -61,6 +64,7 @@ class Task:
     where: str = OUTSIDE
     at_number: int = 0
     light: bool = False
+    holds: tuple[tuple[int, float | None, bool], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +144,9 @@ def tasks(farm: Farm, pen: Pen, herd: Herd, needs: Needs) -> tuple[Task, ...]:
     if pen.fans:
         found.append(Task("fans", task_minutes("fans", len(pen.fans)), count=len(pen.fans)))
     found += [Task("own", task_minutes("own"), text=text) for text in pen.tasks]
+    birds = sum(one.count for one in herd.in_pen(pen.id) if chart_of(one.cls) == BIRDS)
+    if birds and pen.kind == COOP:
+        found.append(Task(DUSK, task_minutes(DUSK), count=birds, text=pen.night or ""))
     return tuple(found)
 
 
@@ -181,13 +188,14 @@ def _fill(farm: Farm, places: list[Drinker], drunk_l: float) -> Task:
     count = sum(one.count for one in places)
     hands, runs = 0.0, 0.0
     share_l = drunk_l / count
+    holds = tuple((one.count, one.holds_l, (one.holds_l or 0.0) <= tipped_l) for one in places)
     for one in places:
         holds_l = one.holds_l or 0.0
         each_l = holds_l if holds_l <= tipped_l else min(share_l, holds_l)
         by_hand, by_itself = _poured(farm, one.fed_by, each_l * one.count)
         hands, runs = hands + by_hand, max(runs, by_itself)
     minutes = in_steps(task_minutes("fill", count) + hands)
-    return Task("fill", minutes, count=count, runs_min=runs)
+    return Task("fill", minutes, count=count, runs_min=runs, holds=holds)
 
 
 def asked_by_number(pen: Pen, herd: Herd, *, guarded: bool) -> tuple[Task, ...]:

@@ -45,6 +45,7 @@ class PlanMeal:
         out_h: the visit at which it goes out [h since midnight].
         clear_after_h: how long after it is given what is left is cleared [h]; None for dry
             feed. No hour of the day, as each pen is reached later than the visit begins.
+        born: the meal in its place from the day after a birth; None where none may come.
     """
 
     pen: str
@@ -53,6 +54,7 @@ class PlanMeal:
     soaked: bool
     out_h: float
     clear_after_h: float | None
+    born: Meal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,12 +179,14 @@ class Watch:
         minutes: how long each takes, walking between pens included [min], by place in `looks`.
         attended: when somebody has to stay, because a pen is at All hands, as (from, to) [h].
         overdue: for each pen, when it is first overdue with visits alone [h], None for never.
+        gaps: between its visits, by the hours at which they are done on such a day.
     """
 
     looks: tuple[Look, ...]
     minutes: tuple[float, ...]
     attended: tuple[tuple[float, float], ...]
     overdue: Mapping[str, float | None]
+    gaps: tuple[Gap, ...] = ()
 
     @property
     def holds(self) -> bool:
@@ -223,6 +227,7 @@ class Birth:
         first, last: its days.
         before, after: `water-need` of her pen on a hot day [L/day]; None where not published.
         head_before, head_after: head to count in the pen, young at the side with them.
+        fed: what she is fed from the day after; None where it is not published.
     """
 
     name: str
@@ -233,6 +238,7 @@ class Birth:
     after: Figure | None
     head_before: int
     head_after: int
+    fed: GroupFeed | None = None
 
 
 @dataclass(frozen=True, slots=True)

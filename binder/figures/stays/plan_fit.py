@@ -91,7 +91,8 @@ def fit(
     hours = Hours(load.day, f"{stay_id} {load.key} {clock(hour)}")
     need = sum(by_pen.values()) + rest_min
     start_h, parts = hour, hours.parts(hour, by_pen, rest_min)
-    if len(parts) != 1:  # does it fit better within reach? the nearest of the quickest
+    # A time agreed is kept where it leaves any work; else the nearest of the quickest.
+    if not parts:
         for at in _starts(hour):
             found = hours.parts(at, by_pen, rest_min)
             if found and (not parts or taken(at, found) < taken(start_h, parts)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
+from binder.figures.feed import farm_feed
 from binder.figures.herd import groups as herds
 from binder.figures.herd.breeding import last_day
 from binder.figures.rounds.round_tasks import ALONE, OWNER, TWO, may, task_minutes
@@ -108,9 +109,11 @@ def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
     before, after = (herds.for_farm(farm, on) for on in (due.first - ONE_DAY, last + ONE_DAY))
     pen = next((one.pen for one in after.groups if one.animal.called == due.who), due.pen)
     water_before, water_after = (_water(farm, herd, hot, pen) for herd in (before, after))
+    feeds = farm_feed.for_farm(farm, after).groups
+    fed = next((one for one in feeds if one.group.animal.called == due.who), None)
     return Birth(
         due.who, pen, due.first, last, water_before, water_after,
-        _head(before, pen), _head(after, pen),
+        _head(before, pen), _head(after, pen), fed if fed and fed.morning else None,
     )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from binder.figures.rounds.looks import RULES as LOOK_RULES
 from binder.figures.rounds.looks import SITTER, Look, People, plan_looks
 from binder.figures.rounds.pen_care import PROTECTED, UNPROTECTED
 from binder.figures.rounds.round_tasks import in_steps, look_minutes
-from binder.figures.rounds.visits import NOISE, Gap, overdue_h
+from binder.figures.rounds.visits import NOISE, Gap, gaps, overdue_h
 from binder.figures.rules import rule
 from binder.figures.stays.plan import ORDINARY, Call, Watch
 from binder.figures.stays.stay_load import HOT
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from binder.farm.model import Farm, Stay
     from binder.figures.stays.basis import Basis
+    from binder.figures.stays.plan import Visit
     from binder.figures.stays.stay_load import StayLoad
 
     Needs = Mapping[str, tuple[float, ...]]
@@ -100,24 +101,43 @@ def unattended(gap: Gap, spans: Sequence[tuple[float, float]]) -> tuple[Gap, ...
     return tuple(part for part in list(parts)[::2] if part.hours > NOISE)
 
 
-def watches(basis: Basis) -> dict[str, Watch]:
+def watches(basis: Basis, visits: Sequence[Visit]) -> dict[str, Watch]:
     """Return the short looks of each sort of day, by key of the load."""
-    return {key: watch_of(basis, load) for key, load in basis.loads.items()}
+    return {key: watch_of(basis, load, visits) for key, load in basis.loads.items()}
 
 
-def watch_of(basis: Basis, load: StayLoad) -> Watch:
-    """Return the short looks of one sort of day, and what does not hold all the same."""
+def watch_of(basis: Basis, load: StayLoad, visits: Sequence[Visit] = ()) -> Watch:
+    """Return the short looks of one sort of day, and what does not hold all the same.
+
+    Args:
+        basis: of the plan.
+        load: the sort of day.
+        visits: of the plan; on a day on which one of them is moved, looks go by its new hour.
+    """
     people = people_of(basis.farm, basis.stay, basis.hours)
     needs, spans = needs_in(load), attended(load)
-    gaps = [part for gap in basis.gaps for part in unattended(gap, spans)]
-    looks = plan_looks([(gap, needs) for gap in gaps], people)
+    apart = gaps_on(basis, load.key, visits)
+    looks = plan_looks(
+        [(part, needs) for gap in apart for part in unattended(gap, spans)], people
+    )
     looks = tuple(Look(look.hour, _walked(basis, look), look.by) for look in looks)
     return Watch(
         looks=looks,
         minutes=tuple(_minutes(basis, look) for look in looks),
         attended=spans if basis.gaps else (),
-        overdue={pen: _first(basis.gaps, allowed) for pen, allowed in needs.items()},
+        overdue={pen: _first(apart, allowed) for pen, allowed in needs.items()},
+        gaps=apart,
     )
+
+
+def gaps_on(basis: Basis, key: str, visits: Sequence[Visit]) -> tuple[Gap, ...]:
+    """Return the gaps between visits on a sort of day, with those that its air moves.
+
+    Where two would be moved to one time or past each other, those of the hours agreed on.
+    """
+    starts = [one.fits[key].start_h if key in one.fits else one.hour for one in visits]
+    apart = all(first < then for first, then in pairwise(starts))
+    return gaps(starts) if starts and apart else basis.gaps
 
 
 def _walked(basis: Basis, look: Look) -> tuple[str, ...]:
@@ -141,12 +161,13 @@ def calls_of(basis: Basis, found: Mapping[str, Watch]) -> tuple[Call, ...]:
     exactly the looks that are somebody else's in `found`, and the sitter's own beside them.
     Sorts of day that ask for the same share a line.
     """
-    return tuple(call for gap in basis.gaps for call in _calls_in(gap, found))
+    return tuple(call for place in range(len(basis.gaps)) for call in _calls_in(place, found))
 
 
-def _calls_in(gap: Gap, found: Mapping[str, Watch]) -> Iterator[Call]:
-    alike: dict[tuple[str, tuple[float, ...], tuple[float, ...]], list[str]] = {}
+def _calls_in(place: int, found: Mapping[str, Watch]) -> Iterator[Call]:
+    alike: dict[tuple[Gap, str, tuple[float, ...], tuple[float, ...]], list[str]] = {}
     for key, watch in found.items():
+        gap = watch.gaps[place]
         looks = [look for look in watch.looks if gap.start_h < look.hour < gap.end_h]
         times = {
             who: tuple(look.hour for look in looks if look.by == who)
@@ -154,8 +175,8 @@ def _calls_in(gap: Gap, found: Mapping[str, Watch]) -> Iterator[Call]:
         }
         own = times.pop(SITTER)
         for who, theirs in times.items():
-            alike.setdefault((who, own, theirs), []).append(key)
-    for (who, own, theirs), keys in alike.items():
+            alike.setdefault((gap, who, own, theirs), []).append(key)
+    for (gap, who, own, theirs), keys in alike.items():
         yield Call(gap.start_h, gap.end_h, tuple(keys), own, theirs, who)
 
 

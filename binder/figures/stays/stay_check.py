@@ -101,7 +101,9 @@ def on_day(
 ) -> tuple[Finding, ...]:
     """Return where a plan does not hold on a day of that load."""
     return (
-        *_looks(plan, load, plan.watches.get(load.key) or watch_of(plan.basis, load)),
+        *_looks(
+            plan, load, plan.watches.get(load.key) or watch_of(plan.basis, load, plan.visits)
+        ),
         *(_meals(plan, load) if load.key in PLANNED_FOR else ()),
         *stay_reserves.on_day(farm, plan, load, hoses),
         *stay_work.on_day(plan, load),
@@ -186,14 +188,14 @@ def _looks(plan: Plan, load: StayLoad, watch: Watch) -> Iterator[Finding]:
     """
     by_day = [
         (gap, missed)
-        for gap in plan.gaps
+        for gap in watch.gaps
         if not gap.at_night and (missed := _within(watch, gap, NOBODY))
     ]
     if by_day:
         most = rule(RULES, "extra looks a day at most", "number").value
         few = sum(len(missed) for _, missed in by_day) <= most
         yield _said(plan, load, "round" if few else "round-many", by_day)
-    for gap in plan.gaps:
+    for gap in watch.gaps:
         if gap.at_night and (missed := _within(watch, gap, NOBODY)):
             yield _said(plan, load, "night", [(gap, missed)])
         if gap.at_night and (alarms := _within(watch, gap, SITTER)):

@@ -176,7 +176,9 @@ def _plan(
         rounds=restated(walked, known, stay.id),
         feed=restated(farm_feed.for_farm(farm, herd, length(stay)), known, stay.id),
     )
-    watched = watches(basis)
+    births = _births(basis, weathers[HOT], known)
+    visits = visits_of(basis, births)
+    watched = watches(basis, visits)
     lows = {key: sheet.low for key, sheet in wallows.items() if sheet.low is not None}
     return Plan(
         stay=stay,
@@ -184,7 +186,7 @@ def _plan(
         herd=herd,
         loads=loads,
         meals=basis.meals,
-        visits=visits_of(basis),
+        visits=visits,
         gaps=spans,
         gap=longest_gap([gap.start_h for gap in spans], stay.id) if spans else None,
         rounds=basis.rounds,
@@ -200,7 +202,7 @@ def _plan(
         calls=calls_of(basis, watched),
         buys=buys(basis),
         jobs=jobs_of(basis),
-        births=_births(basis, weathers[HOT], known),
+        births=births,
         pens=basis.pens,
         fed_more_before=fed_more_before(basis),
         basis=basis,
@@ -233,6 +235,7 @@ def _births(basis: Basis, hot: DayWeather, known: Mapping[str, Figure]) -> tuple
             one,
             before=restated(one.before, known, f"{basis.stay.id} before"),
             after=restated(one.after, known, f"{basis.stay.id} after"),
+            fed=restated(one.fed, known, f"{basis.stay.id} after"),
         )
         for one in found
     )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
@@ -17,7 +18,7 @@ from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, step
 from binder.figures.herd import groups as herds
 from binder.figures.rounds import farm_rounds
-from binder.figures.rounds.round_tasks import Task
+from binder.figures.rounds.round_tasks import DUSK, Task, allotted
 from binder.figures.rounds.visits import NOISE, RULES, slack_h
 from binder.figures.rules import SAME, rule
 from binder.figures.stays.basis import BIRDS
@@ -33,13 +34,14 @@ if TYPE_CHECKING:
     from binder.figures.day.feeding_hours import Meals
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
     from binder.figures.stays.basis import Basis
-    from binder.figures.stays.plan import Plan
+    from binder.figures.stays.plan import Birth, Plan
     from binder.figures.stays.stay_load import StayLoad
 
 MORNING, EVENING = farm_feed.MORNING, farm_feed.EVENING
 TASK_TIMES = "task_times"
 EVERY = "every"
 OWN, EGGS, LEFTOVERS, WALK = "own", "eggs", "leftovers", "walk"
+HEN = "laying hen"
 CLOSE, BOOTS = "close", "boots"
 
 
@@ -86,15 +88,33 @@ def visits_for(text: str, found: Sequence[float]) -> frozenset[float]:
     return frozenset(at[each] for each in named or ("first",))
 
 
-def visits_of(basis: Basis) -> tuple[Visit, ...]:
-    """Return the visits of a day, in order; none where the owner gave no times."""
+def visits_of(basis: Basis, births: Sequence[Birth] = ()) -> tuple[Visit, ...]:
+    """Return the visits of a day, in order; none where the owner gave no times.
+
+    Args:
+        basis: of the plan.
+        births: that may fall into it.
+    """
     if not basis.gaps:
         return ()
     morning, evening = feeding_visits(basis.hours, basis.meals)
+    born = {one.name: one.fed for one in births if one.fed}
     return tuple(
-        _visit(basis, hour, MORNING if hour == morning else EVENING if hour == evening else "")
+        _with_born(_visit(basis, hour, meal_at), born)
         for hour in basis.hours
+        for meal_at in (MORNING if hour == morning else EVENING if hour == evening else "",)
     )
+
+
+def _with_born(visit: Visit, born: Mapping[str, GroupFeed]) -> Visit:
+    """Return a visit whose meals say what takes their place after a birth."""
+    meals = tuple(
+        replace(one, born=getattr(born[name], visit.meal))
+        if (name := one.fed.group.animal.called) in born
+        else one
+        for one in visit.meals
+    )
+    return replace(visit, meals=meals)
 
 
 def _visit(basis: Basis, hour: float, meal: str) -> Visit:
@@ -113,13 +133,18 @@ def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
             for task in basis.rounds.pens[pen].tasks
             if (task.light or not light)
             and (task.key != OWN or hour in visits_for(task.text, basis.hours))
+            and (task.key != DUSK or hour == basis.hours[-1])
         )
         for pen in order
     }
+    eggs = _eggs(basis, hour)
+    hens = next((pen for pen in order if _lays(basis, pen)), None)
+    if eggs and hens:
+        tasks[hens] += eggs
     fed = {pen: who for pen in order if (who := _fed(basis.feed, pen, meal))}
     asked = {pen: more for pen in order if (more := basis.rounds.pens[pen].asked)}
     out = tuple(_meal(basis, pen, one, hour, meal) for pen, who in fed.items() for one in who)
-    last = _last(basis, hour, out, tasks)
+    last = (*(() if hens else eggs), *_last(basis, out, tasks))
     feed_min = farm_rounds.task_minutes("feed")
     subject = f"{basis.stay.id} {clock(hour)}"
     work = _work(subject, tasks, feed_min * len(fed), len(fed), last)
@@ -184,17 +209,25 @@ def clears(basis: Basis, hour: float) -> bool:
     return any(gap.start_h == hour and gap.hours <= most_h + NOISE for gap in basis.gaps)
 
 
+def _eggs(basis: Basis, hour: float) -> tuple[Task, ...]:
+    """Return the gathering of eggs, at the visits that the owner's words are for."""
+    eggs = basis.farm.about.eggs
+    if not eggs or hour not in visits_for(eggs, basis.hours):
+        return ()
+    return (allotted(Task(EGGS, farm_rounds.task_minutes(EGGS), text=eggs), guarded=False),)
+
+
+def _lays(basis: Basis, pen: str) -> bool:
+    return any(one.cls == HEN for one in basis.herd.in_pen(pen))
+
+
 def _last(
     basis: Basis,
-    hour: float,
     meals: Iterable[PlanMeal],
     tasks: Mapping[str, tuple[Task, ...]],
 ) -> tuple[Task, ...]:
     """Return what is done when the round is over, and the walk itself."""
     found: list[Task] = []
-    eggs = basis.farm.about.eggs
-    if eggs and hour in visits_for(eggs, basis.hours):
-        found.append(Task(EGGS, farm_rounds.task_minutes(EGGS), text=eggs))
     soaked = {meal.pen for meal in meals if meal.soaked}
     if soaked:
         minutes = farm_rounds.task_minutes(LEFTOVERS, len(soaked))

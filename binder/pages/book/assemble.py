@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.letters import lacking, told_lacking
+from binder.pages import slugs
 from binder.pages.book.registry import TABS
 from binder.pages.claims import claim as claims
 from binder.pages.claims.named import named_claims
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
 
 _PICTURE = re.compile(r'src="picture:([^"]+)"')
 _LEADS_TO = re.compile(r'href="(sheet|working):([^"#]*)')
+# Names of a protocol that say another thing on another day: meals, who is due where.
+_OF_A_DAY = re.compile(r"\{[{%][^}]*\b(?:meals|one\.(?:window|pen)|feeds?|litters?)\b")
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 
 
@@ -39,6 +42,34 @@ def head(context: Context, number: str, title: str) -> Markup:
     return Markup('<p class="eyebrow">{} · {}</p>\n<h1>{}</h1>\n').format(
         number, context.w(f"tab.{number[0]}"), title
     )
+
+
+def dated(context: Context) -> Markup:
+    """Return for which day a sheet holds, and that in a stay its cards are right.
+
+    Empty on a farm without a stay to come: then nothing else is said of another day.
+    """
+    plans = tuple(context.figures.stays.values())
+    if not plans:
+        return Markup("")
+    days = context.listed(
+        context.say(
+            "page.dated_stay", dates=context.window(plan.stay.first, plan.stay.last),
+            sheet=context.sheet(slugs.stay(plan)),
+        )
+        for plan in plans
+    )  # fmt: skip
+    line = context.say("page.dated", day=context.day(context.figures.on), stays=days)
+    return Markup('<span class="dated">{}</span>').format(line)
+
+
+def with_date(context: Context, body: str) -> str:
+    """Return the HTML of a sheet with its day in the line over its title."""
+    return re.sub(
+        r'(<p class="eyebrow">.*?)(</p>)',
+        lambda found: f"{found[1]} {dated(context)}{found[2]}",
+        body, count=1, flags=re.DOTALL,
+    )  # fmt: skip
 
 
 def source_line(context: Context, ids: Iterable[str]) -> Markup:
@@ -55,6 +86,8 @@ def source_line(context: Context, ids: Iterable[str]) -> Markup:
 def page_of(context: Context, planned: Planned, made: Sheet | Filled) -> Page:
     """Return a sheet that the program makes as a page."""
     body = made.body if isinstance(made, Filled) else _body(context, planned, made)
+    if planned.dated:
+        body = with_date(context, body)
     return Page(
         slug=planned.slug,
         sheet=planned.number,
@@ -106,8 +139,11 @@ def page_of_protocol(context: Context, one: Protocol, names: Mapping[str, object
         if one.owner_version
         else Markup("")
     )
+    top = head(context, one.sheet, title)
+    if one.kind != "emergency" and _OF_A_DAY.search(one.text):
+        top = Markup(with_date(context, str(top)))  # noqa: S704 -- escaped in head
     body = (
-        head(context, one.sheet, title)
+        top
         + own
         + Markup(inner)  # noqa: S704 -- made from Markdown with raw HTML switched off
         + source_line(context, one.sources)

@@ -75,6 +75,7 @@ class Planned:
         readers: who gets it, of those who get its tab.
         copy: whether it is printed once more to hang outside the binder, under the number of
             the sheet in the binder, so that nothing leads to it.
+        dated: whether it says another thing on another day, and so says for which it holds.
 
     A row with neither maker is made by output, which alone knows what it lists.
     """
@@ -87,6 +88,7 @@ class Planned:
     where: frozenset[str] = EVERYWHERE
     readers: frozenset[str] = ALL
     copy: bool = False
+    dated: bool = False
 
     @property
     def tab(self) -> str:
@@ -124,18 +126,18 @@ _SHEETS = (
     Planned("hand-over", "A4", log_sheets.hand_over, readers=frozenset({"sitter", "owner"})),
     Planned("readiness", "A5", survey=readiness_sheet.sheet,
             where=frozenset({SITE, PRINT}), readers=frozenset({"owner"})),
-    Planned("who-is-who", "A7", who_sheet.sheet, when=who_sheet.has),
+    Planned("who-is-who", "A7", who_sheet.sheet, when=who_sheet.has, dated=True),
     Planned("map", "A6", map_sheet.sheet, when=map_sheet.has),
     Planned("what-each-band-asks", "H12", heat_sheets.what_each_band_asks),
     Planned("typical-days", "H13", heat_sheets.typical_days),
-    Planned("water-today", "W1", water_sheets.today),
+    Planned("water-today", "W1", water_sheets.today, dated=True),
     Planned("hoses", "W2", water_sheets.hoses,
             when=lambda figures: bool(figures.farm.equipment.hoses)),
-    Planned("wallows", "M1", wallow_sheets.wallows, when=_has_wallow),
+    Planned("wallows", "M1", wallow_sheets.wallows, when=_has_wallow, dated=True),
     Planned("mixing-bleach", "M2", wallow_sheets.mixing_bleach, when=_mixes),
-    Planned("shade-and-air", "S1", shade_sheet.shade_and_air),
-    Planned("feed-today", "F1", feed_sheet.today),
-    Planned("calendar", "B1", calendar_sheet.calendar, when=_has_dates),
+    Planned("shade-and-air", "S1", shade_sheet.shade_and_air, dated=True),
+    Planned("feed-today", "F1", feed_sheet.today, dated=True),
+    Planned("calendar", "B1", calendar_sheet.calendar, when=_has_dates, dated=True),
     Planned("equipment", "Q1", equipment_sheet.equipment),
     Planned("contacts", "C1", contacts_sheet.contacts),
     Planned("work-and-rest", "C7", work_sheet.work_and_rest),
@@ -197,10 +199,14 @@ def _pens(figures: Figures) -> Iterator[Planned]:
     """Yield the sheet of each pen, in the order of the round, and a card for its gate."""
     for place, pen in enumerate(in_order(figures.farm), 1):
         number = f"P{place}"
-        yield Planned(slugs.pen(pen.id), number, survey=partial(_pen, pen_id=pen.id))
+        yield Planned(
+            slugs.pen(pen.id), number, survey=partial(_pen, pen_id=pen.id), dated=True
+        )
         if figures.herd.in_pen(pen.id):
             card = partial(_card, pen_id=pen.id)
-            yield Planned(slugs.card(pen.id), number, survey=card, where=PRINT_ONLY, copy=True)
+            yield Planned(
+                slugs.card(pen.id), number, survey=card, where=PRINT_ONLY, copy=True, dated=True
+            )
 
 
 def _pen(context: Context, whole: Whole, pen_id: str) -> Filled:

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
+from binder.figures.stays.plan_fit import MOVE, SPLIT
 from binder.pages.claims.claim import FARM, Claim, plain
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from binder.figures.day.feeding_hours import Meals
     from binder.figures.rounds.looks import Look
     from binder.figures.rounds.round_tasks import Task
-    from binder.figures.stays.plan import Plan
+    from binder.figures.stays.plan import Plan, Visit
     from binder.figures.stays.stay_load import StayLoad
     from binder.pages.context import Context
     from binder.pages.views import PenView, TaskView
@@ -97,6 +98,29 @@ def visits(context: Context, plan: Plan) -> tuple[Claim, ...]:
         Claim(plan.stay.id, f"visit {at}", "", context.clock(visit.hour))
         for at, visit in enumerate(plan.visits)
     )
+
+
+def starts(context: Context, plan: Plan, visit: Visit) -> Iterator[Claim]:
+    """Yield when each part of a visit begins on the days that split or move it."""
+    for key, fit in visit.fits.items():
+        if fit.key in (SPLIT, MOVE):
+            for at, part in enumerate(fit.parts):
+                when = f"{visit.clock}, {key}, part {at}"
+                yield Claim(plan.stay.id, "begins", when, context.clock(part.start_h))
+
+
+def calls(context: Context, plan: Plan) -> Iterator[Claim]:
+    """Yield whom the sitter phones when, and when that person looks."""
+    for one in plan.calls:
+        for key in one.loads:
+            when = f"{key}, from {context.clock(one.start_h)}, {one.who}"
+            theirs = str(context.listed(context.clock(hour) for hour in one.looks))
+            yield Claim(plan.stay.id, "looks of", when, theirs)
+            mine = str(context.listed(context.clock(hour) for hour in one.own))
+            if mine:
+                yield Claim(
+                    plan.stay.id, "own looks", f"{key}, from {context.clock(one.start_h)}", mine
+                )
 
 
 def head(plan: Plan, pen: str) -> Claim:

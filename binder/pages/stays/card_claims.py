@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.rounds.visits import is_late
+from binder.figures.stays import visit_card
 from binder.figures.stays.visit_card import MORNING
 from binder.pages import pen_facts
 from binder.pages.claims import stated
@@ -20,6 +22,7 @@ def of_card(context: Context, plan: Plan, visit: Visit) -> tuple[Claim, ...]:
     """Return its time, its meals, and the numbers and tasks of each pen in walking order."""
     return (
         stated.visits(context, plan)[plan.visits.index(visit)],
+        *stated.starts(context, plan, visit),
         *_meals(context, plan, visit),
         *(one for pen in visit.order for one in _pen(context, plan, visit, pen)),
     )
@@ -29,13 +32,22 @@ def _meals(context: Context, plan: Plan, visit: Visit) -> Iterator[Claim]:
     """Yield the feeding times and the sunset it names, and by when wet feed is cleared."""
     if not visit.meal:
         return
+    morning = visit.meal == MORNING
+    late = plan.meals is not None and is_late(visit.hour, plan.meals.morning_by_h)
     for one in stated.feeding(context, plan.meals, stated.hot_day(plan, context.figures.on)):
-        if visit.meal == MORNING or one.quantity == "feed from":
+        if one.quantity == "feed from" or (morning and not late):
             yield one
+    yield from _cleared(context, plan, visit)
+    sunset_h = visit_card.sunset_h(plan)
+    if not morning and sunset_h is not None and visit.hour >= sunset_h:
+        return  # it names no sunset: the sun is down
     sets = {day.sunset_h: day.on for day in plan.days if day.sunset_h is not None}
     if sets:
         latest_h = max(sets)
         yield Claim(FARM, "sunset", sets[latest_h].isoformat(), context.clock(latest_h))
+
+
+def _cleared(context: Context, plan: Plan, visit: Visit) -> Iterator[Claim]:
     for meal in visit.meals:
         if meal.clear_after_h is not None:
             who = meal.fed.group.animal.called

@@ -22,8 +22,9 @@ def card(context: Context, plan: Plan) -> Sheet:
         Heading(w("looks.do")),
         Points(context.words.many("looks.steps")),
     ]
-    for key, watch in plan.watches.items():
-        blocks.append(Heading(w(f"stay.load_heads.{key}")))
+    for keys in stay_lines.alike(plan.watches):
+        watch = plan.watches[keys[0]]
+        blocks.append(Heading(stay_lines.days_named(context, keys)))
         if watch.looks:
             blocks.append(_table(context, watch))
         else:

@@ -16,10 +16,10 @@ from binder.pages.text.listing import upper_first
 from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from binder.figures.rounds.looks import Look
-    from binder.figures.stays.plan import Call, Job, Plan, Watch
+    from binder.figures.stays.plan import Birth, Call, Job, Plan, Watch
     from binder.figures.stays.stay_days import Due
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich
@@ -34,7 +34,7 @@ def looks(context: Context, plan: Plan) -> list[Block]:
     if not watches:
         return []
     heads = tuple(w(f"stay.look_head.{key}") for key in ("load", "you", "others", "stay"))
-    rows = tuple(_looks_row(context, key, watch) for key, watch in watches.items())
+    rows = tuple(_looks_row(context, keys, watches[keys[0]]) for keys in alike(watches))
     before, _, after = w("stay.looks_how", sheet="@").partition("@")
     blocks: list[Block] = [
         Heading(w("stay.looks")),
@@ -53,10 +53,32 @@ def calls(context: Context, plan: Plan) -> list[Block]:
     degrees = {key: context.degrees(load.weather.high_c) for key, load in plan.loads.items()}
     highs = "; ".join(f"{heads[key]}: {degrees[key]}" for key in plan.loads)
     said = tuple(call(context, one) for one in plan.calls)
-    return [Points((*said, w("stay.which_day", highs=highs)))]
+    found = tuple(stated.calls(context, plan))
+    return [Points((*said, w("stay.which_day", highs=highs)), claims=found)]
 
 
-def _looks_row(context: Context, key: str, watch: Watch) -> tuple[Text, ...]:
+def alike(watches: Mapping[str, Watch]) -> tuple[tuple[str, ...], ...]:
+    """Return the keys of the sorts of day, those that ask for the same looks together."""
+    found: list[list[str]] = []
+    for key, watch in watches.items():
+        same = next((keys for keys in found if _same(watches[keys[0]], watch)), None)
+        if same is None:
+            found.append([key])
+        else:
+            same.append(key)
+    return tuple(map(tuple, found))
+
+
+def _same(one: Watch, other: Watch) -> bool:
+    return (one.looks, one.attended) == (other.looks, other.attended)
+
+
+def days_named(context: Context, keys: Sequence[str]) -> str:
+    """Return `Typical day and Hot day`."""
+    return str(context.listed(context.w(f"stay.load_heads.{key}") for key in keys))
+
+
+def _looks_row(context: Context, keys: Sequence[str], watch: Watch) -> tuple[Text, ...]:
     others = dict.fromkeys(look.by for look in watch.looks if look.by != SITTER)
     named = (
         context.w(
@@ -75,7 +97,7 @@ def _looks_row(context: Context, key: str, watch: Watch) -> tuple[Text, ...]:
     )  # fmt: skip
     nothing = context.w("stay.nothing")
     return (
-        context.w(f"stay.load_heads.{key}"),
+        days_named(context, keys),
         times(context, mine) or nothing,
         "; ".join(named) or nothing,
         ", ".join(spans) or nothing,
@@ -91,7 +113,7 @@ def call(context: Context, one: Call) -> str:
     """Return the plain line of a gap: what the sitter looks at, and who looks at the rest."""
     w = context.w
     mine = str(context.listed(context.clock(hour) for hour in one.own))
-    loads = str(context.listed(w(f"stay.load_heads.{key}") for key in one.loads))
+    loads = days_named(context, one.loads)
     return w(
         "stay.call" if one.who else "stay.call_nobody",
         loads=loads, start=context.clock(one.start_h), end=context.clock(one.end_h),
@@ -138,13 +160,14 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
     for job in plan.jobs:
         if job.who != ALONE:
             together.setdefault((job.key, job.who, job.helper), []).append(job)
-    lines = [_job(context, jobs) for jobs in together.values()]
+    lines: list[Text] = [_job(context, jobs) for jobs in together.values()]
     lines += [
-        w(
+        context.say(
             "stay.birth", name=birth.name, window=context.window(birth.first, birth.last),
             before=birth.head_before, after=birth.head_after,
             water_before=context.number_both(birth.before),
             water_after=context.number_both(birth.after),
+            feed=_fed_after(context, birth),
         )
         for birth in plan.births
     ]  # fmt: skip
@@ -152,6 +175,12 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
         return []
     how = Paragraph(w("stay.not_yours_how"), small=True)
     return [Heading(w("stay.not_yours")), how, Points(tuple(lines))]
+
+
+def _fed_after(context: Context, birth: Birth) -> Rich | str:
+    if birth.fed is None or birth.fed.total is None:
+        return context.w("stay.birth_ask")
+    return context.say("stay.birth_feed", total=rich(context.number(birth.fed.total)))
 
 
 def _job(context: Context, jobs: Sequence[Job]) -> str:

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.day.feeding_hours import feed_up_to
+from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
 from binder.figures.stays.stay_load import HOT
@@ -22,7 +23,7 @@ from binder.pages.text.listing import sentences, with_more
 from binder.pages.text.rich import Link, rich
 
 if TYPE_CHECKING:
-    from binder.figures.feed.farm_feed import GroupFeed
+    from binder.figures.feed.farm_feed import GroupFeed, Meal
     from binder.figures.rounds.farm_rounds import Task
     from binder.figures.stays.plan import Plan, PlanMeal, Visit
     from binder.pages.context import Context
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
     """Return what to do at one visit, pen by pen, on every day of the stay."""
     w = context.w
-    blocks: list[Block] = [Paragraph(line, small=True) for line in _notes(context, plan)]
+    blocks: list[Block] = [Paragraph(line, small=True) for line in _notes(context, plan, visit)]
     for place, pen in enumerate(visit.order, 1):
         title = Markup("<h3>{} {} {}</h3>").format(
             place, context.farm.pen(pen).name, _expected(plan, visit, pen)
@@ -88,6 +89,8 @@ def _feed(context: Context, plan: Plan, visit: Visit) -> list[Text]:
         return [w("visit.feed_none")]
     lines: list[Text] = [f"{w(f'visit.feed_{visit.meal}')} {_when(context, plan, visit)}"]
     sunset_h = visit_card.sunset_h(plan)
+    if visit.meal != MORNING and sunset_h is not None and visit.hour >= sunset_h:
+        return [*lines, w("visit.feed_any")]
     sunset = w("visit.sunset")
     if sunset_h is not None:
         sunset = w("visit.sunset_at", clock=context.clock(sunset_h))
@@ -112,7 +115,7 @@ def _when(context: Context, plan: Plan, visit: Visit) -> Text:
     return context.w(key, clock=context.clock(by_h))
 
 
-def _notes(context: Context, plan: Plan) -> list[Text]:
+def _notes(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     """Return where else to look, what the numbers beside the pens are, what amounts hold."""
     w = context.w
     today = w("visit.today", sheet="@").partition("@")
@@ -134,6 +137,10 @@ def _notes(context: Context, plan: Plan) -> list[Text]:
     for birth in plan.births:
         head = {"before": birth.head_before, "after": birth.head_after}
         amounts = f"{amounts} {w('visit.newborn', who=birth.name, **head)}"
+        if visit.meal:
+            amounts = (
+                f"{amounts} {w('visit.newborn_feed' if birth.fed else 'visit.newborn_ask')}"
+            )
     limit = next((one.limit_c for one in plan.numbers.values() if one.modifier), None)
     if limit is not None:
         amounts = f"{amounts} {w('visit.warm_night', limit=context.degrees(limit))}"
@@ -188,7 +195,16 @@ def _meals(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
             notes.insert(0, _hold(context, one))
         minutes = "" if rows else pen_facts.minutes(visit.feed_min)
         rows.append((name, with_more(_amount(context, meal), " ".join(notes)), minutes))
+        if meal.born is not None:
+            rows.append(_born(context, meal, meal.born))
     return rows
+
+
+def _born(context: Context, meal: PlanMeal, born: Meal) -> Row:
+    """Return the row that takes the place of the one above it from the day after a birth."""
+    soaked = born.water is not None and meal.soaked
+    what = _tick(context.w("visit.born", who=meal.fed.group.animal.called))
+    return what, feed_facts.meal_text(context, born, soaked=soaked), ""
 
 
 def _feed_name(context: Context, one: GroupFeed) -> str:
@@ -239,6 +255,10 @@ def _task(context: Context, task: Task) -> Row:
         more.append(context.w("visit.from_number", number=task.at_number))
     if task.runs_min:
         more.append(context.w("visit.runs", minutes=context.span(task.runs_min / 60)))
+    if task.key == DUSK:
+        more.append(str(view.how))
+    if task.key == EGGS:
+        more.append(task.text)
     what = _tick(task.text if task.key == OWN else view.task)
     minutes = f"+{view.minutes}" if task.at_number else view.minutes
     return with_more(what, ", ".join(more)), view.amount, minutes

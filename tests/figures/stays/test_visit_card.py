@@ -105,9 +105,19 @@ def test_the_rows_of_a_card_add_up_to_its_minutes() -> None:
         farm(pens=pens, animals=animals, about={"eggs": "Collect at noon."})
     ).plan.visits
     assert [[task.key for task in visit.last] for visit in visits] == [
-        ["leftovers", "boots", "walk"], ["eggs", "boots", "walk"],
-        ["leftovers", "boots", "walk"],
+        ["leftovers", "boots", "walk"], ["boots", "walk"], ["leftovers", "boots", "walk"],
     ]  # fmt: skip
+    # Eggs are gathered where the hens are, and birds are counted in on the last card alone.
+    hens = [
+        [
+            task.key
+            for todo in visit.tasks.values()
+            for task in todo
+            if task.key in ("eggs", "dusk")
+        ]
+        for visit in visits
+    ]
+    assert hens == [[], ["eggs"], []]
     for visit in visits:
         assert rows_min(visit) == visit.work.amount.value
         assert visit.work.amount.value % 0.5 == 0
