@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import tomllib
 from functools import lru_cache
@@ -62,6 +63,21 @@ def test_every_source_is_cited() -> None:
     """The bibliography lists what was used, not what was read."""
     unused = [one for one in sources.all_sources() if one not in cited() and one not in KINDS]
     assert unused == []
+
+
+def test_no_source_is_typed_in_code() -> None:
+    """A row knows what it rests on and code asks it: a source changes in a table alone."""
+    kinds = ROOT / "binder" / "figures" / "figure.py"  # where each kind is named once
+    typed = [
+        f"{path.relative_to(ROOT)}:{part.lineno} {part.value}"
+        for path in sorted((ROOT / "binder").rglob("*.py"))
+        if path != kinds
+        for part in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(part, ast.Constant)
+        and isinstance(part.value, str)
+        and (SOURCE_ID.fullmatch(part.value) or part.value in KINDS)
+    ]
+    assert typed == []
 
 
 def test_every_source_is_complete() -> None:

@@ -10,7 +10,12 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+# What stands in place of a source where nobody published the number.
 OWNER_RECORD = "owner-record"  # measured, counted or decided by the owner, or typed in
+OUR_CHOICE = "our-choice"
+DERIVED = "derived"  # worked out here
+COMMON_PRACTICE = "common-practice"
+FROM_MEMORY = "from-memory"
 
 Part = Amount | str | int | float
 Value = Amount | str | tuple[Amount, ...]

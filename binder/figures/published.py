@@ -114,6 +114,24 @@ def row(table: str, **wanted: str) -> Row:
     return found
 
 
+def formula(table: str, name: str) -> tuple[str, ...]:
+    """Return the ids that a formula rests on, of the area's table `table` of formulas.
+
+    Raises:
+        MissingRowError: the table has lost it.
+    """
+    return row(table, formula=name).sources
+
+
+def rests_on(sheet: str) -> tuple[str, ...]:
+    """Return the ids that a sheet we make rests on beside its figures, by its slug.
+
+    Raises:
+        MissingRowError: the table has lost it.
+    """
+    return row("sheets", sheet=sheet).sources
+
+
 def row_if_told(table: str, **wanted: str) -> Row:
     """Return the first row whose cells equal `wanted`, of a table that does not cover all.
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder import units
 from binder.figures.bands.band_charts import charts_of
+from binder.figures.figure import FROM_MEMORY
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.figures.rounds.round_tasks import DUSK
 from binder.pages import pen_asks, slugs
@@ -203,7 +204,7 @@ def _air(context: Context, pen: Pen) -> Text:
     stall = context.figures.air.stalls.get(pen.id)
     if stall is None or stall.have is None:
         return context.missing
-    if stall.need is None or "from-memory" in stall.need.cautions:
+    if stall.need is None or FROM_MEMORY in stall.need.cautions:
         return rich(context.number(stall.have), ". ", context.w("barn-air.by_hand"))
     return rich(
         context.w("barn-air.need"), " ", context.number(stall.need), "; ",

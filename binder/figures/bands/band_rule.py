@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from binder import units
 from binder.figures import published
-from binder.figures.figure import NotPublishedError
+from binder.figures.figure import OUR_CHOICE, NotPublishedError
 from binder.figures.rules import quantity, rule
 from binder.science import heat, heat_index
 from binder.science.heat_index import COLDEST_F, HOTTEST_F, REGRESSION_FROM_INDEX_F
@@ -111,7 +111,7 @@ def index_lines(all_hands_index: int | None = None) -> tuple[Rung, ...]:
         return lines
     return (
         *(line for line in lines if line.band is not Band.ALL_HANDS),
-        Rung(INDEX, Band.ALL_HANDS, float(all_hands_index), ("our-choice",)),
+        Rung(INDEX, Band.ALL_HANDS, float(all_hands_index), (OUR_CHOICE,)),
     )
 
 

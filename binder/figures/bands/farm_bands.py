@@ -53,6 +53,7 @@ __all__ = [
     "people_band_figure",
 ]
 
+FORMULAS = "band_formulas"
 HOT_DAY = "hot day"  # subject of figures about the farm's typical hot day
 _LABOUR = ("late-gestation sow",)  # the class whose quick breath can be labour
 _OWN_CAUTION = {"goats and sheep": "sheep", "dogs": "dog", "horses": "horse", "poultry": "bird"}
@@ -124,7 +125,7 @@ def band_figure(
         step("worse", band=found.band.word, number=int(found.band)),
     )
     sources = merge_sources(
-        ("heat-97", "heat-73", "heat-12"), *(line.sources for line in ladder(cls))
+        published.formula(FORMULAS, "band"), *(line.sources for line in ladder(cls))
     )
     own = _OWN_CAUTION.get(chart_of(cls))
     cautions = (
@@ -165,7 +166,10 @@ def people_band_figure(temp_c: float, rh_pct: float, subject: str = "") -> Figur
         if line
         else step("people_none")
     )
-    sources = merge_sources(("heat-1",), line.sources if line else ("heat-3", "heat-4"))
+    sources = merge_sources(
+        published.formula(FORMULAS, "band of people"),
+        line.sources if line else published.formula(FORMULAS, "band of people below all lines"),
+    )
     working = (given, measured, decided, step("worse", band=found.word, number=int(found)))
     return Figure("band", found.word, working, sources, ("shade", "people_sun"), subject)
 

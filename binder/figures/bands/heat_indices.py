@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures.bands.band_rule import fahrenheit
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
+from binder.figures.published import formula
 from binder.science import heat
 from binder.science import heat_index as people_index
 from binder.science.heat_index import REGRESSION_FROM_INDEX_F
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 AIR = (Argument("temperature", "temperature"), Argument("humidity", "share"))
 SHADE = ("shade",)
+FORMULAS = "band_formulas"
 
 
 def _celsius(temp_c: float) -> Amount:
@@ -64,8 +66,8 @@ def heat_index(temperature: float, humidity: float, subject: str = "") -> Figure
             working.append(step(key, change=change))
     working.append(step("result", result=Amount(value_f, "degF")))
     return Figure(
-        "heat-index", Amount(value_f, "degF"), tuple(working), ("heat-1", "heat-3"),
-        SHADE, subject,
+        "heat-index", Amount(value_f, "degF"), tuple(working),
+        formula(FORMULAS, "heat-index"), SHADE, subject,
     )  # fmt: skip
 
 
@@ -102,17 +104,14 @@ def _horse(temp_c: float, rh_pct: float) -> tuple[float, tuple[Step, ...]]:
 
 
 _VARIANTS: Mapping[str, tuple[Callable[[float, float], tuple[float, tuple[Step, ...]]],
-                              tuple[str, ...], tuple[str, ...]]] = {
-    "cattle": (_livestock, ("heat-12", "heat-97"), ()),
-    "pig": (partial(_with_wet_bulb, heat.pig_index_thip, "pig"),
-            ("heat-77", "heat-14", "heat-61"), ("own_scale",)),
-    "chicken": (partial(_with_wet_bulb, heat.hen_index, "chicken"),
-                ("from-memory", "heat-39", "heat-61"), ("own_scale", "memory")),
-    "turkey": (partial(_with_wet_bulb, heat.turkey_index, "turkey"),
-               ("heat-38", "heat-61"), ("own_scale",)),
-    "goat": (_sheep, ("heat-78", "derived"), ("own_scale", "sheep")),
-    "sheep": (_sheep, ("heat-78", "derived"), ("own_scale", "sheep")),
-    "horse": (_horse, ("heat-50",), ("own_scale", "horse")),
+                              tuple[str, ...]]] = {
+    "cattle": (_livestock, ()),
+    "pig": (partial(_with_wet_bulb, heat.pig_index_thip, "pig"), ("own_scale",)),
+    "chicken": (partial(_with_wet_bulb, heat.hen_index, "chicken"), ("own_scale", "memory")),
+    "turkey": (partial(_with_wet_bulb, heat.turkey_index, "turkey"), ("own_scale",)),
+    "goat": (_sheep, ("own_scale", "sheep")),
+    "sheep": (_sheep, ("own_scale", "sheep")),
+    "horse": (_horse, ("own_scale", "horse")),
 }  # fmt: skip
 
 
@@ -141,8 +140,9 @@ def livestock_index(
     References:
         heat.md 2.1; each variant's sources stand in the figure.
     """
-    formula, sources, cautions = _VARIANTS[species or "cattle"]
-    value, working = formula(temperature, humidity)
+    variant, cautions = _VARIANTS[species or "cattle"]
+    value, working = variant(temperature, humidity)
+    sources = formula(FORMULAS, f"livestock-index {species or 'cattle'}")
     given = step("given", temperature=_celsius(temperature), humidity=_percent(humidity))
     if wind is not None or sun is not None:
         if species != "cattle" or wind is None or sun is None:
@@ -152,7 +152,8 @@ def livestock_index(
         line = step(
             "outdoors", wind=Amount(wind, "m/s"), sun=Amount(sun, "W/m2"), index=_index(value)
         )
-        working, sources = (*working, line), (*sources, "heat-76")
+        working = (*working, line)
+        sources = (*sources, *formula(FORMULAS, "livestock-index with wind and sun"))
     return Figure(
         "livestock-index", _index(value), (given, *working), sources,
         SHADE + cautions, subject,
@@ -180,7 +181,7 @@ def wet_bulb(
     def at_altitude(temp_c: float, rh_pct: float) -> float:
         return wet_bulb_exact_c(temp_c, rh_pct, air_pressure_pa(altitude or 0.0))
 
-    return _moist("wet-bulb", "heat-62", at_altitude, temperature, humidity, subject)
+    return _moist("wet-bulb", at_altitude, temperature, humidity, subject)
 
 
 def dew_point(temperature: float, humidity: float, subject: str = "") -> Figure:
@@ -197,20 +198,19 @@ def dew_point(temperature: float, humidity: float, subject: str = "") -> Figure:
     References:
         heat-63, Lawrence 2005.
     """
-    return _moist("dew-point", "heat-63", dew_point_c, temperature, humidity, subject)
+    return _moist("dew-point", dew_point_c, temperature, humidity, subject)
 
 
 def _moist(
     name: str,
-    source: str,
-    formula: Callable[[float, float], float],
+    fit: Callable[[float, float], float],
     temp_c: float,
     rh_pct: float,
     subject: str,
 ) -> Figure:
-    value = _celsius(formula(temp_c, rh_pct))
+    value = _celsius(fit(temp_c, rh_pct))
     line = step("fit", temperature=_celsius(temp_c), humidity=_percent(rh_pct), result=value)
-    return Figure(name, value, (line,), (source,), (), subject)
+    return Figure(name, value, (line,), formula(FORMULAS, name), (), subject)
 
 
 ENTRIES = (

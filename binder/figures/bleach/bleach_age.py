@@ -72,7 +72,7 @@ def bleach_strength(
                 value=value,
             ),
         ),
-        sources=("wallow-11", "wallow-9", "wallow-12"),
+        sources=published.formula("bleach_formulas", "bleach-age"),
         cautions=("disinfect-only", "label-for-animals", "vent"),
         subject=subject,
     )

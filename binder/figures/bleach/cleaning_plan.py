@@ -17,7 +17,14 @@ from binder.figures import published
 from binder.figures.bleach.bleach_age import bleach_strength
 from binder.figures.bleach.cleaning import MG_L_PER_PCT, mix_strength
 from binder.figures.bleach.doses import ML_PER_L, RULES, bleach_dose
-from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.figure import (
+    DERIVED,
+    OUR_CHOICE,
+    Figure,
+    NotPublishedError,
+    merge_sources,
+    step,
+)
 from binder.figures.rules import at_least, quantity, rule
 from binder.units import Amount
 
@@ -146,7 +153,7 @@ def bleach_to_buy(product: str, days: int, drinking_places: int) -> Figure:
         ),
         step("sum", days=days, buy=value),
     )
-    return Figure("bleach-to-buy", value, lines, ("our-choice",), ("fresh-bottle",), product)
+    return Figure("bleach-to-buy", value, lines, (OUR_CHOICE,), ("fresh-bottle",), product)
 
 
 def _bleach_in(use: str, mix_l: float) -> float:
@@ -272,7 +279,7 @@ def bleach_stretch(label_pct: float, left: Figure) -> Figure:
     """
     value = Amount(label_pct / left.amount.value, "ratio")
     line = step("times", label=Amount(label_pct, "%"), left=left.amount, times=value)
-    sources = merge_sources(("derived",), left.sources)
+    sources = merge_sources((DERIVED,), left.sources)
     return Figure("bleach-stretch", value, (line,), sources, (), left.subject)
 
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Step
 
 RULES = "chlorine_rules"
+FORMULAS = "bleach_formulas"
 WEIGHT, VOLUME = "weight", "volume"
 MG_L_PER_PCT = chlorine.MG_L_PER_PCT
 ML_PER_L = 1000.0
@@ -65,6 +66,7 @@ def trade_strength(label_pct: float, basis: str | None = None) -> Strength:
         wallow-8: trade % = weight % / 1.05 x specific gravity. The same label reads
         2 to 14 % stronger by weight than by volume.
     """
+    strength = published.formula(FORMULAS, "bleach-strength")
     if basis == VOLUME:
         if label_pct > chlorine.STRONGEST_TRADE_PCT:
             message = (
@@ -72,14 +74,14 @@ def trade_strength(label_pct: float, basis: str | None = None) -> Strength:
                 f"{label_pct:g} %; read the strength off its label again"
             )
             raise NotPublishedError(message)
-        return Strength(label_pct, label_pct, VOLUME, assumed=False, sources=("wallow-8",))
+        return Strength(label_pct, label_pct, VOLUME, assumed=False, sources=strength)
     gravity, sources = _specific_gravity(label_pct)
     return Strength(
         label_pct=label_pct,
         trade_pct=chlorine.trade_pct(label_pct, gravity),
         basis=WEIGHT,
         assumed=basis is None,
-        sources=merge_sources(("wallow-8",), sources),
+        sources=merge_sources(strength, sources),
     )
 
 
@@ -179,7 +181,7 @@ def dilution(strength: float, target: float, subject: str = "") -> Figure:
             step("parts", label=Amount(strength, "%"), target=Amount(target, "%"), parts=ratio),
             step("ppm", target=Amount(target * MG_L_PER_PCT, "mg/L")),
         ),
-        sources=("wallow-1",),
+        sources=published.formula(FORMULAS, "dilution"),
         cautions=MIX_CAUTIONS,
         subject=subject,
     )

@@ -161,7 +161,9 @@ def load_figure(
         step("recovery", hours=found.recovery_h, wanted=round(wanted.value)),
         step("load", load=found.load.word),
     )
-    sources = merge_sources(("our-choice", "heat-12", "heat-97"), night.sources, wanted.sources)
+    sources = merge_sources(
+        published.formula("day_formulas", "day-load"), night.sources, wanted.sources
+    )
     short = found.recovery_h < wanted.value
     cautions = ("no_recovery", "first") if short else ("first",)
     return Figure("day-load", found.load.word, working, sources, cautions, subject)

@@ -8,7 +8,13 @@ from typing import TYPE_CHECKING
 
 from binder.figures import published
 from binder.figures.entry import Argument, Entry, renamed
-from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.figure import (
+    OUR_CHOICE,
+    Figure,
+    NotPublishedError,
+    merge_sources,
+    step,
+)
 from binder.figures.herd import groups as herds
 from binder.figures.rules import quantity, rule
 from binder.figures.water.drinking_water import by_age_l
@@ -26,6 +32,7 @@ if TYPE_CHECKING:
     from binder.figures.published import Row
 
 RULES = "feed_rules"
+FORMULAS = "feed_formulas"
 
 
 def ration(
@@ -94,7 +101,7 @@ def own_ration(group: Group, on: dt.date) -> Figure | None:
         return replace(
             found,
             working=(line, *found.working),
-            sources=merge_sources(found.sources, ("our-choice",)),
+            sources=merge_sources(found.sources, (OUR_CHOICE,)),
             cautions=("ask-owner", *found.cautions),
         )
     said = cautions(group.cls)
@@ -104,7 +111,7 @@ def own_ration(group: Group, on: dt.date) -> Figure | None:
     if more > 1:
         amount = Amount(amount.value * more, "kg/day")
         lines.append(step("grown", ratio=Amount(more, "ratio"), ration=amount))
-        sources = ("owner-record", "water-42", "extra-61", "our-choice")
+        sources = published.formula(FORMULAS, "ration grown")
     return Figure("ration", amount, tuple(lines), sources, said, animal.called)
 
 
@@ -257,7 +264,7 @@ def treats_cap(ration_kg_day: float, count: int, subject: str = "") -> Figure:
         step("cap", fed=Amount(fed, "kg/day"), share=Amount(share.value, "%"),
              most=Amount(most, "kg/day")),
     )  # fmt: skip
-    rests_on = merge_sources(share.sources, ("husbandry-65", "husbandry-78"))
+    rests_on = merge_sources(share.sources, published.formula(FORMULAS, "treats-cap"))
     said = ("no-scraps", "avocado")
     return Figure("treats-cap", Amount(most, "kg/day"), working, rests_on, said, subject)
 
@@ -284,7 +291,8 @@ def dog_energy(weight_kg: float, subject: str = "") -> Figure:
     kcal = growth.resting_energy_kcal(weight_kg)
     working = (step("rest", weight=Amount(weight_kg, "kg"), energy=Amount(kcal, "kcal")),)
     value = Amount(kcal, "kcal")
-    return Figure("dog-energy", value, working, ("husbandry-76",), ("own-scoop",), subject)
+    sources = published.formula(FORMULAS, "dog-energy")
+    return Figure("dog-energy", value, working, sources, ("own-scoop",), subject)
 
 
 CLASS_NAMES = tuple(row.text("class") for row in published.rows("classes"))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.published import formula
 from binder.figures.rules import rule
 from binder.science import pipe
 from binder.units import Amount
 
 RULES = "hose_rules"
+FORMULAS = "hose_formulas"
 MM_PER_M = pipe.MM_PER_M
 
 
@@ -28,7 +30,8 @@ def hose_volume(inside: float, length: float, subject: str = "") -> Figure:
     """
     value = Amount(pipe.held_volume_l(inside * MM_PER_M, length), "L")
     line = step("held", **_sizes(inside, length), held=value)
-    return Figure("hose-volume", value, (line,), ("derived", "water-75"), subject=subject)
+    sources = formula(FORMULAS, "hose-volume")
+    return Figure("hose-volume", value, (line,), sources, subject=subject)
 
 
 def hose_flush(inside: float, length: float, flow: float, subject: str = "") -> Figure:
@@ -54,7 +57,7 @@ def hose_flush(inside: float, length: float, flow: float, subject: str = "") -> 
         step("out", times=times.value, out=Amount(held_l * times.value, "L")),
         step("time", flow=Amount(flow, "L/min"), time=value),
     )
-    sources = merge_sources(times.sources, ("water-75",))
+    sources = merge_sources(times.sources, formula(FORMULAS, "hose-flush"))
     return Figure("hose-flush", value, working, sources, ("thermometer", "scald"), subject)
 
 
@@ -79,7 +82,7 @@ def hose_run_out(inside: float, length: float, subject: str = "") -> Figure:
         step("held", **_sizes(inside, length), held=Amount(held_l, "L")),
         step("out", times=times.value, out=value),
     )
-    sources = merge_sources(times.sources, ("water-75",))
+    sources = merge_sources(times.sources, formula(FORMULAS, "hose-run-out"))
     return Figure("hose-run-out", value, working, sources, (), subject)
 
 
@@ -102,7 +105,7 @@ def hose_pressure_loss(inside: float, length: float, flow: float, subject: str =
     rough = rule(RULES, "roughness", "number")
     value = Amount(pipe.pressure_loss_kpa(flow, inside * MM_PER_M, length, rough.value), "kPa")
     line = step("loss", **_sizes(inside, length), flow=Amount(flow, "L/min"), loss=value)
-    sources = merge_sources(rough.sources, ("water-74",))
+    sources = merge_sources(rough.sources, formula(FORMULAS, "hose-pressure-loss"))
     return Figure("hose-pressure-loss", value, (line,), sources, ("kinks",), subject)
 
 

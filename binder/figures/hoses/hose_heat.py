@@ -14,7 +14,7 @@ from binder import units
 from binder.clock import MINUTES_IN_HOUR, SECONDS_IN_MINUTE
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
-from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.figure import DERIVED, OUR_CHOICE, Figure, merge_sources, step
 from binder.figures.rules import quantity, rule
 from binder.science import pipe, pipe_heat
 from binder.science.ranges import require_positive
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Step
 
 RULES = "hose_rules"
+FORMULAS = "hose_formulas"
 FULL, PART, SHADE = "full", "part", "shade"
 COLOURS = ("black", "dark", "green", "blue", "red", "brown", "white", "light")
 DRINK_LESS, NO_WATER = "drink less from", "no water from"
@@ -196,8 +197,9 @@ def hose_heat(
         _warm_line(NO_WATER, "none", inside, start_c, ends_c),
     )
     sources = merge_sources(
-        ("water-77",), light.sources, rule(RULES, "film", "number").sources,
-        rule(RULES, DRINK_LESS, "temperature").sources, ("our-choice",),
+        published.formula(FORMULAS, "hose-heat"), light.sources,
+        rule(RULES, "film", "number").sources,
+        rule(RULES, DRINK_LESS, "temperature").sources, (OUR_CHOICE,),
     )  # fmt: skip
     return Figure("hose-heat", value, working, sources, ("model", "scald", "run-cool"), subject)
 
@@ -225,7 +227,7 @@ def hose_cool(
         limit=Amount(limit.value, "degC"),
         time=Amount(minutes, "min"),
     )
-    sources = merge_sources(limit.sources, ("derived",), tap_sources(source))
+    sources = merge_sources(limit.sources, (DERIVED,), tap_sources(source))
     return Figure("hose-cool", Amount(minutes, "min"), (line,), sources, ("model",), subject)
 
 
@@ -265,7 +267,8 @@ def hose_outlet(
         flow=Amount(flow * MINUTES_IN_HOUR, "L/h"),
         outlet=value,
     )
-    sources = merge_sources(("derived", "water-49"), film.sources, tap_sources(source))
+    rests_on = published.formula(FORMULAS, "hose-outlet")
+    sources = merge_sources(rests_on, film.sources, tap_sources(source))
     return Figure("hose-outlet", value, (line,), sources, ("model", "run-cool"), subject)
 
 

@@ -27,6 +27,7 @@ from binder.figures.hoses.hose_heat import (
     still_c,
     sun_on,
 )
+from binder.figures.published import formula
 from binder.figures.rules import at_least, rule
 from binder.science import pipe_heat
 from binder.units import Amount
@@ -82,7 +83,8 @@ def hose_buried(high_c: float, low_c: float, depth_m: float, subject: str = "") 
         low=Amount(low_c, "degC"),
         warmest=value,
     )
-    return Figure("hose-buried", value, (line,), ("water-79", "derived"), ("season",), subject)
+    sources = formula("hose_formulas", "hose-buried")
+    return Figure("hose-buried", value, (line,), sources, ("season",), subject)
 
 
 def hose_curve(

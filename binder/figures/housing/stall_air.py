@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.entry import Argument, Entry, renamed
-from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.figure import FROM_MEMORY, Figure, NotPublishedError, merge_sources, step
 from binder.figures.finding import Finding, falls_short, finding
 from binder.figures.housing import cooling
 from binder.figures.housing.cooling import dirty_fan, drip_cycles, fan_limits
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 AREA = "air"
 RULES = "air_rules"
 CLOSED = "stall"
-FROM_MEMORY = "from-memory"
 SEASONS = ("hot", "mild", "cold")
 
 

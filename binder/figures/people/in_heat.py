@@ -71,7 +71,7 @@ def helper_drink(hours: float | None = None, subject: str = "") -> Figure:
         step("cool", cool=Amount(cool_c, "degC")),
         step("most", most=most),
     )
-    sources = ("heat-5", "heat-6", "heat-4", "heat-8")
+    sources = published.formula("people_formulas", "helper-drink")
     return Figure("helper-drink", total, working, sources, ("too_much", "ill"), subject)
 
 

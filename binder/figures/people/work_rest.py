@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from binder.figures.published import Row
 
 TABLE, ADJUST, BY_BAND = "work_rest", "work_rest_adjust", "work_rest_bands"
+FORMULAS = "people_formulas"
 EFFORTS = ("light", "moderate", "heavy")
 SUNS = ("full", "part", "none")
 NORMAL, CAUTION = "normal", "caution"
@@ -129,10 +130,12 @@ def work_rest(
             "adjusted", adjusted=Amount(adjusted_f, "degF"), effort=effort, minutes=found.word
         ),
     ]
-    sources = merge_sources(("heat-7", "heat-75"), in_sun.sources, damp.sources)
+    sources = merge_sources(
+        published.formula(FORMULAS, "work-rest"), in_sun.sources, damp.sources
+    )
     if humidity > damp.number("case") + NOISE:
         found = _damp_air(found, temperature, humidity, effort, working)
-        sources = merge_sources(sources, ("our-choice", "heat-4"))
+        sources = merge_sources(sources, published.formula(FORMULAS, "work-rest in damp air"))
     cautions = ("stop",) if found.word == CAUTION else ()
     return Figure(
         "work-rest", found.word.capitalize(), tuple(working), sources,

@@ -15,7 +15,7 @@ from binder.figures.power import cords, generators
 from binder.figures.power.cords import CordPower, cord_power
 from binder.figures.power.generators import GeneratorPower, generator_power
 from binder.figures.power.loads import RULES, Load, amps_of, on_circuit, unknown
-from binder.figures.published import rows
+from binder.figures.published import formula, rows
 from binder.figures.rules import rule
 from binder.science import power
 from binder.units import Amount
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 AREA = "power"
 CLOSED = frozenset({"stall", "coop"})
 BIRDS = ("chicken", "turkey", "duck")
-NEC = ("husbandry-45",)
+FORMULAS = "power_formulas"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,9 @@ def circuit_load(breaker_a: float, volts: float, subject: str = "") -> Figure:
         step("limit", breaker=Amount(breaker_a, "A"), volts=Amount(volts, "V"),
              share=Amount(power.CONTINUOUS_SHARE * 100, "%"), limit=limit),
     )  # fmt: skip
-    return Figure("circuit-load", limit, working, NEC, ("electrician", "add-nothing"), subject)
+    sources = formula(FORMULAS, "circuit-load")
+    cautions = ("electrician", "add-nothing")
+    return Figure("circuit-load", limit, working, sources, cautions, subject)
 
 
 def circuit_limit(breaker_a: float, subject: str = "") -> Figure:
@@ -133,7 +135,9 @@ def circuit_limit(breaker_a: float, subject: str = "") -> Figure:
         step("limit", breaker=Amount(breaker_a, "A"),
              share=Amount(power.CONTINUOUS_SHARE * 100, "%"), limit=limit),
     )  # fmt: skip
-    return Figure("circuit-limit", limit, working, NEC, ("electrician", "add-nothing"), subject)
+    sources = formula(FORMULAS, "circuit-limit")
+    cautions = ("electrician", "add-nothing")
+    return Figure("circuit-limit", limit, working, sources, cautions, subject)
 
 
 def breaker_needed(continuous_a: float, other_a: float, subject: str = "") -> Figure:
@@ -155,7 +159,8 @@ def breaker_needed(continuous_a: float, other_a: float, subject: str = "") -> Fi
         step("needed", other=Amount(other_a, "A"), continuous=Amount(continuous_a, "A"),
              share=Amount(power.CONTINUOUS_MARGIN * 100, "%"), needed=needed),
     )  # fmt: skip
-    return Figure("breaker-needed", needed, working, NEC, ("electrician",), subject)
+    sources = formula(FORMULAS, "breaker-needed")
+    return Figure("breaker-needed", needed, working, sources, ("electrician",), subject)
 
 
 def barn_minutes(who: str, subject: str = "") -> Figure:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from binder.figures import published
 from binder.figures.bands.band_rule import Band
 from binder.figures.entry import Argument, Entry
-from binder.figures.figure import OWNER_RECORD, Figure, step
+from binder.figures.figure import OUR_CHOICE, OWNER_RECORD, Figure, step
 from binder.figures.rounds.pen_care import PROTECTED, Care, care_of
 from binder.figures.rounds.round_tasks import (
     Needs,
@@ -166,7 +166,7 @@ def _pen_round(
     total = Amount(sum(task.minutes for task in todo), "min")
     minutes = Figure(
         "visit-minutes", total, (step("sum", tasks=len(todo), total=total),),
-        ("our-choice",), (), pen.id,
+        (OUR_CHOICE,), (), pen.id,
     )  # fmt: skip
     intervals = {band.key: round_interval(farm, pen, band, care.status) for band in Band}
     asked = asked_by_number(pen, herd, guarded=care.guarded)

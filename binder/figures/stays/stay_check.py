@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.feeding_hours import feed_up_to
-from binder.figures.figure import Figure, step
+from binder.figures.figure import OUR_CHOICE, Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.figures.rounds.round_tasks import OWNER, TWO
@@ -265,7 +265,7 @@ def _figure(plan: Plan, load: StayLoad, gap: Gap, looks: Sequence[Look]) -> Figu
         step("looks", looks=", ".join(clock(look.hour) for look in looks)),
     )
     subject = f"{plan.stay.id} {load.key} {clock(gap.start_h)}"
-    return Figure("visit-gap", value, lines, ("our-choice",), (), subject)
+    return Figure("visit-gap", value, lines, (OUR_CHOICE,), (), subject)
 
 
 def _meals(plan: Plan, load: StayLoad) -> Iterator[Finding]:

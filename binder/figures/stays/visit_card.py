@@ -15,7 +15,7 @@ from binder.figures import published
 from binder.figures.bands.band_charts import chart_of
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.feed import farm_feed
-from binder.figures.figure import Figure, step
+from binder.figures.figure import OUR_CHOICE, Figure, step
 from binder.figures.herd import groups as herds
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.round_tasks import DUSK, Task, allotted
@@ -271,7 +271,7 @@ def _work(
     if end_min:
         lines.append(step("end", end=Amount(end_min, "min")))
     lines.append(step("sum", total=total))
-    return Figure("visit-work", total, tuple(lines), ("our-choice",), (), subject)
+    return Figure("visit-work", total, tuple(lines), (OUR_CHOICE,), (), subject)
 
 
 # --- feeding in the heat -------------------------------------------------------------------

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR
-from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.figure import DERIVED, Figure, merge_sources, step
 from binder.figures.rules import at_least, rule
 from binder.figures.supply.reserve import RULES, STEADY, UNSTEADY, hauling, reserve, tank_size
 from binder.units import Amount
@@ -86,8 +86,7 @@ def wetting(pigs: int, hours: float, subject: str = "") -> Figure:
     each = Amount(rate.value * MINUTES_IN_HOUR, "L/h")
     value = Amount(each.value * hours * pigs, "L/day")
     line = step("wetting", pigs=pigs, hours=Amount(hours, "h"), each=each, water=value)
-    sources = merge_sources(rate.sources, ("water-93",))
-    return Figure("wetting", value, (line,), sources, ("skin",), subject)
+    return Figure("wetting", value, (line,), rate.sources, ("skin",), subject)
 
 
 def for_farm(
@@ -196,7 +195,7 @@ def _stored(farm: Farm) -> Figure:
     lines = [step("tank", name=tank.name, holds=Amount(tank.holds_l, "L")) for tank in tanks]
     lines.append(step("troughs", holds=Amount(troughs_l, "L")))
     return Figure(
-        "water-stored", value, (*lines, step("sum", stored=value)), ("derived",), ("full",)
+        "water-stored", value, (*lines, step("sum", stored=value)), (DERIVED,), ("full",)
     )
 
 
@@ -216,7 +215,7 @@ def _pumping(demand: Figure, flow_l_min: float) -> Figure:
     """Return the hours a day the sources must run for the demand [h]."""
     value = Amount(demand.amount.value / (flow_l_min * MINUTES_IN_HOUR), "h")
     line = step("run", demand=demand.amount, flow=Amount(flow_l_min, "L/min"), time=value)
-    return Figure("pump-hours", value, (line,), ("derived",), ("day",))
+    return Figure("pump-hours", value, (line,), (DERIVED,), ("day",))
 
 
 def _steadiness(farm: Farm) -> str:

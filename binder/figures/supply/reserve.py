@@ -5,7 +5,7 @@ from __future__ import annotations
 from binder import units
 from binder.figures import published
 from binder.figures.entry import Argument, Entry
-from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.figure import DERIVED, Figure, merge_sources, step
 from binder.figures.rules import at_least, quantity, rule
 from binder.science import drinking
 from binder.science.ranges import require_not_negative, require_positive
@@ -37,7 +37,7 @@ def reserve(stored: float, demand: float, subject: str = "") -> Figure:
     ]
     key = "enough" if at_least(value.value, least.value) else "short"
     lines.append(step(key, least=Amount(least.value, "h")))
-    sources = merge_sources(("derived",), least.sources)
+    sources = merge_sources((DERIVED,), least.sources)
     return Figure("reserve", value, tuple(lines), sources, ("full",), subject)
 
 
@@ -122,7 +122,7 @@ def hauling(demand: float, holds: float, subject: str = "") -> Figure:
         step("trips", demand=Amount(demand, "L/day"), holds=Amount(holds, "L"), trips=each),
         step("load", holds=Amount(holds, "L"), load=load),
     )
-    sources = merge_sources(("derived",), gallon.sources)
+    sources = merge_sources((DERIVED,), gallon.sources)
     return Figure("hauling", Amount(each, "count"), lines, sources, ("slosh",), subject)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.figures.figure import Figure, step
+from binder.figures.figure import DERIVED, Figure, step
 from binder.science import drinking
 from binder.units import Amount
 
@@ -81,7 +81,7 @@ def _store(farm: Farm, pen: Pen, need: Mapping[str, Figure], mark: str) -> PenSt
         time=lasts,
     )
     subject = f"{pen.id} {mark}".strip()
-    figure = Figure("pen-lasts", lasts, (line,), ("derived",), (), subject)
+    figure = Figure("pen-lasts", lasts, (line,), (DERIVED,), (), subject)
     return PenStore(pen, _by_hand(pen), own_l, tank_l, need_l_day, figure)
 
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.entry import Argument, Entry
-from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.figure import COMMON_PRACTICE, Figure, merge_sources, step
+from binder.figures.published import formula
 from binder.figures.rules import at_least, rule
 from binder.figures.wallows.wallow_site import (
     DOWNHILL,
@@ -115,7 +116,7 @@ def wallow_move(dug: dt.date, on: dt.date, next_place: str | None, subject: str 
     where = step("place", place=next_place) if next_place else step("place-unknown")
     line = step(value, dug=dug.isoformat())
     rested = step("rest", time=Amount(rest.value / HOURS_IN_DAY, "day"))
-    sources = merge_sources(("common-practice",), rest.sources)
+    sources = merge_sources((COMMON_PRACTICE,), rest.sources)
     return Figure("wallow-move", value, (line, where, rested), sources, ("fill-in",), subject)
 
 
@@ -231,7 +232,13 @@ def _surface(wallow: Wallow) -> Figure | None:
     line = step(
         "surface", length=Amount(wallow.length_m, "m"), width=Amount(width, "m"), area=value
     )
-    return Figure("wallow-surface", value, (line,), ("wallow-60",), subject=wallow.id)
+    return Figure(
+        "wallow-surface",
+        value,
+        (line,),
+        formula("wallow_formulas", "wallow-surface"),
+        subject=wallow.id,
+    )
 
 
 def _need(pigs: Iterable[tuple[int, float]], subject: str) -> Figure:

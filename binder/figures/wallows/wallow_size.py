@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.published import formula
 from binder.figures.rules import rule
 from binder.science import evaporation as loss
 from binder.science import volume
@@ -11,6 +12,7 @@ from binder.science.wallow import lying_area_m2
 from binder.units import Amount
 
 RULES = "wallow_rules"
+FORMULAS = "wallow_formulas"
 MM_PER_M = 1000.0
 DOSING, FILLING = "dosing", "filling"
 OVAL, ROUND, RECTANGLE = "oval", "round", "rectangle"
@@ -109,7 +111,7 @@ def wallow_volume(
         name="wallow-volume",
         value=value,
         working=(sizes, *lines, step(use, volume=value)),
-        sources=("wallow-60", "derived"),
+        sources=formula(FORMULAS, "wallow-volume"),
         cautions=("measure",),
         subject=subject,
     )
@@ -131,7 +133,8 @@ def evaporation(area: float, rate: float, subject: str = "") -> Figure:
     """
     value = Amount(loss.surface_loss_l_per_day(area, rate), "L/day")
     line = step("loss", area=Amount(area, "m2"), rate=Amount(rate, "mm/day"), loss=value)
-    return Figure("evaporation", value, (line,), ("derived", "water-114"), subject=subject)
+    sources = formula(FORMULAS, "evaporation")
+    return Figure("evaporation", value, (line,), sources, subject=subject)
 
 
 def wallow_area(count: int, weight: float, subject: str = "") -> Figure:
@@ -159,7 +162,7 @@ def wallow_area(count: int, weight: float, subject: str = "") -> Figure:
         times=times.value,
         area=value,
     )
-    sources = merge_sources(times.sources, ("extra-11", "derived"))
+    sources = merge_sources(times.sources, formula(FORMULAS, "wallow-area"))
     return Figure("wallow-area", value, (line,), sources, ("lying",), subject)
 
 

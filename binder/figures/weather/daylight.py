@@ -8,7 +8,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
-from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
+from binder.figures.figure import (
+    OUR_CHOICE,
+    Figure,
+    NotPublishedError,
+    merge_sources,
+    step,
+)
+from binder.figures.published import formula
 from binder.figures.rules import rule
 from binder.figures.weather.sun_times import Position, clock, day_times, sun_times
 from binder.science import day_curve
@@ -19,6 +26,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.hot_days import DayWeather
 
 RULES = "day_rules"
+FORMULAS = "weather_formulas"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +135,8 @@ def _sun_figure(name: str, value: str, position: Position, on: dt.date, subject:
             sunset=clock(times.sunset_h),
         ),
     )
-    return Figure(name, value, working, ("heat-69",), ("hills",), subject)
+    sources = formula(FORMULAS, "sun-times")
+    return Figure(name, value, working, sources, ("hills",), subject)
 
 
 def sunrise(
@@ -201,8 +210,8 @@ def curve(day: DayAir, subject: str = "") -> Figure:
         step("humidity", dry=Amount(peak.rh_pct, "%"), damp=Amount(low.rh_pct, "%")),
     )
     sources = merge_sources(
-        rule(RULES, "peak lag", "time").sources, ("heat-64", "heat-69"),
-        ("our-choice",) if air.assumed else (),
+        rule(RULES, "peak lag", "time").sources, formula(FORMULAS, "air-by-hour"),
+        (OUR_CHOICE,) if air.assumed else (),
     )  # fmt: skip
     cautions = (("assumed",) if air.assumed else ()) + ("curve",)
     value = tuple(Amount(hour.temp_c, "degC") for hour in day.hours)

@@ -7,6 +7,7 @@ from statistics import fmean
 from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.rules import rule
 from binder.figures.weather.readings import HourRow, parse_hours
 from binder.science.heat import COLDEST_C, HOTTEST_C
@@ -33,7 +34,7 @@ MONTHS: tuple[Month, ...] = (
     "october", "november", "december",
 )  # fmt: skip
 RULES = "default_weather"
-HOT_DAY, SEVERE_DAY, OUR_CHOICE = "hot_day", "severe_day", "our-choice"
+HOT_DAY, SEVERE_DAY = "hot_day", "severe_day"
 
 
 @dataclass(frozen=True, slots=True)

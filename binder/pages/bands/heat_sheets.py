@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import PEOPLE, Band
+from binder.figures.published import rests_on
 from binder.pages import slugs
 from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeline
 from binder.pages.claims import stated
@@ -134,7 +135,7 @@ def what_each_band_asks(context: Context) -> Sheet:
         answer=(w("asks.answer"),),
         blocks=tuple(blocks),
         summary=w("asks.summary"),
-        sources=("heat-22", "heat-74", "heat-98", "our-choice"),
+        sources=rests_on("what-each-band-asks"),
         words="actions what to do now number",
         claims=stated.back_in(FARM, {key: context.span(h) for key, h in intervals.items()}),
         kind="asking",
@@ -185,7 +186,7 @@ def typical_days(context: Context) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("typical.summary"),
-        sources=("heat-65", "heat-66", "heat-64", "our-choice"),
+        sources=rests_on("typical-days"),
         words="month climate weather curve hottest",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.published import rests_on
 from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
@@ -54,7 +55,7 @@ def today(context: Context) -> Sheet:
         answer=_answers(context),
         blocks=tuple(blocks),
         summary=w("feed.summary"),
-        sources=(*sources, "husbandry-60", "common-practice"),
+        sources=(*sources, *rests_on("feed-today")),
         words="ration scoop bucket soak morning evening meal",
         claims=_claims(context, None),
     )

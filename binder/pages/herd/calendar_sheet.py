@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.published import rests_on
 from binder.pages import facts
 from binder.pages.claims.claim import FARM, Claim
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
@@ -63,13 +64,7 @@ def calendar(context: Context) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("calendar.summary"),
-        sources=(
-            "husbandry-66",
-            "husbandry-68",
-            "husbandry-79",
-            "husbandry-95",
-            "husbandry-94",
-        ),
+        sources=rests_on("calendar"),
         words="due farrowing birth weaning calendar dates boar",
     )
 

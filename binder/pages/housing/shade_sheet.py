@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.figure import FROM_MEMORY
+from binder.figures.published import rests_on
 from binder.pages import findings, slugs
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.rich import rich
@@ -50,7 +52,7 @@ def shade_and_air(context: Context) -> Sheet:
         answer=(w("shade.answer"),),
         blocks=tuple(blocks),
         summary=w("shade.summary"),
-        sources=(*sources, "husbandry-20", "husbandry-22", "husbandry-30"),
+        sources=(*sources, *rests_on("shade-and-air")),
         words="shade shelter fan airflow cloth trees",
     )
 
@@ -61,7 +63,7 @@ def _fans(context: Context) -> list[Block]:
         (
             context.farm.pen(pen_id).name,
             "–"
-            if one.need is None or "from-memory" in one.need.cautions
+            if one.need is None or FROM_MEMORY in one.need.cautions
             else context.number(one.need),
             context.number(one.have),
             "; ".join(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.published import rests_on
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
 from binder.pages.text.rich import rich
 
@@ -52,7 +53,7 @@ def work_and_rest(context: Context) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("helper.summary"),
-        sources=("heat-5", "heat-6", "heat-7", "heat-75", "heat-4", "our-choice"),
+        sources=rests_on("work-and-rest"),
         words="helper sitter work rest drink sun minutes",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.published import rests_on
 from binder.pages import findings
 from binder.pages.power import equipment_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
@@ -41,7 +42,7 @@ def equipment(context: Context) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("equipment.summary"),
-        sources=("husbandry-45", "husbandry-46", "husbandry-36"),
+        sources=rests_on("equipment"),
         words="switch valve breaker generator tank shut off cord",
     )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.clock import HOURS_IN_DAY
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.finding import Finding, finding
 from binder.figures.readiness import ranking
 from binder.figures.readiness.ranking import Severity
@@ -74,7 +75,7 @@ def sheet(context: Context, whole: Whole) -> Sheet:
         answer=(answer,),
         blocks=tuple(blocks),
         summary=w("readiness.summary"),
-        sources=("our-choice",),
+        sources=(OUR_CHOICE,),
         words="readiness missing short to mend buy before summer",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.pages import pen_facts
 from binder.pages.claims import stated
@@ -35,7 +36,7 @@ def card(context: Context, plan: Plan) -> Sheet:
         answer=(w("looks.answer"),),
         blocks=tuple(blocks),
         summary=w("looks.summary"),
-        sources=("our-choice",),
+        sources=(OUR_CHOICE,),
         words=f"short look walk past {plan.stay.sitter}",
         kind="visit",
         claims=stated.looks(context, plan),

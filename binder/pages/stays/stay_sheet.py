@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
 from binder.pages import pen_facts, slugs
@@ -62,7 +63,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         answer=(_visits(context, plan), _verdict(context, plan)),
         blocks=tuple(blocks),
         summary=w("stay.summary"),
-        sources=("our-choice",),
+        sources=(OUR_CHOICE,),
         words=f"stay sitter plan visits {stay.sitter}",
         claims=stated.visits(context, plan),
     )

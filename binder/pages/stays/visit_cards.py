@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.day.feeding_hours import feed_up_to
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.rounds.visits import is_late
 from binder.figures.stays import visit_card
@@ -55,7 +56,7 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
         ),
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=context.window(plan.stay.first, plan.stay.last)),
-        sources=("our-choice",),
+        sources=(OUR_CHOICE,),
         words=f"visit card tasks {plan.stay.sitter}",
         kind="visit",
         claims=card_claims.of_card(context, plan, visit),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.published import rests_on
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.listing import with_more
 from binder.pages.text.rich import rich
@@ -54,15 +55,7 @@ def wallows(context: Context) -> Sheet:
         answer=(w("wallow.answer"),),
         blocks=tuple(blocks),
         summary=w("wallow.summary"),
-        sources=(
-            "wallow-48",
-            "wallow-54",
-            "wallow-57",
-            "wallow-60",
-            "wallow-67",
-            "wallow-68",
-            "our-choice",
-        ),
+        sources=rests_on("wallows"),
         words="mud bath fill drain top up",
     )
 
@@ -108,17 +101,7 @@ def mixing_bleach(context: Context) -> Sheet:
         answer=(w("mix.answer"),),
         blocks=tuple(blocks),
         summary=w("mix.summary"),
-        sources=(
-            "wallow-1",
-            "wallow-4",
-            "wallow-16",
-            "wallow-24",
-            "wallow-44",
-            "wallow-64",
-            "wallow-65",
-            "wallow-66",
-            "our-choice",
-        ),
+        sources=rests_on("mixing-bleach"),
         words="bleach chlorine dilution ppm surface boots waterer wallow strip",
         kind="figures",
     )
