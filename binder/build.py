@@ -18,6 +18,7 @@ from binder.pages.text.protocol_file import load_texts
 from binder.problems import Faults, ProblemsError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from binder.farm.load import Written
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.daylight import DayAir
     from binder.output.write import Built, Options, Progress
     from binder.pages.page import Book
+    from binder.weather.record import Record
 
 
 def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progress) -> Built:
@@ -112,7 +114,13 @@ def _latest(on: dt.date) -> dt.date:
     return max(on, dt.datetime.now().astimezone().date())
 
 
-def figures_of(owner: Written, farm: Farm, on: dt.date, air: DayAir | None = None) -> Figures:
+def figures_of(
+    owner: Written,
+    farm: Farm,
+    on: dt.date,
+    air: DayAir | None = None,
+    records: Sequence[Record] = (),
+) -> Figures:
     """Return the figures of a farm on a day: step 3.
 
     Args:
@@ -120,9 +128,10 @@ def figures_of(owner: Written, farm: Farm, on: dt.date, air: DayAir | None = Non
         farm: the same, checked.
         on: the day.
         air: that day's own air, in place of the farm's typical hot day.
+        records: the farm's weather files, to play its season through.
 
     Raises:
         ProblemsError: what is wrong in the weather, with its file and line.
     """
     with owner.naming_lines():
-        return work_out(farm, on, owner.weather, air)
+        return work_out(farm, on, owner.weather, air, records)

@@ -50,6 +50,7 @@ DISPLAY: dict[str, dict[System, Shown]] = {
         "metric": Shown("milliliter/minute", "mL/min", 0),
     },
     "m": {"us": Shown("foot", "ft"), "metric": Shown("meter", "m")},
+    "km": {"us": Shown("mile", "miles", 0), "metric": Shown("kilometer", "km", 0)},
     "mm": {"us": Shown("inch", "in"), "metric": Shown("millimeter", "mm", 0)},
     "m2": {"us": Shown("foot**2", "sq ft"), "metric": Shown("meter**2", "m²")},
     "m3": {"us": Shown("foot**3", "cu ft"), "metric": Shown("meter**3", "m³")},
@@ -90,6 +91,7 @@ DISPLAY: dict[str, dict[System, Shown]] = {
 
 # kept unit -> what pint calls it
 PINT_NAMES = {
+    "km": "kilometer",
     "degC": "degC", "degF": "degF", "delta_degC": "delta_degC", "L": "liter",
     "mL": "milliliter",
     "L/day": "liter/day", "L/h": "liter/hour", "L/min": "liter/minute",

@@ -46,15 +46,29 @@ BASE = frozenset(
 )
 
 # What a layer may import, itself aside. `farm.model` is that module and nothing else of farm.
-EVERYTHING = BASE | {"science", "farm", "figures", "pages", "output", "progress", "fetch"}
+EVERYTHING = BASE | {
+    *("science", "farm", "weather", "figures", "pages", "output", "progress", "fetch"),
+}
 MAY_IMPORT: dict[str, frozenset[str]] = {
     **dict.fromkeys(BASE, BASE),
     # How a day is parted, and nothing else of ours.
     "science": frozenset({"clock"}),
     "farm": BASE,
+    # Files of hours; knows formulas of moist air, no farm.
+    "weather": BASE | {"science"},
     # What figures know of files comes through `published`, and only that reads them.
     "figures": frozenset(
-        {"clock", "problems", "units", "kinds", "display", "sources", "farm.model", "science"}
+        {
+            "clock",
+            "problems",
+            "units",
+            "kinds",
+            "display",
+            "sources",
+            "farm.model",
+            "science",
+            "weather.record",
+        }
     ),
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
@@ -68,7 +82,8 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "fetch": frozenset({"problems"}),
     "build": EVERYTHING,
     "day": EVERYTHING | {"build"},
-    "cli": EVERYTHING | {"build", "day"},
+    "season": EVERYTHING | {"build"},
+    "cli": EVERYTHING | {"build", "day", "season"},
     "__init__": frozenset({"build", "safe_path"}),
     "__main__": frozenset({"cli", "safe_path"}),
 }

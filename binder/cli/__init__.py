@@ -10,7 +10,7 @@ from typing import NoReturn
 
 import click
 
-from binder.cli import binders, farm, figure
+from binder.cli import binders, farm, figure, season
 from binder.cli.terminal import FARM_AT_FAULT
 from binder.problems import ProblemsError
 
@@ -24,7 +24,7 @@ def commands() -> None:
 
 
 for each in (
-    farm.start, farm.check_command, farm.day_command, figure.figure,
+    farm.start, farm.check_command, farm.day_command, season.season_command, figure.figure,
     binders.build_command, binders.hand_over_command, binders.host_command,
 ):  # fmt: skip
     commands.add_command(each)

@@ -21,5 +21,6 @@ AREAS = (
     "power",
     "rounds",
     "stays",
+    "season",
     "readiness",
 )

@@ -27,6 +27,7 @@ def entries() -> Mapping[str, Entry]:
         people,
         power,
         rounds,
+        season,
         stays,
         supply,
         wallows,
@@ -37,6 +38,7 @@ def entries() -> Mapping[str, Entry]:
         "herd": herd, "bands": bands, "people": people, "day": day, "water": water,
         "hoses": hoses, "wallows": wallows, "bleach": bleach, "supply": supply,
         "housing": housing, "feed": feed, "power": power, "rounds": rounds, "stays": stays,
+        "season": season,
     }  # fmt: skip
     return {
         entry.name: entry

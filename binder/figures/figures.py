@@ -18,6 +18,7 @@ from binder.figures import (
     power,
     readiness,
     rounds,
+    season,
     wallows,
     water,
 )
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from binder.figures.readiness import Readiness
     from binder.figures.weather.daylight import DayAir
     from binder.figures.weather.hot_days import HourRow
+    from binder.weather.record import Record
 
 __all__ = ["Figures", "every", "work_out"]
 
@@ -61,7 +63,11 @@ class Figures(Results):
 
 
 def work_out(
-    farm: Farm, on: dt.date, weather_text: str | None = None, air_of_day: DayAir | None = None
+    farm: Farm,
+    on: dt.date,
+    weather_text: str | None = None,
+    air_of_day: DayAir | None = None,
+    records: Sequence[Record] = (),
 ) -> Figures:
     """Return all figures of `farm` on the day `on`, and of the part that screens may show.
 
@@ -70,19 +76,24 @@ def work_out(
         on: the day of the binder.
         weather_text: the farm's own weather record (`weather.csv`), None without one.
         air_of_day: one day's own air, in place of the farm's hot day: figures for that day.
+        records: its weather files, to play its season through.
 
     Raises:
         ProblemsError: the weather record cannot be read.
     """
     rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
-    whole, open_part = _figures(farm, on, rows, air_of_day), public(farm)
+    whole, open_part = _figures(farm, on, rows, air_of_day, records), public(farm)
     if open_part is farm:
         return whole
-    return replace(whole, shown=_figures(open_part, on, rows, air_of_day))
+    return replace(whole, shown=_figures(open_part, on, rows, air_of_day, records))
 
 
 def _figures(
-    farm: Farm, on: dt.date, rows: Sequence[HourRow], air_of_day: DayAir | None
+    farm: Farm,
+    on: dt.date,
+    rows: Sequence[HourRow],
+    air_of_day: DayAir | None,
+    records: Sequence[Record],
 ) -> Figures:
     """Return all figures of a farm, or of its public part."""
     hot, severe = hot_days.hot_day(farm, rows), hot_days.severe_day(farm, rows)
@@ -144,7 +155,12 @@ def _figures(
         stay_checks=stay_check.for_farm(farm, plans, lines, powered),
         plan=stay_plan.ordinary(farm, on, weathers, rows, lines, known),
         ground=place.for_farm(farm),
+        season=None,
     )
+    if records and hours.day is not None:
+        results = replace(
+            results, season=season.for_farm(farm, animals, results.plan, dug, records)
+        )
     worked_out = {one.name: getattr(results, one.name) for one in fields(results)}
     return Figures(**worked_out, readiness=readiness.for_farm(results))
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from binder.figures.nested import APART
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
         place,
         power,
         rounds,
+        season,
         wallows,
     )
     from binder.figures.figure import Figure
@@ -45,6 +48,7 @@ class Results:
         stay_checks: where these plans do not hold.
         plan: the plan of the farm without a sitter, on an ordinary hot day.
         ground: where things stand on the map, None without one.
+        season: the farm played through its weather files, None without any.
     """
 
     farm: Farm
@@ -73,3 +77,5 @@ class Results:
     stay_checks: Mapping[str, stay_check.StayCheck]
     plan: Plan
     ground: place.GroundMap | None
+    # Thousands of hours, and no figure of its own among them.
+    season: season.Season | None = field(metadata={APART: True})

@@ -8,67 +8,45 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from enum import IntEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from binder import units
 from binder.figures import published
-from binder.figures.figure import OUR_CHOICE, NotPublishedError
-from binder.figures.rules import quantity, rule
+from binder.figures.bands.band_lines import (
+    AIR,
+    FULL_RH_PCT,
+    HALF,
+    INDEX,
+    NOISE,
+    PLACES,
+    RULES,
+    SUM,
+    Band,
+    Rung,
+    fahrenheit,
+    index_lines,
+    ladder,
+    ladder_of,
+    sum_of,
+    whole_index,
+    whole_of,
+)
+from binder.figures.rules import quantity
 from binder.science import heat, heat_index
 from binder.science.heat_index import COLDEST_F, HOTTEST_F, REGRESSION_FROM_INDEX_F
 from binder.science.ranges import require_within
-from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from binder.figures.published import Row
-
-RULES = "band_rules"
+__all__ = [
+    "AIR", "FULL_RH_PCT", "HALF", "INDEX", "NOISE", "PLACES", "RULES", "SUM", "Band", "Rung",
+    "Verdict", "band", "fahrenheit", "heat_line_c", "index_lines", "is_banded", "ladder",
+    "people_band", "people_index_f", "people_line", "people_lines", "verdict",
+]  # fmt: skip
 PEOPLE = "people"
 NO_LADDER = "none"
-AIR, INDEX, SUM = "air", "index", "sum"
-NOISE = 1e-9  # what binary arithmetic leaves of a whole number; far below any thermometer
-PLACES = 6  # decimals that survive a conversion from C to F and back
-HALF = 0.5  # rounds to the nearest whole number
-FULL_RH_PCT = 100.0
 ABSOLUTE_ZERO_C = -273.15
-
-
-class Band(IntEnum):
-    """How dangerous the air is for a class: a number from 0 to 4, and names of our own.
-
-    The published classes are called alert, danger and emergency; here those words belong to a
-    signal word on labels and to a tab of the binder, so the numbers have other names.
-    """
-
-    FINE = 0
-    WARM = 1
-    HOT = 2
-    SEVERE = 3
-    ALL_HANDS = 4
-
-    @property
-    def key(self) -> str:
-        """Return the key in YAML, words and CSS: `all_hands`."""
-        return self.name.lower()
-
-    @property
-    def word(self) -> str:
-        """Return the name that `binder figure` gives: `All hands`."""
-        return self.name.replace("_", " ").capitalize()
-
-
-@dataclass(frozen=True, slots=True)
-class Rung:
-    """Where a band starts: `measure` (air [C], index, sum) at `start` or above."""
-
-    measure: str
-    band: Band
-    start: float
-    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,51 +64,6 @@ class Verdict:
     index: float | None
     whole: int | None
     passed: tuple[Rung, ...]
-
-
-def fahrenheit(temp_c: float) -> float:
-    """Return an air temperature in the unit that the people's and horses' scales use [F]."""
-    return round(units.convert(Amount(temp_c, "degC"), "us"), PLACES)
-
-
-def _line(measure: str, row: Row) -> Rung:
-    kind = "temperature" if measure == AIR else "number"
-    start = quantity(row, "from", kind)
-    return Rung(measure, Band[row.text("band").upper()], start, row.sources)
-
-
-@lru_cache(maxsize=8)
-def index_lines(all_hands_index: int | None = None) -> tuple[Rung, ...]:
-    """Return where each band starts on the livestock index.
-
-    Args:
-        all_hands_index: the owner's own start of All hands; None for ours.
-    """
-    lines = tuple(_line(INDEX, row) for row in published.rows("livestock_bands"))
-    if all_hands_index is None:
-        return lines
-    return (
-        *(line for line in lines if line.band is not Band.ALL_HANDS),
-        Rung(INDEX, Band.ALL_HANDS, float(all_hands_index), (OUR_CHOICE,)),
-    )
-
-
-@lru_cache(maxsize=64)
-def ladder(cls: str) -> tuple[Rung, ...]:
-    """Return the class's own lines; none where the livestock classes stand alone.
-
-    Raises:
-        NotPublishedError: no such class, or a young one that needs warmth.
-    """
-    if published.row("classes", **{"class": cls}).text("young"):
-        message = f"a {cls} needs warmth, so the bands do not hold for it"
-        raise NotPublishedError(message)
-    name = published.row("class_ladders", **{"class": cls}).text("ladder")
-    return tuple(
-        _line(row.text("measure"), row)
-        for row in published.rows("ladders")
-        if row.text("ladder") == name
-    )
 
 
 def heat_line_c(cls: str) -> float | None:
@@ -154,17 +87,6 @@ def heat_line_c(cls: str) -> float | None:
 def is_banded(cls: str) -> bool:
     """Return whether a class has bands at all: the young that need warmth have none."""
     return not published.row("classes", **{"class": cls}).text("young")
-
-
-@lru_cache(maxsize=1)
-def _sum_counts_from_c() -> float:
-    return rule(RULES, "sum counts from", "temperature").value
-
-
-def _horse_sum(temp_c: float, rh_pct: float) -> float:
-    if temp_c < _sum_counts_from_c():
-        return 0.0
-    return heat.horse_sum(fahrenheit(temp_c), rh_pct)
 
 
 def _reached(lines: Iterable[Rung], measured: Mapping[str, float]) -> tuple[Rung, ...]:
@@ -202,8 +124,8 @@ def verdict(
         require_within(rh_pct, 0.0, FULL_RH_PCT, "relative humidity", "%")
         return Verdict(Band.FINE, None, None, ())
     index = heat.livestock_index(temp_c, rh_pct)
-    whole = math.floor(index + HALF + NOISE)  # a half goes up, the safer side
-    measured = {AIR: temp_c, INDEX: float(whole), SUM: _horse_sum(temp_c, rh_pct)}
+    whole = whole_of(index)
+    measured = {AIR: temp_c, INDEX: float(whole), SUM: sum_of(temp_c, rh_pct)}
     passed = _reached(lines, measured)
     return Verdict(passed[0].band if passed else Band.FINE, index, whole, passed)
 
@@ -224,7 +146,8 @@ def band(cls: str, temp_c: float, rh_pct: float, all_hands_index: int | None = N
     References:
         As `verdict`.
     """
-    return verdict(cls, temp_c, rh_pct, all_hands_index).band
+    whole = whole_index(temp_c, rh_pct)
+    return Band(ladder_of(cls, all_hands_index).band(temp_c, whole, rh_pct))
 
 
 @lru_cache(maxsize=1)

@@ -102,17 +102,31 @@ def load_of(
     """
     found = bands_of(cls, hours, all_hands_index)
     counts = tuple(found.count(each) for each in Band)
+    return load_by_hours(counts, low_c, recovery_hours(hours))
+
+
+def load_by_hours(hours: tuple[int, ...], low_c: float, recovery_h: int) -> DayLoad:
+    """Return how hard a day is from the hours of it in each band.
+
+    Args:
+        hours: in each band, number 0 first [h].
+        low_c: coolest air of the day [C].
+        recovery_h: hours in which animals shed heat [h].
+
+    References:
+        As `load_of`.
+    """
     by_hours = max(
         (
             LoadLevel[row.text("load").upper()]
             for row in published.rows("day_load")
-            if sum(counts[Band[row.text("band").upper()] :]) >= row.number("hours")
+            if sum(hours[Band[row.text("band").upper()] :]) >= row.number("hours")
         ),
         default=LoadLevel.LIGHT,
     )
     warm = is_warm_night(low_c)
     load = LoadLevel(min(by_hours + warm, max(LoadLevel)))
-    return DayLoad(load, by_hours, counts, low_c, warm, recovery_hours(hours))
+    return DayLoad(load, by_hours, hours, low_c, warm, recovery_h)
 
 
 def recovery_hours(hours: Iterable[HourAir]) -> int:

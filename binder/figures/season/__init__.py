@@ -1,0 +1,15 @@
+"""A farm played through real hours: which days would have gone wrong, and what mends buy."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.figures.season.farm_season import FarmSeason, Season, for_farm
+from binder.figures.season.pen_season import PenSeason, Wrong
+
+if TYPE_CHECKING:
+    from binder.figures.entry import Entry
+
+__all__ = ["ENTRIES", "FarmSeason", "PenSeason", "Season", "Wrong", "for_farm"]
+
+ENTRIES: tuple[Entry, ...] = ()

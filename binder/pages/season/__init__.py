@@ -1,0 +1,1 @@
+"""The season played through: tables, calendar and the sheets of it."""
