@@ -1,80 +1,18 @@
-/* The band finder: "What is it like now?" Looks everything up in the table that the program
-   worked out and wrote beside this file: the next hotter row, the next damper column. It holds no
-   limit and no formula of its own, so that screen and paper cannot differ. */
+/* The form "What is it like now?" and the lines under it, worst first. What a reading means is
+   looked up in reading.js; here are the fingers and the page. */
 "use strict";
 (() => {
-  const table = window.binderFinder;
   const form = document.getElementById("finder");
-  if (!table || !table.tables || !form) return;
+  if (!window.reading || !form) return;
 
-  const NOISE = 1e-9; // 35 °C is 95 °F, not a hair more
-  const OLD_MS = 60 * 60 * 1000; // after an hour a reading says little about now: our choice
-  const KEPT = "binder reading";
-  const say = (key, values = {}) =>
-    table.words[key].replace(/\{(\w+)\}/g, (whole, name) => values[name] ?? whole);
+  const { table, find, refuse, age, at, backBy, current, keep } = window.reading;
+  const { say, put } = window.kept;
+  const NOISE = 1e-9;
   const field = (id) => document.getElementById(id);
   const inputs = { temp: field("temp"), humidity: field("humidity"), dew: field("dew") };
   const damp = field("damp");
-  let readAt = null; // when somebody put a reading in; null while the hot day stands there
-
-  /* --- the look-up --- */
-
-  const fahrenheit = (degrees) =>
-    table.units === "us" ? degrees : (degrees * 9) / 5 + 32;
-
-  /* Place of the first entry at or above a value; the last where none is. */
-  const next = (list, value) => {
-    const place = list.findIndex((entry) => entry >= value - NOISE);
-    return place < 0 ? list.length - 1 : place;
-  };
-
-  /* Returns row and column of a reading {temp, humidity} or {temp, dew} in the farm's degrees. */
-  const cell = (reading) => {
-    const row = next(table.temps_f, fahrenheit(reading.temp));
-    const dampest = table.humidities.length - 1;
-    if (reading.dew === undefined) {
-      return { row, column: next(table.humidities, reading.humidity), above: false };
-    }
-    const dew = next(table.dew_points_f, fahrenheit(reading.dew));
-    const column = table.columns_by_dew_point[row][dew];
-    return { row, column: column < 0 ? dampest : column, above: column < 0 };
-  };
-
-  /* Returns every band of a reading: one for each pen (null for the young), and people's. */
-  const find = (reading) => {
-    const { row, column, above } = cell(reading);
-    const band = (number) => Number(table.tables[number][row][column]);
-    const pens = table.rows.map((pen) =>
-      pen.tables.length ? Math.max(...pen.tables.map(band)) : null,
-    );
-    const minutes = (grid) => table.minutes_said[grid[row][column]];
-    return {
-      above,
-      pens,
-      you: band(table.people),
-      shade: minutes(table.minutes_shade),
-      sun: minutes(table.minutes_sun),
-    };
-  };
-
-  /* --- the clock --- */
-
-  /* Returns when to be back: never later than the interval, on a five-minute mark. */
-  const backBy = (from, hours) => {
-    const back = new Date(from.getTime() + hours * 3600 * 1000);
-    back.setMinutes(Math.floor(back.getMinutes() / 5) * 5, 0, 0);
-    const clock = time(back);
-    return back.getDate() === from.getDate() ? clock : say("tomorrow", { time: clock });
-  };
-
-  const time = (date) => {
-    const minutes = String(date.getMinutes()).padStart(2, "0");
-    if (!table.am) return `${date.getHours()}:${minutes}`;
-    const half = date.getHours() < 12 ? table.am : table.pm;
-    return `${date.getHours() % 12 || 12}:${minutes}\u00a0${half}`;
-  };
-
-  /* --- the page --- */
+  const forecast = field("forecast");
+  let read = null; // the reading that the lines show
 
   const limits = () => {
     const list = (degrees) =>
@@ -87,30 +25,37 @@
     };
   };
 
-  /* Returns the reading as it stands in the form, null where a number is missing. */
-  const reading = () => {
-    const by = damp.value;
+  /* Returns the air as it stands in the form, null where a number is missing. */
+  const typed = () => {
     const temp = inputs.temp.valueAsNumber;
-    const other = inputs[by].valueAsNumber;
-    return Number.isNaN(temp) || Number.isNaN(other) ? null : { temp, [by]: other };
+    const other = inputs[damp.value].valueAsNumber;
+    return Number.isNaN(temp) || Number.isNaN(other) ? null : { temp, [damp.value]: other };
   };
 
-  const note = (found, now) => {
-    if (!now) return say("missing");
-    if (found.above) return say("above");
+  const note = (air, refused) => {
+    if (!air) {
+      const last = current();
+      if (last && age(last) === "void" && !inputs.temp.value) {
+        return say("too_old", { air: window.reading.air(last), at: at(last) });
+      }
+      return say(inputs.temp.value || inputs[damp.value].value ? "missing" : "first");
+    }
+    if (refused) return refused;
     const [low, high] = limits().temp;
-    if (now.temp < low - NOISE) return say("low");
-    if (now.temp > high + NOISE) return say("high");
-    if (!readAt) return say("typical");
-    return Date.now() - readAt.getTime() > OLD_MS ? say("old") : "";
+    if (air.temp < low - NOISE) return say("low");
+    if (air.temp > high + NOISE) return say("high");
+    return read && age(read) === "old" ? say("old") : "";
   };
 
-  const line = (item, band, text) => {
+  /* --- the lines --- */
+
+  const line = (item, band, text, above = "") => {
     const chip = item.querySelector(".band");
     chip.hidden = band === undefined;
     chip.className = `band b${band ?? "n"}`;
     chip.textContent = band ?? "–";
-    item.querySelector(".do").textContent = text;
+    put(item.querySelector(".do"), text);
+    put(item.querySelector(".above"), above && say("and_above", { above }));
   };
 
   const list = field("now");
@@ -119,16 +64,7 @@
   const theirs = items.filter((item) => item !== yours);
   let spoken = 0;
 
-  const show = () => {
-    const now = reading();
-    const found = now ? find(now) : null;
-    field("note").textContent = note(found, now);
-    field("note").classList.toggle("typical", !readAt);
-    field("read-at").textContent = readAt ? say("read_at", { time: time(readAt) }) : "";
-    if (!found) {
-      items.forEach((item) => line(item, undefined, ""));
-      return;
-    }
+  const pens = (found) =>
     theirs.forEach((item) => {
       const place = Number(item.dataset.row);
       const band = found.pens[place];
@@ -137,25 +73,45 @@
         return;
       }
       const ask = table.rows[place].asks[band];
-      const back = readAt
-        ? say("back", { time: backBy(readAt, ask.hours) })
-        : say("back_in", { span: ask.back });
-      line(item, band, `${table.bands[band]}. ${ask.do} ${back}`);
+      const back = say("back", { time: backBy(read.at, ask.hours) });
+      line(item, band, `${table.bands[band]}. ${ask.do} ${back}`, ask.above);
     });
+
+  const you = (found) => {
+    const asks = table.you.asks;
     const minutes = say("minutes", { shade: found.shade, sun: found.sun });
-    line(yours, found.you, `${table.bands[found.you]}. ${table.you.asks[found.you]} ${minutes}`);
+    const above = asks.slice(1, found.you).reverse().join(" ");
+    line(yours, found.you, `${table.bands[found.you]}. ${asks[found.you]} ${minutes}`, above);
+  };
+
+  const show = () => {
+    const air = typed();
+    const refused = air ? refuse(air) : "";
+    field("note").textContent = note(air, refused);
+    field("note").classList.toggle("refused", Boolean(refused));
+    const stands = read && air && !refused && age(read) !== "void";
+    field("read-at").textContent = stands ? say("read_at", { time: at(read) }) : "";
+    list.classList.toggle("unread", !stands);
+    if (!stands) {
+      items.forEach((item) => line(item, undefined, ""));
+      list.append(...theirs, yours);
+      return;
+    }
+    const found = find(air);
+    pens(found);
+    you(found);
     const worst = (item) => found.pens[Number(item.dataset.row)] ?? -1;
     const order = [...theirs].sort(
       (a, b) => worst(b) - worst(a) || Number(a.dataset.row) - Number(b.dataset.row),
     );
-    list.append(...order, yours);
+    list.append(...(found.you >= table.you_first ? [yours, ...order] : [...order, yours]));
     speak(order[0], worst(order[0]));
   };
 
   /* Says the worst pen to a screen reader, once the fingers rest. */
   const speak = (item, band) => {
     clearTimeout(spoken);
-    if (!item || band < 0 || !readAt) return;
+    if (!item || band < 0) return;
     const pen = table.rows[Number(item.dataset.row)].name;
     spoken = setTimeout(() => {
       field("worst").textContent = say("worst", { band: `${band} ${table.bands[band]}`, pen });
@@ -163,35 +119,13 @@
   };
 
   const changed = () => {
-    readAt = new Date();
-    keep();
+    const air = typed();
+    read = null;
+    if (air && !refuse(air)) {
+      read = { ...air, at: Date.now(), forecast: forecast.checked };
+      keep(read);
+    }
     show();
-  };
-
-  /* --- a reading outlives a look at a sheet, but not the day --- */
-
-  const keep = () => {
-    try {
-      const values = Object.fromEntries(Object.entries(inputs).map(([k, v]) => [k, v.value]));
-      const text = JSON.stringify({ ...values, by: damp.value, at: readAt.getTime() });
-      sessionStorage.setItem(KEPT, text);
-    } catch {
-      /* Without storage the reading is asked for again. */
-    }
-  };
-
-  const recall = () => {
-    try {
-      const kept = JSON.parse(sessionStorage.getItem(KEPT));
-      if (!kept || !(Date.now() - kept.at < 3 * OLD_MS)) return;
-      Object.entries(inputs).forEach(([key, input]) => {
-        input.value = kept[key];
-      });
-      damp.value = kept.by === "dew" ? "dew" : "humidity";
-      readAt = new Date(kept.at);
-    } catch {
-      /* As above. */
-    }
   };
 
   /* --- fingers --- */
@@ -200,10 +134,12 @@
     const input = inputs[button.dataset.for];
     const by = Number(button.dataset.by);
     const size = Math.abs(by);
-    const value = Number.isNaN(input.valueAsNumber)
-      ? Number(input.defaultValue)
-      : input.valueAsNumber;
-    const places = value / size;
+    if (Number.isNaN(input.valueAsNumber)) {
+      input.value = input.dataset.start; // a hot day here, to begin from
+      changed();
+      return;
+    }
+    const places = input.valueAsNumber / size;
     const stepped =
       (by > 0 ? Math.floor(places + NOISE) + 1 : Math.ceil(places - NOISE) - 1) * size;
     const [low, high] = limits()[button.dataset.for];
@@ -245,16 +181,38 @@
     choose();
     changed();
   });
-  Object.values(inputs).forEach((input) => input.addEventListener("input", changed));
+  forecast.addEventListener("change", changed);
+  Object.values(inputs).forEach((input) => {
+    input.addEventListener("input", changed);
+    // What is typed takes the place of what stood there.
+    input.addEventListener("focus", () => input.select());
+    input.addEventListener("pointerup", (event) => {
+      if (document.activeElement !== input) return;
+      event.preventDefault();
+      input.select();
+    });
+  });
   form.addEventListener("submit", (event) => event.preventDefault());
 
-  const begin = () => {
-    recall();
+  /* Puts the last reading into the form, unless somebody is typing there. */
+  const recall = () => {
+    if (form.contains(document.activeElement)) return;
+    const last = current();
+    if (!last || age(last) === "void") {
+      read = null;
+      if (last) Object.values(inputs).forEach((input) => (input.value = ""));
+    } else {
+      read = last;
+      inputs.temp.value = last.temp;
+      damp.value = last.dew === undefined ? "humidity" : "dew";
+      inputs[damp.value].value = last[damp.value];
+      forecast.checked = Boolean(last.forecast);
+    }
     choose();
     show();
   };
-  window.addEventListener("pageshow", begin);
-  setInterval(() => readAt && show(), 60 * 1000);
-  window.bandFinder = { cell, find };
-  begin();
+  window.addEventListener("pageshow", recall);
+  document.addEventListener("kept", (event) => event.detail === "reading" && recall());
+  setInterval(recall, 60 * 1000);
+  recall();
 })();

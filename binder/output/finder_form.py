@@ -11,25 +11,9 @@ if TYPE_CHECKING:
 
     from binder.output.screen import Screen
 
-# What the script must say itself.
-_WORDS = (
-    "typical",
-    "read_at",
-    "old",
-    "low",
-    "high",
-    "above",
-    "missing",
-    "back",
-    "back_in",
-    "tomorrow",
-    "minutes",
-    "warmth",
-    "worst",
-)
 # Of the table, what the page has already.
 _ON_PAGE = frozenset(
-    {"emergency", "signs", "charts", "name", "who", "slug", "sheet", "classes"}
+    {"emergency", "signs", "charts", "name", "who", "sheet", "classes", "start"}
 )
 
 
@@ -42,7 +26,7 @@ def finder(screen: Screen) -> str:
         f'<h1 class="now-title">{screen.say("now")}</h1>\n{_form(screen, data)}'
         f"{_without_script(screen, data)}{_signs(screen, data)}"
         f'<h2>{screen.say("do_now")} <small class="with" id="read-at"></small></h2>\n'
-        f'<ul class="now" id="now">\n{_lines(screen, data)}</ul>\n'
+        f'<ul class="now unread" id="now">\n{_lines(screen, data)}</ul>\n'
         f'<p class="only-ears" role="status" id="worst"></p>\n'
         f'<p class="small">{screen.say("site.finder.shade")}</p>\n'
     )
@@ -63,6 +47,8 @@ def _form(screen: Screen, data: Mapping[str, Any]) -> str:
         f'<div class="set">{choice}'
         f"{_stepper(screen, 'humidity', damp, start['humidity'], '%', 5)}"
         f"{_stepper(screen, 'dew', dew, start['dew_point'], degree, 1)}</div>\n"
+        f'<label class="check"><input type="checkbox" id="forecast"> '
+        f"{screen.say('site.finder.forecast')}</label>\n"
         f'<p class="note" id="note" role="status"></p>\n</form>\n'
     )
 
@@ -75,8 +61,9 @@ def _stepper(screen: Screen, name: str, label: str, value: int, unit: str, by: i
         f'<span class="stepper" id="set-{name}"{hidden}>'
         f'<button type="button" data-for="{name}" data-by="-{by}" '
         f'aria-label="{label}: {less}">&minus;</button>'
-        f'<span class="value"><input id="{name}" type="number" inputmode="decimal" step="any" '
-        f'value="{value}"{named}><span class="unit" aria-hidden="true">{unit}</span></span>'
+        f'<span class="value"><input id="{name}" type="number" inputmode="decimal" '
+        f'step="any" data-start="{value}"{named}>'
+        f'<span class="unit" aria-hidden="true">{unit}</span></span>'
         f'<button type="button" data-for="{name}" data-by="{by}" '
         f'aria-label="{label}: {more}">+</button></span>'
     )
@@ -120,19 +107,20 @@ def _line(screen: Screen, row: Mapping[str, Any], place: str) -> str:
     who = f" <small>{escape(row['who'])}</small>" if "who" in row else ""
     inner = (
         '<span class="band" hidden></span>'
-        f'<span class="what"><b>{escape(row["name"])}{who}</b> <span class="do"></span> '
+        f'<span class="what"><b>{escape(row["name"])}{who}</b> '
         f'<span class="id">{escape(row["sheet"])}</span></span>'
     )
     address = screen.sheet(row["slug"])
     linked = f'<a class="row" href="{escape(address)}">{inner}</a>' if address else inner
-    return f'<li data-row="{place}">{linked}</li>\n'
+    return (
+        f'<li data-row="{place}">{linked}<p class="do with"></p>'
+        f'<p class="above with"></p></li>\n'
+    )
 
 
 def data_script(screen: Screen) -> str:
-    """Return the finder's table and words as a script that only sets one value."""
-    words = {key: screen.book.labels[f"site.finder.{key}"] for key in _WORDS}
-    table = {**_needed(screen.book.finder), "words": words}
-    return f"window.binderFinder={as_script(table)};\n"
+    """Return the finder's table as a script that only sets one value."""
+    return f"window.binderFinder={as_script(_needed(screen.book.finder))};\n"
 
 
 def _needed(tree: Mapping[str, Any]) -> dict[str, Any]:

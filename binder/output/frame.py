@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 EMERGENCY_TAB = "E"
 _NUMBER = re.compile(r"\+?[0-9(][0-9 ().-]*")
 _BAR = (
+    (FRONT, "site.now"),
     (EMERGENCIES, "emergency"),
     (PENS, "pens"),
     (ROUNDS, "rounds"),
@@ -38,9 +39,17 @@ def top(screen: Screen, here: str = "") -> str:
     return (
         f'<header class="top"><a class="farm" href="{escape(screen.at(FRONT, ""))}"'
         f"{_current(FRONT, here)}>{escape(book.name)}</a>"
-        f'<span class="made">{screen.say("site.made")}</span></header>\n'
+        f'<span class="made">{screen.say("site.made")}</span>{_reading(screen)}</header>\n'
         f'<nav class="bar" aria-label="{screen.say("site.menu")}"><ul>{links}</ul></nav>'
     )
+
+
+def _reading(screen: Screen) -> str:
+    """Return the line of the last reading, which scripts fill; a way to the finder."""
+    if not screen.book.finder:
+        return ""
+    address = escape(screen.at(FRONT, ""))
+    return f'<p class="reading with" id="reading" hidden><a href="{address}"></a></p>'
 
 
 def _current(name: str, here: str) -> str:

@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from binder.data import TEMPLATES
-from binder.output import finder_form, fonts, frame, search, style
+from binder.output import finder_form, fonts, frame, says, search, style
 from binder.output.links import apart, resolve
 from binder.output.screen import Screen, own_name
-from binder.output.site import menu_pages, script, template
+from binder.output.site import SHARED_SCRIPTS, menu_pages, script, template
 from binder.pages.page import PHONE
 from binder.writing import write_inside
 
@@ -109,9 +109,10 @@ def _script(screen: Screen) -> str:
     """Return every script of the file, one after the other."""
     parts = (
         'document.documentElement.classList.add("scripted");\n',
+        says.words_script(screen),
         finder_form.data_script(screen),
         search.index_script(screen),
-        *(script(name) for name in ("band_finder.js", "find_sheet.js", "phone.js")),
+        *(script(name) for name in (*SHARED_SCRIPTS, "phone.js")),
     )
     return "".join(parts)
 

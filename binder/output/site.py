@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from binder.data import TEMPLATES
-from binder.output import finder_form, fonts, frame, menus, search, style
+from binder.output import finder_form, fonts, frame, menus, says, search, style
 from binder.output.links import resolve
 from binder.output.screen import FIND, FRONT, Screen, own_name
 from binder.pages.page import SITE
@@ -25,8 +25,12 @@ if TYPE_CHECKING:
 
     from binder.pages.page import Book
 
+# What site and phone file run alike, in this order.
+SHARED_SCRIPTS = ("kept.js", "reading.js", "band_finder.js", "find_sheet.js")
 PHONE_FILE = "../phone/binder.html"
-_SCRIPTS = {FRONT: ("finder-data.js", "band_finder.js"), FIND: ("sheets.js", "find_sheet.js")}
+# Scripts of every page, in order, and those of one page.
+_EVERYWHERE = ("site.js", "kept.js", "finder-data.js", "reading.js")
+_SCRIPTS = {FRONT: ("band_finder.js",), FIND: ("sheets.js", "find_sheet.js")}
 _ROBOTS = "User-agent: *\nDisallow: /\n"
 
 
@@ -94,13 +98,15 @@ def _page(
     screen: Screen, name: str, title: str, kind: str, main: str, keys: Iterable[str] = ()
 ) -> str:
     scripts = "".join(
-        f'<script src="{file}" defer></script>\n' for file in _SCRIPTS.get(name, ())
+        f'<script src="{file}" defer></script>\n'
+        for file in (*_EVERYWHERE[1:], *_SCRIPTS.get(name, ()))
     )
     return template("page.html").substitute(
         language=escape(screen.book.language),
         title=escape(f"{title} · {screen.book.name}"),
         scripts=scripts,
         kind=escape(kind),
+        name=escape(name),
         skip=screen.say("skip"),
         top=frame.top(screen, name),
         main=main,
@@ -110,18 +116,11 @@ def _page(
 
 
 def _scripts(screen: Screen) -> Iterator[tuple[str, str]]:
-    for name in ("band_finder.js", "find_sheet.js"):
+    for name in SHARED_SCRIPTS:
         yield name, script(name)
-    yield "site.js", site_script(screen)
+    yield "site.js", f"{says.words_script(screen)}{script('site.js')}"
     yield "finder-data.js", finder_form.data_script(screen)
     yield "sheets.js", search.index_script(screen)
-
-
-def site_script(screen: Screen) -> str:
-    """Return the script of every page, with the words that it says."""
-    words = {"reload": "new_version", "failed": "failed", "gone": "site.gone"}
-    said = {key: screen.book.labels[word] for key, word in words.items()}
-    return f"window.binderSays={finder_form.as_script(said)};\n{script('site.js')}"
 
 
 @lru_cache(maxsize=8)

@@ -12,7 +12,7 @@ from binder.output.fonts import FAMILY, WEIGHTS, name
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-_PARTS = ("tokens.css", "sheet.css", "screen.css")
+_PARTS = ("tokens.css", "sheet.css", "screen.css", "today.css")
 # A quoted text (kept as it is), a comment (dropped), or white space (made short).
 _PIECE = re.compile(r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|/\*.*?\*/|\s+""", re.DOTALL)
 _AROUND = re.compile(r"""("(?:[^"\\]|\\.)*")|\s*([{};,>])\s*|(:)\s+""")

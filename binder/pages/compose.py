@@ -89,6 +89,8 @@ def _book(
             **_labels(context),
             "site.made": context.day(figures.on),
             "site.emergency_number": context.emergency,
+            "site.am": "" if said.clock_24 else context.w("date.am"),
+            "site.pm": "" if said.clock_24 else context.w("date.pm"),
         },
         pictures=shown,
         small_pictures=pocket(shown),

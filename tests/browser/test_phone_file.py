@@ -87,6 +87,7 @@ def test_every_link_leads_into_the_file(example: Built, flight: Visit) -> None:
 def find_and_search(page: Page) -> None:
     """Use the finder, then the search."""
     page.locator("#temp").fill("102")
+    page.locator("#humidity").fill("50")
     assert page.locator("#now .band").first.inner_text() in "34"
     page.get_by_role("link", name="Find", exact=True).first.click()
     page.get_by_label("Find a sheet").fill("pant")

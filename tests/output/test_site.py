@@ -50,7 +50,8 @@ def labels() -> dict[str, str]:
     site: Any = yamlfile.read(words / "site.yaml").data
     walk(things["labels"], "")
     walk(site["site"], "site.")
-    return {**found, "site.made": "1 June 2026", "site.emergency_number": "911"}
+    given = {"made": "1 June 2026", "emergency_number": "911", "am": "am", "pm": "pm"}
+    return found | {f"site.{key}": text for key, text in given.items()}
 
 
 @pytest.fixture

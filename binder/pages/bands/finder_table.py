@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from binder import units
 from binder.figures.bands.band_rule import Band
+from binder.figures.rules import rule
 from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.claims.claim import Claim
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from binder.pages.context import Context
     from binder.pages.views import PenView
 
+READING = "reading_rules"
 # Signs that count more than any number; of these, the sheets that this binder has.
 _SIGNS = (
     "pig-in-heat-trouble",
@@ -37,12 +39,12 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
         The look-up of `band_charts.finder_table` and of `finder.minutes`, and besides:
         `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in the
         order of the round: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none
-        for the young that need warmth), `asks` of 0 to 4 as `do`, `back` in words and `hours`,
+        for the young that need warmth), `asks` of 0 to 4 as `do`, `above` and `hours`,
         `charts` as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
         `minutes_said`, the words of each of `minutes_words`; `start`, the typical hot day in
         the farm's whole degrees and % (`temp`, `humidity`, `dew_point`); `signs`, slugs of the
-        sheets to turn to without any number; `am` and `pm` where
-        clocks count to 12.
+        sheets to turn to without any number; `old_h`, `void_h` and `air_f` of
+        reading_rules.csv; `you_first`, from which number on people stand first.
     """
     bands = context.figures.bands
     classes = bands.finder["classes"]
@@ -70,13 +72,22 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
         "start": _start(context),
         "signs": [slug for slug in _SIGNS if slug in context.sheets],
         "emergency": context.w("helper.finder_emergency"),
-        **({} if context.words.clock_24 else _halves(context)),
+        **_reading(),
     }
 
 
-def _halves(context: Context) -> dict[str, str]:
-    """Return what the halves of a day are called; without them a clock counts to 24."""
-    return {"am": context.w("date.am"), "pm": context.w("date.pm")}
+def _reading() -> dict[str, object]:
+    """Return what a reading is worth: hours until it is old and void, and what can be air."""
+    air = (
+        units.convert(Amount(rule(READING, f"{end} air", "temperature").value, "degC"), "us")
+        for end in ("coldest", "hottest")
+    )
+    return {
+        "old_h": rule(READING, "old after", "time").value,
+        "void_h": rule(READING, "void after", "time").value,
+        "air_f": [round(degrees) for degrees in air],
+        "you_first": int(Band.SEVERE),
+    }
 
 
 def _row(context: Context, pen: PenView, classes: Mapping[str, int]) -> dict[str, object]:
@@ -88,7 +99,7 @@ def _row(context: Context, pen: PenView, classes: Mapping[str, int]) -> dict[str
         "sheet": str(pen.sheet),
         "tables": sorted({classes[group.cls] for group in pen.groups if group.cls in classes}),
         "asks": [
-            {"do": ask.do, "back": ask.back_in, "hours": hours}
+            {"do": ask.do, "above": ask.above, "hours": hours}
             for ask, hours in zip(pen.asks, _hours(round_), strict=True)
         ],
         "charts": _charts(context, pen.charts),
