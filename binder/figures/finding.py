@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.figures.noise import NOISE
+
 if TYPE_CHECKING:
     from binder.figures.figure import Figure, Part
     from binder.units import Amount
-
-_NOISE = 1e-9  # of the need: what binary arithmetic adds to 8 x 75 cfm, not a shortfall
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,4 +43,4 @@ def finding(area: str, key: str, subject: str, *figures: Figure, **values: Part)
 
 def falls_short(have: Amount, need: Amount) -> bool:
     """Return whether an amount is less than what is needed of it, both in one unit."""
-    return have.value < need.value * (1 - _NOISE)
+    return have.value < need.value * (1 - NOISE)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from binder import units
 from binder.figures import published
+from binder.figures.noise import NOISE
 
 if TYPE_CHECKING:
     from binder.figures.published import Row
@@ -22,16 +23,13 @@ class Rule:
     sources: tuple[str, ...]
 
 
-SAME = 1e-9  # share by which two numbers differ that only passed through units
-
-
 def at_least(value: float, limit: float) -> bool:
     """Return whether `value` reaches `limit`; what units add behind the ninth digit is nothing.
 
     A cup caught in 30 seconds is 2 cups a minute, though the two come out of the units a hair
     apart.
     """
-    return value >= limit or math.isclose(value, limit, rel_tol=SAME)
+    return value >= limit or math.isclose(value, limit, rel_tol=NOISE)
 
 
 @lru_cache(maxsize=4096)  # a cell is read once; a herd asks for it on each day of a stay

@@ -13,7 +13,6 @@ from binder import units
 from binder.figures import published
 from binder.figures.bands.band_rule import (
     NO_LADDER,
-    NOISE,
     PEOPLE,
     RULES,
     Band,
@@ -25,6 +24,7 @@ from binder.figures.bands.band_rule import (
     people_lines,
 )
 from binder.figures.figure import NotPublishedError, merge_sources
+from binder.figures.noise import NOISE
 from binder.figures.rules import rule
 from binder.problems import did_you_mean
 from binder.science.humidity import dew_point_c, relative_humidity_pct

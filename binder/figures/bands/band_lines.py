@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from binder import units
 from binder.figures import published
 from binder.figures.figure import OUR_CHOICE, NotPublishedError
+from binder.figures.noise import NOISE
 from binder.figures.rules import quantity, rule
 from binder.science import heat
 from binder.science.ranges import require_within
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 
 RULES = "band_rules"
 AIR, INDEX, SUM = "air", "index", "sum"
-NOISE = 1e-9  # what binary arithmetic leaves of a whole number; far below any thermometer
 PLACES = 6  # decimals that survive a conversion from C to F and back
 HALF = 0.5  # rounds to the nearest whole number
 FULL_RH_PCT = 100.0

@@ -17,7 +17,6 @@ from binder.figures.bands.band_lines import (
     FULL_RH_PCT,
     HALF,
     INDEX,
-    NOISE,
     PLACES,
     RULES,
     SUM,
@@ -31,6 +30,7 @@ from binder.figures.bands.band_lines import (
     whole_index,
     whole_of,
 )
+from binder.figures.noise import NOISE
 from binder.figures.rules import quantity
 from binder.science import heat, heat_index
 from binder.science.heat_index import COLDEST_F, HOTTEST_F, REGRESSION_FROM_INDEX_F

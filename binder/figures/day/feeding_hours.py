@@ -11,6 +11,7 @@ from binder.figures.bands.band_charts import chart_of
 from binder.figures.bands.band_rule import Band
 from binder.figures.day.day_load import bands_of
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.noise import TRACE
 from binder.figures.rules import rule
 from binder.figures.weather.daylight import RULES
 from binder.figures.weather.sun_times import clock
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
 MORNING, EVENING = "morning-meal", "evening-meal"
 STEP_MIN = 5  # how finely the heat line is looked for; meals are not timed closer than that
 _BIRDS = "poultry"
-_HAIR = 1e-6  # of a step: the noise of binary arithmetic, no time
 _SUCKLING = "lactating sow"
 
 
@@ -95,7 +95,7 @@ def feed_up_to() -> int:
 def _whole_steps(hour: float, *, up: bool) -> float:
     """Return a time on the five minutes, before or after it [h]."""
     steps = hour * MINUTES_IN_HOUR / STEP_MIN
-    whole = math.ceil(steps - _HAIR) if up else math.floor(steps + _HAIR)
+    whole = math.ceil(steps - TRACE) if up else math.floor(steps + TRACE)
     return whole * STEP_MIN / MINUTES_IN_HOUR
 
 

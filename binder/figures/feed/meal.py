@@ -6,6 +6,7 @@ from math import ceil, floor
 
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.noise import TRACE
 from binder.figures.rules import rule
 from binder.science.ranges import require_not_negative, require_positive
 from binder.units import Amount
@@ -13,7 +14,6 @@ from binder.units import Amount
 RULES = "feed_rules"
 KG_OF_WATER_PER_L = 1.0  # fresh water, to a third of a per cent at farm temperatures
 _FRACTIONS = ("", "1/4", "1/2", "3/4")
-_HAIR = 1e-6  # of a scoop: the noise of binary arithmetic, no feed
 
 
 def soak(dry_kg: float, ratio: float, subject: str = "") -> Figure:
@@ -83,7 +83,7 @@ def soak_batches(dry_kg: float, water_l: float, bucket_l: float, subject: str = 
     require_positive(bucket_l, "bucket", "L")
     density = rule(RULES, "pellets in a litre", "weight")
     room_l = soaked_room_l(dry_kg, water_l)
-    count = max(1, ceil(room_l / bucket_l - _HAIR))
+    count = max(1, ceil(room_l / bucket_l - TRACE))
     working = (
         step("room", dry=Amount(dry_kg, "kg"), water=Amount(water_l, "L"),
              room=Amount(room_l, "L"), bucket=Amount(bucket_l, "L")),
@@ -104,10 +104,10 @@ def _measured(name: str, amount: Amount, measure: Amount, subject: str) -> Figur
     exact = amount.value / measure.value
     in_steps = exact * quarters.value
     # Half a step goes up: nobody is fed less by it.
-    steps = max(1, floor(in_steps + 0.5 + _HAIR))
+    steps = max(1, floor(in_steps + 0.5 + TRACE))
     text = _in_quarters(steps)
     rounded = steps / quarters.value
-    key = "even" if abs(rounded - exact) < _HAIR else ("up" if rounded > exact else "down")
+    key = "even" if abs(rounded - exact) < TRACE else ("up" if rounded > exact else "down")
     working = (
         step("measure", amount=amount, measure=measure, exact=Amount(exact, "ratio")),
         step(key, measured=text),

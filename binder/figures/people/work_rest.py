@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
-from binder.figures.bands.band_rule import FULL_RH_PCT, NOISE, Band, fahrenheit, people_band
+from binder.figures.bands.band_rule import FULL_RH_PCT, Band, fahrenheit, people_band
 from binder.figures.figure import Figure, merge_sources, step
+from binder.figures.noise import NOISE
 from binder.science.ranges import require_within
 from binder.units import Amount, difference_c
 

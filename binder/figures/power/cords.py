@@ -9,6 +9,7 @@ from binder import units
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.finding import Finding, finding
+from binder.figures.noise import NOISE
 from binder.figures.power.loads import RULES, amps_of, known_w, named
 from binder.figures.published import row_if_told, rows
 from binder.figures.rules import quantity, rule
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from binder.figures.published import Row
 
 AREA = "power"
-_NOISE = 1e-9  # of a length or current: 100 ft written in metres is still 100 ft
 CAUTIONS = ("never-through-water", "one-cord", "gfci")
 
 
@@ -65,7 +65,7 @@ def cord(amps: float, length_m: float, subject: str = "") -> Figure:
     require_positive(length_m, "length of the cord", "m")
     table = rows("cords")
     fitting = [
-        each for each in table if amps <= quantity(each, "up_to", "current") * (1 + _NOISE)
+        each for each in table if amps <= quantity(each, "up_to", "current") * (1 + NOISE)
     ]
     if not fitting:
         most = quantity(table[-1], "up_to", "current")
@@ -101,7 +101,7 @@ def _lengths(limit: Row) -> tuple[str, ...]:
 def _column(limit: Row, length_m: float) -> str | None:
     """Return the first column that covers a length, None past the longest."""
     for name in _lengths(limit):
-        if length_m <= units.parse(name, "length") * (1 + _NOISE):
+        if length_m <= units.parse(name, "length") * (1 + NOISE):
             return name
     return None
 

@@ -18,7 +18,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
-from binder.figures.rounds.visits import NOISE, Gap, overdue_h, strictest
+from binder.figures.noise import TRACE
+from binder.figures.rounds.visits import Gap, overdue_h, strictest
 from binder.figures.rules import rule
 
 if TYPE_CHECKING:
@@ -65,14 +66,14 @@ class People:
     def is_free(self, hour: float) -> bool:
         """Return whether the sitter can come at an hour, also of the next day."""
         at = hour % HOURS_IN_DAY
-        return any(first - NOISE <= at <= last + NOISE for first, last in self.spans)
+        return any(first - TRACE <= at <= last + TRACE for first, last in self.spans)
 
 
 def candidates(gap: Gap) -> tuple[float, ...]:
     """Return the times between two visits at which a look may be set [h]: our choice."""
     every = rule(RULES, "candidates every", "time").value
-    first = math.floor(gap.start_h / every + NOISE) + 1
-    last = math.ceil(gap.end_h / every - NOISE) - 1
+    first = math.floor(gap.start_h / every + TRACE) + 1
+    last = math.ceil(gap.end_h / every - TRACE) - 1
     return tuple(step * every for step in range(first, last + 1))
 
 
@@ -141,7 +142,7 @@ def _step(
         free = people.is_free(gap.end_h)
         missed += 0 if free or people.helpers else 1
         count, helped = count + 1, helped + (0 if free else 1)
-        odd += 0 if abs(gap.end_h - round(gap.end_h)) < NOISE else 1
+        odd += 0 if abs(gap.end_h - round(gap.end_h)) < TRACE else 1
         looks = (*looks, gap.end_h)
     return (missed, count, helped, odd, uneven + gap.hours**2), looks
 

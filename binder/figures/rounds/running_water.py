@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from binder.figures.noise import NOISE
 from binder.figures.rules import rule
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def run_min(volume_l: float, flow: float | None) -> float:
         flow: at the open end [L/min], above 0; None where it is carried in buckets.
     """
     pace = rule(RULES, "carried by hand", "flow").value if flow is None else flow
-    return float(math.ceil(volume_l / pace - 1e-9))
+    return float(math.ceil(volume_l / pace - NOISE))
 
 
 def is_waited_for(minutes: float) -> bool:

@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
+from binder.figures.noise import TRACE
 from binder.figures.rules import rule
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
 RULES = "stay_rules"
-NOISE = 1e-6  # hours; far below a minute: what thirds of an hour leave in binary
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def step_min() -> int:
 def on_step(hour: float) -> float:
     """Return the last whole step of the clock that is not after `hour` [h]."""
     step = step_min()
-    return math.floor(hour * MINUTES_IN_HOUR / step + NOISE) * step / MINUTES_IN_HOUR
+    return math.floor(hour * MINUTES_IN_HOUR / step + TRACE) * step / MINUTES_IN_HOUR
 
 
 def is_late(hour: float, by_h: float) -> bool:
@@ -109,11 +109,11 @@ def overdue_h(gap: Gap, allowed: Sequence[float]) -> float | None:
         allowed: for each hour of the day, how long the pen may go unseen [h].
     """
     at = gap.start_h
-    while at < gap.end_h - NOISE:
-        hour = math.floor(at + NOISE)
+    while at < gap.end_h - TRACE:
+        hour = math.floor(at + TRACE)
         until = min(hour + 1.0, gap.end_h)
         late = max(at, gap.start_h + allowed[hour % HOURS_IN_DAY])
-        if late < until - NOISE:
+        if late < until - TRACE:
             return late
         at = until
     return None

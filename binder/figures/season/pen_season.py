@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_lines import ladder_of
 from binder.figures.bands.band_rule import Band
+from binder.figures.noise import NOISE
 from binder.figures.rounds.looks import RULES as LOOK_RULES
 from binder.figures.rules import rule
 
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from binder.figures.season.season_air import SeasonAir
 
 RULES = "season_rules"
-NOISE = 1e-9
 
 
 class Wrong(IntFlag):

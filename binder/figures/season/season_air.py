@@ -9,7 +9,8 @@ from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from binder.figures.bands.band_rule import HALF, NOISE
+from binder.figures.bands.band_rule import HALF
+from binder.figures.noise import NOISE
 from binder.figures.rules import rule
 from binder.figures.weather.daylight import RULES as DAY_RULES
 from binder.figures.weather.sun_times import SunTimes, day_times

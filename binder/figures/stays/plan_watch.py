@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.bands.band_rule import Band
+from binder.figures.noise import TRACE
 from binder.figures.rounds.farm_rounds import round_interval
 from binder.figures.rounds.looks import RULES as LOOK_RULES
 from binder.figures.rounds.looks import SITTER, Look, People, plan_looks
 from binder.figures.rounds.pen_care import PROTECTED, UNPROTECTED
 from binder.figures.rounds.round_tasks import in_steps, look_minutes
-from binder.figures.rounds.visits import NOISE, Gap, gaps, overdue_h
+from binder.figures.rounds.visits import Gap, gaps, overdue_h
 from binder.figures.rules import rule
 from binder.figures.stays.plan import ORDINARY, Call, Watch
 from binder.figures.stays.stay_load import HOT
@@ -98,7 +99,7 @@ def unattended(gap: Gap, spans: Sequence[tuple[float, float]]) -> tuple[Gap, ...
             edges += [min(max(at + day, edges[-1]), gap.end_h) for at in (first, last)]
     edges.append(gap.end_h)
     parts = (Gap(start, end) for start, end in pairwise(edges))
-    return tuple(part for part in list(parts)[::2] if part.hours > NOISE)
+    return tuple(part for part in list(parts)[::2] if part.hours > TRACE)
 
 
 def watches(basis: Basis, visits: Sequence[Visit]) -> dict[str, Watch]:

@@ -20,10 +20,11 @@ from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.herd import groups as herds
 from binder.figures.nested import restated
+from binder.figures.noise import NOISE, TRACE
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.farm_rounds import Share
-from binder.figures.rounds.visits import NOISE, RULES, gaps, longest, on_step, step_min
-from binder.figures.rules import SAME, rule
+from binder.figures.rounds.visits import RULES, gaps, longest, on_step, step_min
+from binder.figures.rules import rule
 from binder.figures.stays import stay_load
 from binder.figures.stays.basis import Basis
 from binder.figures.stays.plan import ORDINARY, Birth, Plan
@@ -139,7 +140,7 @@ def _usual_visits(meals: Meals | None) -> tuple[dt.time, ...]:
     """Return when an owner goes round: so that the meals of the hot day suit. Our choice."""
     usual = [rule(RULES, f"usual {which} round", "time").value for which in ("first", "last")]
     first, last = usual if meals is None else (meals.morning_by_h, meals.evening_from_h)
-    later = on_step(last + step_min() / MINUTES_IN_HOUR - NOISE)
+    later = on_step(last + step_min() / MINUTES_IN_HOUR - TRACE)
     return tuple(_time(hour) for hour in (on_step(first), later))
 
 
@@ -277,7 +278,7 @@ def _top_up(daily: Figure, visits: int) -> Figure:
     """
     whole = rule(RULES, "top-up of a visit in steps of", "volume")
     share = daily.amount.value / visits
-    value = Amount(math.ceil(share / whole.value * (1 - SAME)) * whole.value, "L")
+    value = Amount(math.ceil(share / whole.value * (1 - NOISE)) * whole.value, "L")
     working = (
         step("share", daily=daily.amount, visits=visits, water=Amount(share, "L")),
         step("whole", step=Amount(whole.value, "L"), water=value),

@@ -9,7 +9,8 @@ from binder.figures.finding import Finding, finding
 from binder.figures.hoses.hose_heat import still_c, sun_on
 from binder.figures.hoses.hose_plan import flush_every
 from binder.figures.nested import restated
-from binder.figures.rounds.visits import NOISE, RULES, longest
+from binder.figures.noise import TRACE
+from binder.figures.rounds.visits import RULES, longest
 from binder.figures.rules import rule
 from binder.figures.stays.stay_load import PLANNED_FOR
 from binder.figures.supply.water_store import pen_stores
@@ -85,7 +86,7 @@ def _alone(farm: Farm, plan: Plan, short: Container[str]) -> Iterator[Finding]:
         for pen in plan.pens
         if pen not in short and sum(drinker.count for drinker in farm.pen(pen).drinkers) == 1
     ]
-    if single and gap.hours > most_h + NOISE:
+    if single and gap.hours > most_h + TRACE:
         yield finding(
             AREA, "one-drinker", plan.stay.id, pens=" ".join(single),
             gap=Amount(gap.hours, "h"), most=Amount(most_h, "h"),
@@ -114,7 +115,7 @@ def _soaked(plan: Plan) -> Iterator[Finding]:
     have = plan.stay.minutes
     stays_on = have is None or have >= most_h * MINUTES_IN_HOUR
     fed = {visit.hour for visit in plan.visits if visit.meal}
-    late = [gap for gap in plan.gaps if gap.start_h in fed and gap.hours > most_h + NOISE]
+    late = [gap for gap in plan.gaps if gap.start_h in fed and gap.hours > most_h + TRACE]
     if who and late and not stays_on:
         yield finding(
             AREA, "soaked", plan.stay.id, who=", ".join(who), have=Amount(have or 0, "min"),
@@ -141,7 +142,7 @@ def _hoses(plan: Plan, load: StayLoad, hoses: Mapping[str, HoseSheet]) -> Iterat
         hose = sheet.hose
         ends_c = still_c(load.weather.high_c, sun_on(hose.sun, hose.colour))
         every_h = flush_every(ends_c).amount.value
-        if sunny_h > every_h + NOISE:
+        if sunny_h > every_h + TRACE:
             hot[key] = (every_h, ends_c)
     if hot:
         yield finding(

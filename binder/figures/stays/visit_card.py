@@ -17,10 +17,11 @@ from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.feed import farm_feed
 from binder.figures.figure import OUR_CHOICE, Figure, step
 from binder.figures.herd import groups as herds
+from binder.figures.noise import NOISE, TRACE
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.round_tasks import DUSK, Task, allotted
-from binder.figures.rounds.visits import NOISE, RULES, slack_h
-from binder.figures.rules import SAME, rule
+from binder.figures.rounds.visits import RULES, slack_h
+from binder.figures.rules import rule
 from binder.figures.stays.basis import BIRDS
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
 from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
@@ -57,8 +58,8 @@ def feeding_visits(found: Sequence[float], meals: Meals | None) -> tuple[float, 
     """
     if meals is None:
         return found[0], found[-1]
-    early = [hour for hour in found if hour <= meals.morning_by_h + NOISE]
-    late = [hour for hour in found if hour >= meals.evening_from_h - NOISE]
+    early = [hour for hour in found if hour <= meals.morning_by_h + TRACE]
+    late = [hour for hour in found if hour >= meals.evening_from_h - TRACE]
     return (early or found[:1])[-1], (late or found[-1:])[0]
 
 
@@ -206,7 +207,7 @@ def clears(basis: Basis, hour: float) -> bool:
     have, most_h = basis.stay.minutes, clear_within_h()
     if have is None or have >= most_h * MINUTES_IN_HOUR:
         return True
-    return any(gap.start_h == hour and gap.hours <= most_h + NOISE for gap in basis.gaps)
+    return any(gap.start_h == hour and gap.hours <= most_h + TRACE for gap in basis.gaps)
 
 
 def _eggs(basis: Basis, hour: float) -> tuple[Task, ...]:
@@ -317,6 +318,8 @@ def fed_more_before(basis: Basis) -> tuple[str, ...]:
         if day is basis.days[0] or day.changes:
             for one in farm_feed.for_farm(farm, herds.for_farm(farm, day.on)).groups:
                 name = one.group.animal.called
-                if one.total and one.total.amount.value > last.get(name, math.inf) * (1 + SAME):
+                if one.total and one.total.amount.value > last.get(name, math.inf) * (
+                    1 + NOISE
+                ):
                     found[name] = None
     return tuple(found)
