@@ -83,7 +83,7 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     """
     made = composed(folder, on)
     owner, figures, farm = made.owner, made.figures, made.figures.farm
-    context = Context(figures, words.of(farm.about), {}, frozenset())
+    context = Context(figures, words.of(farm), {}, frozenset())
     lacks = tuple(
         (line.severity, findings.told(context, line.finding))
         for line in readiness_sheet.lines(context, outdated(owner.protocols))

@@ -58,8 +58,15 @@ _FLOW = {
     "gal/day": "gallon/day", "l/day": "liter/day", "gallons/min": "gallon/minute",
     "gal/minute": "gallon/minute", "gallons/minute": "gallon/minute",
     "cups/minute": "cup/minute", "gallons/hour": "gallon/hour", "gal/hour": "gallon/hour",
+    "m3/h": "meter**3/hour", "l/s": "liter/second",
 }  # fmt: skip
-_STRENGTH = {"%": "percent", "percent": "percent", "ppm": "ppm", "mg/l": "ppm"}
+_STRENGTH = {
+    "%": "percent",
+    "percent": "percent",
+    "ppm": "ppm",
+    "mg/l": "ppm",
+    "g/l": "permille",
+}
 _POWER = {
     "w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt", "hp": "horsepower",
 }  # fmt: skip
@@ -94,12 +101,12 @@ KINDS: dict[str, Kind] = {
         Kind("air flow", "m3/h", {"cfm": "foot**3/minute", "m3/h": "meter**3/hour"},
              "2400 cfm or 4000 m3/h"),
         Kind("share", "%", {"%": "percent", "percent": "percent"}, "80 %"),
-        Kind("strength", "%", _STRENGTH, "8.25 % or 500 ppm"),
+        Kind("strength", "%", _STRENGTH, "8.25 %, 45 g/L or 500 ppm"),
         Kind("power", "W", _POWER, "750 W, 3.5 kW or 1/2 hp"),
         Kind("current", "A", {"a": "ampere", "amp": "ampere", "amps": "ampere"}, "15 A"),
         Kind("voltage", "V", {"v": "volt", "volt": "volt", "volts": "volt"}, "120 V"),
         Kind("pressure", "kPa", {"psi": "psi", "kpa": "kilopascal", "bar": "bar"},
-             "40 psi or 275 kPa"),
+             "40 psi or 2.8 bar"),
         Kind("gain", "kg/day", _GAIN, "1.6 lb/day or 0.7 kg/day"),
         Kind("depth rate", "mm/day", {"in/day": "inch/day", "mm/day": "millimeter/day",
                                       "in/d": "inch/day", "mm/d": "millimeter/day"},

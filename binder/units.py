@@ -46,7 +46,8 @@ class UnitError(ValueError):
 
 _NUMBER = re.compile(
     r"""\s*(?P<sign>-?)\s*
-    (?:(?P<whole>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+)
+    (?:(?P<whole>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d{1,3}(?:[ ]\d{3})+(?:[.,]\d+)?
+       |\d{1,3}(?:\.\d{3})+,\d+|\d+(?:[.,]\d+)?|\.\d+)
        (?![\d,]|\s*/\s*\d)\s*(?:-(?=\d+\s*/))?)?
     (?:(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?
     \s*(?P<unit>[^\s\d,.\-].*?)?\s*""",
@@ -59,7 +60,8 @@ _FEET_AND_INCHES = re.compile(
 )
 # Three digits after a point: thousands in some countries, thousandths in others. Not so where
 # inches and gallons are at home.
-_THOUSANDS = re.compile(r"\s*([1-9]\d{0,2})\.(\d{3})\s*([^\d\s].*)", re.ASCII)
+_THOUSANDS = re.compile(r"\s*([1-9]\d{0,2})([.,])(\d{3})\s*([^\d\s].*)", re.ASCII)
+_GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?")
 _US = re.compile(
     "inch|foot|yard|mile|acre|gallon|quart|pint|cup|ounce|spoon|pound|ton|degF|horsepower|psi"
 )
@@ -103,6 +105,8 @@ def parse(text: str, kind: str) -> float:
     match = _NUMBER.fullmatch(typed)
     value = _number(match) if match else None
     unit = _unit(match["unit"]) if match else ""
+    if match and _US.search(wanted.written.get(unit, "")) and _odd_comma(match["whole"]):
+        value = None  # a comma is no decimal mark where feet and gallons are at home
     if value is None or (unit and unit not in wanted.written):
         article = "an" if wanted.name[0] in "aeiou" else "a"
         near = None if value is None else _nearest_unit(unit, wanted)
@@ -117,12 +121,25 @@ def parse(text: str, kind: str) -> float:
     return _tidy(factor * value + offset)
 
 
-def in_thousands(text: str, kind: str) -> str | None:
-    """Return `1,000 L` for `1.000 L`, which may be meant so; None where it cannot be."""
+def two_things(text: str, kind: str) -> tuple[str, str] | None:
+    """Return `1 L` and `1000 L` for `1.000 L` and for `1,000 L`; None where it can be but one.
+
+    A point or a comma before three digits parts thousands in some countries, and is the decimal
+    mark in others. Where inches and gallons are at home a comma parts thousands.
+    """
     match = _THOUSANDS.fullmatch(text)
-    if match is None or _US.search(KINDS[kind].written.get(_unit(match[3]), "")):
+    if match is None or not is_metric(text, kind):
         return None
-    return f"{match[1]},{match[2]} {match[3]}"
+    whole, _, digits, unit = match.groups()
+    small = f"{whole}.{digits}".rstrip("0").rstrip(".")
+    return f"{small} {unit}", f"{whole}{digits} {unit}"
+
+
+def is_metric(text: str, kind: str) -> bool:
+    """Return whether a quantity is written in a unit that is not one of the US."""
+    match = _NUMBER.fullmatch(_typed(text))
+    unit = KINDS[kind].written.get(_unit(match["unit"]), "") if match else ""
+    return bool(unit) and not _US.search(unit)
 
 
 def _nearest_unit(unit: str, wanted: Kind) -> str | None:
@@ -136,6 +153,7 @@ def _typed(text: str) -> str:
     """Return the text with the signs that word processors put in typed out: a half, a minus."""
     if text.isascii():
         return text
+    text = text.translate(_POWERS)
     return "".join(
         f" {unicodedata.normalize('NFKC', sign)}"
         if unicodedata.category(sign) == "No"
@@ -144,8 +162,10 @@ def _typed(text: str) -> str:
     ).translate(_SIGNS)
 
 
+_POWERS = str.maketrans({"\u00b2": "2", "\u00b3": "3"})  # m², m³
 _SIGNS = str.maketrans({"\u2044": "/", "\u2212": "-", "\u2013": "-", "\xa0": " ", "\u2032": "'",
-                        "\u2033": '"', "\u2019": "'", "\u201d": '"'})  # fmt: skip
+                        "\u2033": '"', "\u2019": "'", "\u201d": '"', "\u202f": " ",
+                        "\u2009": " ", "\u00ba": "\u00b0"})  # fmt: skip
 
 
 def _unit(written: str | None) -> str:
@@ -156,14 +176,28 @@ def _unit(written: str | None) -> str:
 def _number(match: re.Match[str]) -> float | None:
     """Return the number of a match, None where there is none or it divides by nothing."""
     whole, top, bottom = match["whole"], match["top"], match["bottom"]
-    if (whole is None and top is None) or (whole and top and "." in whole):
+    if (whole is None and top is None) or (whole and top and re.search("[.,]", whole)):
         return None
-    value = float(whole.replace(",", "")) if whole else 0.0
+    value = _decimal(whole) if whole else 0.0
     if top is not None:
         if int(bottom) == 0:
             return None
         value += int(top) / int(bottom)
     return -value if match["sign"] else value
+
+
+def _odd_comma(written: str | None) -> bool:
+    return "," in (written or "") and _GROUPED.fullmatch(written or "") is None
+
+
+def _decimal(written: str) -> float:
+    """Return `1,5`, `1.500,5`, `12 345,5`, `12,345.5` and `1.5` as a number."""
+    closed = written.replace(" ", "")
+    if _GROUPED.fullmatch(closed):
+        return float(closed.replace(",", ""))
+    if "," in closed:
+        return float(closed.replace(".", "").replace(",", "."))
+    return float(closed)
 
 
 def convert(amount: Amount, system: System) -> float:
@@ -184,6 +218,25 @@ def difference_c(degrees: float, system: System) -> float:
 def _tidy(value: float) -> float:
     """Return `value` to 12 digits: 95 F is 35 C and not a hair over the edge of a band."""
     return float(f"{value:.12g}")
+
+
+def limit(written: str, kind: str, *, up: bool) -> str:
+    """Return a limit that is written in US measures in metric ones, `3.2 mm`, else as it is.
+
+    To two digits, `up` or down, so that it lies inside.
+    """
+    if is_metric(written, kind) or not _US.search(_us_unit(written, kind)):
+        return written
+    kept = parse(written, kind)
+    step = 10.0 ** (math.floor(math.log10(abs(kept))) - 1) if kept else 1.0
+    inside = (math.ceil if up else math.floor)(round(kept / step, 9)) * step
+    said = show(Amount(_tidy(inside), KINDS[kind].unit), "metric")
+    return said.replace(_FIXED, " ").replace(",", "").replace(" a day", "/day")
+
+
+def _us_unit(written: str, kind: str) -> str:
+    match = _NUMBER.fullmatch(_typed(written))
+    return KINDS[kind].written.get(_unit(match["unit"]), "") if match else ""
 
 
 def symbol(amount: Amount, system: System) -> str:

@@ -31,7 +31,7 @@ DATES_OF_A_LIFE = ("weighed", "bred", "farrowed", "weaned")
 RECORDS_OF_A_MOTHER = ("bred", "bred_to", "farrowed", "litter")
 MALES = frozenset(
     {"boar", "barrow", "rooster", "buck", "wether", "ram", "bull", "steer", "stallion",
-     "gelding", "tom", "drake", "male"}
+     "gelding", "jack", "john", "tom", "drake", "male"}
 )  # fmt: skip
 
 

@@ -63,7 +63,7 @@ def _book(
     keep its numbers, and an owner's protocol that names something private stays out.
     """
     farm = figures.farm
-    said = words.of(farm.about)
+    said = words.of(farm)
     shown_tags = tags(farm, figures.herd)
     numbered = {page.slug: page.sheet for page in whole.pages} if whole else NONE
     plan = plan_of(figures, owner_texts, shown_tags, numbered)
@@ -229,7 +229,7 @@ def _day_book(
 
     `numbered` are the sheets of the whole farm, whose ids the sheets of its public part keep.
     """
-    said = words.of(figures.farm.about)
+    said = words.of(figures.farm)
     shown_tags = tags(figures.farm, figures.herd)
     planned = () if day is None else sheets_of_day(day, stay)
     numbers_of = dict(plan_of(figures, {}, shown_tags, numbered).numbers)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 _NOON = 12
 _MM_PER_M = 1000
+_DEGREES = re.compile(r"\d{1,3} F")
 _MARK = "\N{NULL}"  # the check of the farm folder lets none through
 
 
@@ -54,6 +56,11 @@ class Context:
     def farm(self) -> Farm:
         """Return the farm as the owner wrote it."""
         return self.figures.farm
+
+    @property
+    def metric(self) -> bool:
+        """Return whether metric measures stand alone."""
+        return self.words.system == "metric"
 
     @property
     def missing(self) -> str:
@@ -253,7 +260,9 @@ class Context:
             return names[subject]
         first, _, rest = subject.partition(" ")
         if first not in names:
-            return subject
+            published = _DEGREES.fullmatch(subject)  # a row of a table, by its air
+            kept = units.parse(subject, "temperature") if published else 0.0
+            return self.degrees(kept) if published and self.metric else subject
         return f"{names[first]}, {names.get(rest, rest)}"
 
     @cached_property

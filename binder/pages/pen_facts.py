@@ -100,7 +100,11 @@ def who(context: Context, group: Group) -> str:
 
 
 def _litter(context: Context, group: Group) -> str:
-    return context.w("pen.litter", n=group.litter) if group.litter else ""
+    if not group.litter:
+        return ""
+    young = group.animal.species
+    key = young if context.words.has(f"pen.litter.{young}") else "any"
+    return context.w(f"pen.litter.{key}", n=group.litter)
 
 
 def _group(context: Context, group: Group) -> GroupView:

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 _WRONG = (
     ("panting", "pig-in-heat-trouble", ("pig",)),
     ("panting", "other-animal-in-heat-trouble",
-     ("goat", "sheep", "dog", "cattle", "horse", "rabbit")),
+     ("goat", "sheep", "dog", "cattle", "horse", "donkey", "mule",
+      "rabbit")),
     ("bird", "bird-down", ("chicken", "turkey", "duck")),
     ("boar", "boar-will-not-come-away", ("boar",)),
     ("labor", "sow-farrowing-in-heat",

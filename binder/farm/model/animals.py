@@ -26,13 +26,15 @@ if TYPE_CHECKING:
     import datetime as dt
 
 Species = Literal[
-    "pig", "chicken", "turkey", "duck", "goat", "sheep", "cattle", "horse", "rabbit", "dog"
+    "pig", "chicken", "turkey", "duck", "goat", "sheep", "cattle", "horse", "donkey",
+    "mule", "rabbit", "dog"
 ]  # fmt: skip
 SPECIES: tuple[str, ...] = get_args(Species)
 # The trade's own words for sex, by species; the class on a date follows from them.
 Sex = Literal[
     "sow", "gilt", "boar", "barrow", "hen", "pullet", "rooster", "doe", "buck", "wether",
-    "ewe", "ram", "cow", "heifer", "bull", "steer", "mare", "stallion", "gelding", "tom",
+    "ewe", "ram", "cow", "heifer", "bull", "steer", "mare", "stallion", "gelding",
+    "jenny", "jack", "molly", "john", "tom",
     "drake", "female", "male", "mixed",
 ]  # fmt: skip
 Purpose = Literal["eggs", "meat", "milk", "breeding", "guard", "work", "pet"]

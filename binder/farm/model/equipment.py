@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
 from binder.farm.model.ground import MapPoint
+from binder.farm.model.pipes import inside, inside_or_outside
 from binder.farm.model.readers import quantity, quantity_schema
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
@@ -25,11 +26,13 @@ from binder.farm.model.values import (
     LitresPerMinute,
     Metres,
     Past,
+    Pressures,
     Scoopfuls,
     Stock,
     Strength,
     TankLitres,
     Volts,
+    Walls,
     WaterCelsius,
     Watts,
     YesNo,
@@ -45,7 +48,22 @@ class Hose(Thing):
 
     id: Id = Field(description="A short name of its own.", examples=["h1"])
     name: Line | None = Field(default=None, description="What people call it.")
+    model_config = ConfigDict(json_schema_extra=inside_or_outside)
+
     inside_m: Bores = Field(alias="inside", description="Inside diameter, printed on the hose.")
+    outside_m: Bores | None = Field(
+        default=None,
+        alias="outside",
+        description="Outside diameter of a pipe, with its wall or pressure class, in place of "
+        "inside.",
+        examples=["32 mm"],
+    )
+    wall_m: Walls | None = Field(
+        default=None, alias="wall", description="How thick the pipe's wall is."
+    )
+    pressure_class: Literal["PN 10", "PN 12.5", "PN 16"] | None = Field(
+        default=None, description="Printed on a pipe of PE 100 (EN 12201); else write its wall."
+    )
     length_m: Metres = Field(alias="length", description="Its whole length.")
     runs: Literal["on the ground", "buried", "overhead"] = Field(
         default="on the ground", description="How it lies."
@@ -70,14 +88,25 @@ class Hose(Thing):
         default=(), description="Its points on the map, from where it is fed to its end."
     )
 
+    @model_validator(mode="before")
+    @classmethod
+    def _bored(cls, data: object) -> object:
+        """Put the inside diameter in where the owner wrote the outside one."""
+        if not isinstance(data, dict) or "outside" not in data or "inside" in data:
+            return data
+        return {**data, "inside": inside(data)}
+
 
 class WaterSource(Thing):
     """Where water comes from."""
 
     id: Id = Field(description="A short name of its own.", examples=["well"])
     name: Line = Field(description="What people call it.", examples=["Well behind the barn"])
-    kind: Literal["well", "tap", "pond", "spring", "hauled"] = Field(
-        description="What sort of source it is."
+    kind: Literal["well", "mains", "tap", "pond", "spring", "hauled"] = Field(
+        description="What sort of source it is; mains is the water company's."
+    )
+    pressure_kpa: Pressures | None = Field(
+        default=None, alias="pressure", description="Pressure at the farm's first tap."
     )
     flow_l_min: LitresPerMinute | None = Field(
         default=None, alias="flow", description="Flow with one tap fully open."

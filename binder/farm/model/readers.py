@@ -68,17 +68,28 @@ def quantity(field: str) -> BeforeValidator:
             _refuse(f"is a list or mapping, but one value belongs here, like {wanted}")
         number = units.parse(value, kind)
         low, high = _limits(kind, least, most)
-        other = units.in_thousands(value, kind)
-        if other and low <= units.parse(other, kind) <= high:
-            small = re.sub(r"\.?0*(?=\s*[^\d\s.])", "", value, count=1).strip()
-            _refuse(f"{_quoted(value)} could be two things; write {small} or {other}")
+        two = units.two_things(value, kind)
+        if two and all(low <= units.parse(one, kind) <= high for one in _asked(value, two)):
+            _refuse(f"{_quoted(value)} could be two things; write {two[0]} or {two[1]}")
         if not low <= number <= high:
+            first, last = least, most
+            if units.is_metric(value, kind):  # said in the measures of whoever wrote it
+                first = units.limit(least, kind, up=True)
+                last = units.limit(most, kind, up=False)
             _refuse(
-                f"{_quoted(value)} is out of range; write {least} or more, and {most} at most"
+                f"{_quoted(value)} is out of range; write {first} or more, and {last} at most"
             )
         return number
 
     return BeforeValidator(read)
+
+
+def _asked(value: str, two: tuple[str, str]) -> tuple[str, ...]:
+    """Return what must be possible for the owner to be asked which of two was meant.
+
+    A comma before three digits mostly parts thousands; a point is asked about once that may be.
+    """
+    return two if "," in value else two[1:]
 
 
 @lru_cache(maxsize=64)

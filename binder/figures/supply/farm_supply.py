@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.hot_days import DayWeather
 
 PIG = "pig"
-STEADY_KINDS = ("well", "tap")
+STEADY_KINDS = ("well", "mains", "tap")
 DRINKING, EVERYTHING = "drinking", "everything"
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    from binder.farm.model import Farm
     from binder.places import Pack
 
 # Term -> the fact of the pack that chooses its words.
@@ -35,6 +36,14 @@ def terms(pack: Pack, words: Mapping[str, Any]) -> Mapping[str, str]:
     found["report_law"] = _law(pack, "report", words)
     found["dig_first"] = _law(pack, "dig", words)
     return found
+
+
+def pumped(farm: Farm) -> bool:
+    """Return whether the farm's water hangs on a pump of its own; so where nothing is known."""
+    sources = farm.equipment.water_sources
+    if any(source.kind == "well" or source.pump_w for source in sources):
+        return True
+    return not any(source.kind == "mains" for source in sources)
 
 
 def _choose(words: Mapping[str, str], wanted: str) -> str:

@@ -10,6 +10,7 @@ from binder.pages import facts, pen_facts
 from binder.pages.bands.finder_table import humidity_column
 from binder.pages.feed import feed_facts
 from binder.pages.power import equipment_facts
+from binder.pages.text.country import pumped
 from binder.pages.views import PlainView
 from binder.pages.water import water_facts
 from binder.units import Amount
@@ -50,6 +51,8 @@ def names(
         "damp": lambda temp_f, dew_f: humidity_column(context, temp_f, dew_f),
         "poison_help": context.poison_line,
         "emergency_number": context.emergency,
+        "pumped": pumped(context.farm),
+        "mains": any(source.kind == "mains" for source in context.farm.equipment.water_sources),
         "country": PlainView(dict(context.words.terms)),
         "a_minute": lambda ml: context.show(Amount(float(ml), "mL/min")),
         "circuits": equipment_facts.circuits(context),

@@ -8,7 +8,7 @@ systems, `[[12 in|30 cm]]`, and prints as the reader needs it.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from string import Formatter
 from typing import TYPE_CHECKING, Any
@@ -17,15 +17,16 @@ from binder import places, units, yamlfile
 from binder.data import CONTENT
 from binder.display import MARKS, Marks, System
 from binder.figures.limits import limits
-from binder.pages.text.country import british, terms
+from binder.pages.text.country import british, pumped, terms
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
-    from binder.farm.model import FarmFile
+    from binder.farm.model import Farm
     from binder.figures.figure import Figure, Step
+    from binder.places import Pack
 
 
 def _fine(amount: Amount, system: System, marks: Marks = MARKS) -> str:
@@ -90,7 +91,7 @@ class Words:
 
     def ours(self, text: str) -> str:
         """Return a maintained text in the reader's measures and spelling."""
-        return self.respell(in_measures(text, self.system))
+        return self.respell(in_measures(text, self.system, self.marks))
 
     def text(self, key: str, **values: object) -> str:
         """Return the words at `key` (`pen.title`), its `{names}` filled in.
@@ -220,10 +221,11 @@ class Words:
 
 _BOTH = re.compile(r"\[\[([^|\]]+)\|([^|\]]+)\]\]")
 _EITHER = re.compile(r"\[\[((?:(?!\|\||\]\]).)+)\|\|((?:(?!\]\]).)+)\]\]")
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)+")
 _COLUMN = "\N{BROKEN BAR}"  # parts the cells of a table inside such brackets
 
 
-def in_measures(text: str, system: System) -> str:
+def in_measures(text: str, system: System, marks: Marks = MARKS) -> str:
     """Return a text of ours with the measures that the reader needs.
 
     `[[12 in|30 cm]]` is `12 in (30 cm)` where US measures lead, `30 cm` alone where metric ones
@@ -231,18 +233,24 @@ def in_measures(text: str, system: System) -> str:
     """
     if "[[" not in text:
         return text
-    us = system == "us"
-    text = _EITHER.sub(lambda found: found[1 if us else 2].replace(_COLUMN, "|"), text)
-    return _BOTH.sub(r"\1 (\2)" if us else r"\2", text)
+    if system == "us":
+        text = _EITHER.sub(lambda found: found[1].replace(_COLUMN, "|"), text)
+        return _BOTH.sub(r"\1 (\2)", text)
+    text = _EITHER.sub(lambda found: _marked(found[2], marks).replace(_COLUMN, "|"), text)
+    return _BOTH.sub(lambda found: _marked(found[2], marks), text)
 
 
-def _in_order(tree: Any, system: System, respell: Callable[[str], str]) -> Any:
+def _marked(text: str, marks: Marks) -> str:
+    return _NUMBER.sub(lambda found: marks.put(found[0]), text)
+
+
+def _in_order(tree: Any, system: System, pack: Pack, respell: Callable[[str], str]) -> Any:
     """Return words in the reader's measures and spelling."""
     if isinstance(tree, dict):
-        return {key: _in_order(value, system, respell) for key, value in tree.items()}
+        return {key: _in_order(value, system, pack, respell) for key, value in tree.items()}
     if isinstance(tree, list):
-        return [_in_order(value, system, respell) for value in tree]
-    return respell(in_measures(tree, system)) if isinstance(tree, str) else tree
+        return [_in_order(value, system, pack, respell) for value in tree]
+    return respell(in_measures(tree, system, pack.marks)) if isinstance(tree, str) else tree
 
 
 @lru_cache(maxsize=8)
@@ -267,13 +275,15 @@ def load(language: str = "en", system: System = "us", country: str = places.HOME
         raise ProblemsError(problems)
     pack = places.pack(country)
     respell = british(tree.pop("british", {})) if pack.british else str
-    tree = _in_order(tree, system, respell)
+    tree = _in_order(tree, system, pack, respell)
     return Words(
         tree, system, language, limits(), terms(pack, tree.get("country", {})),
         pack.marks, pack.clock_24, respell,
     )  # fmt: skip
 
 
-def of(about: FarmFile) -> Words:
-    """Return the words for a farm: its measures and its country's."""
-    return load("en", about.units, about.pack.code)
+def of(farm: Farm) -> Words:
+    """Return the words for a farm: its measures, its country's, its way of getting water."""
+    said = load("en", farm.about.units, farm.about.pack.code)
+    stops = said.section(f"water_stops.{'pump' if pumped(farm) else 'mains'}")
+    return replace(said, terms={**said.terms, **{key: str(stops[key]) for key in stops}})
