@@ -9,6 +9,7 @@ from binder.farm.model import EquipmentFile, FarmFile
 from binder.farm.model.equipment import Hose
 from binder.farm.model.fit import fit
 from binder.units import UnitError, parse
+from binder.yamlfile import Plain
 
 HOSE = {"id": "h1", "length": "100 m"}
 
@@ -52,7 +53,7 @@ def test_numbers_that_are_none(written: str) -> None:
 )  # fmt: skip
 def test_what_could_be_two_things_is_asked_about(written: str, said: str) -> None:
     """Five litres or five thousand: both are tanks, so the owner is asked."""
-    tank = {"id": "t", "name": "Tank", "holds": written}
+    tank: Plain = {"id": "t", "name": "Tank", "holds": written}
     (mistake,) = fit(EquipmentFile, {"tanks": [tank]}).mistakes
     assert f"could be two things; {said}" in mistake.sentence
 
