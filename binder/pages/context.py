@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from binder import places, units
@@ -14,7 +14,7 @@ from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
@@ -27,6 +27,14 @@ _NOON = 12
 _MM_PER_M = 1000
 _DEGREES = re.compile(r"\d{1,3} F")
 _MARK = "\N{NULL}"  # the check of the farm folder lets none through
+
+
+def _linked(fill: Callable[..., str], values: Mapping[str, object]) -> Rich:
+    """Return a sentence that `fill` makes of `values`, with the links among them put in."""
+    links = {name: one for name, one in values.items() if isinstance(one, Rich)}
+    marks = {name: f"{_MARK}{name}{_MARK}" for name in links}
+    parts = fill(**{**values, **marks}).split(_MARK)
+    return rich(*(links[part] if at % 2 else part for at, part in enumerate(parts)))
 
 
 def in_order(farm: Farm) -> tuple[Pen, ...]:
@@ -73,10 +81,11 @@ class Context:
 
     def say(self, key: str, **values: object) -> Rich:
         """Return the words at `key` with links put where their names stand."""
-        links = {name: one for name, one in values.items() if isinstance(one, Rich)}
-        marks = {name: f"{_MARK}{name}{_MARK}" for name in links}
-        parts = self.w(key, **{**values, **marks}).split(_MARK)
-        return rich(*(links[part] if at % 2 else part for at, part in enumerate(parts)))
+        return _linked(partial(self.w, key), values)
+
+    def put(self, pattern: str, **values: object) -> Rich:
+        """Return a text out of a list of words, as `say` does."""
+        return _linked(partial(self.words.with_limits, pattern), values)
 
     def or_missing(self, value: Text | None) -> Text:
         """Return the owner's text, or the words for "not recorded"."""

@@ -15,8 +15,6 @@ from binder.pages.text import names, template
 from binder.pages.text.rich import Link, Rich, joined, rich
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.whole import Whole
@@ -111,7 +109,7 @@ def _first_steps(context: Context, whole: Whole) -> tuple[dict[str, object], ...
         (context.sheet(slug) for slug in context.sheets if slugs.is_chart(slug)), ", "
     )
     emergencies = [slug for slug, sheet in context.sheets.items() if sheet.startswith("E")]
-    fill: dict[str, Rich | str] = {
+    fill: dict[str, object] = {
         "thermometer": whole.farm.thermometer,
         "hygrometer": whole.farm.hygrometer,
         "reading": context.sheet("reading-the-air"),
@@ -121,7 +119,7 @@ def _first_steps(context: Context, whole: Whole) -> tuple[dict[str, object], ...
         "emergencies": context.between(emergencies[0], emergencies[-1]) if emergencies else "",
     }
     steps = tuple(
-        {"do": step["do"], "more": _filled(str(step["more"]), fill)}
+        {"do": step["do"], "more": context.put(str(step["more"]), **fill)}
         for step in context.words.items("start.steps")
     )
     return (*_stay_step(context), *steps)
@@ -133,7 +131,7 @@ def _stay_step(context: Context) -> tuple[dict[str, object], ...]:
     if not plans:
         return ()
     words = context.words.section("start.stay")
-    more = _filled(str(words["more"]), {"plans": joined(plans, "; ")})
+    more = context.put(str(words["more"]), plans=joined(plans, "; "))
     return ({"do": words["do"], "more": more},)
 
 
@@ -150,18 +148,6 @@ def _stay(context: Context, plan: Plan) -> Rich:
         return said
     named = context.sheet(cards[0]) if len(cards) == 1 else context.between(cards[0], cards[-1])
     return rich(said, context.say("start.stay_cards", cards=named))
-
-
-def _filled(pattern: str, fill: Mapping[str, Rich | str]) -> Rich:
-    """Return a sentence with links put into its {names}."""
-    parts: list[Rich | str] = []
-    for piece in pattern.split("{"):
-        name, closed, rest = piece.partition("}")
-        if closed:
-            parts += [fill[name], rest]
-        else:
-            parts.append(piece)
-    return rich(*parts)
 
 
 def keys_and_codes(context: Context) -> Sheet:

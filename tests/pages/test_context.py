@@ -92,6 +92,15 @@ def test_links_stand_inside_sentences(context: Context) -> None:
     assert str(odd).startswith("@ {amount} %: 3,")
 
 
+def test_an_owners_sign_is_no_place_for_a_link(context: Context) -> None:
+    """An @ of the owner stays where it stands, also in a text out of a list of words."""
+    line = context.put("{who}: {log}", who="Ann @ the gate", log=context.sheet("round-log"))
+    assert str(line) == f"Ann @ the gate: {context.sheets['round-log']}"
+    assert [part for part in line.parts if not isinstance(part, str)] == list(
+        context.sheet("round-log").parts
+    )
+
+
 def test_phone_numbers_can_be_dialed(context: Context) -> None:
     """What is not a digit stays in sight and out of the link."""
     assert context.phone("912-555-0110").parts == (Link("912-555-0110", "tel:9125550110"),)

@@ -35,10 +35,10 @@ def looks(context: Context, plan: Plan) -> list[Block]:
         return []
     heads = tuple(w(f"stay.look_head.{key}") for key in ("load", "you", "others", "stay"))
     rows = tuple(_looks_row(context, keys, watches[keys[0]]) for keys in alike(watches))
-    before, _, after = w("stay.looks_how", sheet="@").partition("@")
+    how = context.say("stay.looks_how", sheet=context.sheet(slugs.looks(plan)))
     blocks: list[Block] = [
         Heading(w("stay.looks")),
-        Paragraph(rich(before, context.sheet(slugs.looks(plan)), after), small=True),
+        Paragraph(how, small=True),
         Table(heads, rows, kind="wide plain", claims=stated.looks(context, plan)),
     ]
     return [*blocks, *calls(context, plan)]

@@ -76,9 +76,8 @@ def _visits(context: Context, plan: Plan) -> Text:
     times = str(context.listed(context.clock(hours(time)) for time in sorted(stay.visits)))
     if stay.phone is None or stay.private:
         return context.w("stay.answer_no_phone", visits=times)
-    text = context.w("stay.answer", visits=times, phone="@", sitter=stay.sitter)
-    before, _, after = text.partition("@")
-    return rich(before, context.phone(stay.phone), after)
+    phone = context.phone(stay.phone)
+    return context.say("stay.answer", visits=times, phone=phone, sitter=stay.sitter)
 
 
 def _verdict(context: Context, plan: Plan) -> str:

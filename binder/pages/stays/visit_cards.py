@@ -69,18 +69,14 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
 def _work(context: Context, visit: Visit) -> Rich:
     """Return the minutes of the visit, first those at the numbers of a hot day."""
     work = visit.work.amount.value
-    minutes = Link(
-        context.w("visit.minutes", n=pen_facts.minutes(work)), f"working:{visit.work.key}"
-    )
+    said = context.w("visit.minutes", n=pen_facts.minutes(work))
+    minutes = rich(Link(said, f"working:{visit.work.key}"))
     hot = visit.fits.get(HOT)
     if hot is None or hot.need_min <= work:
-        before, _, after = context.w("visit.answer", work="@").partition("@")
-        return rich(before, minutes, after)
+        return context.say("visit.answer", work=minutes)
     expected = context.w("visit.minutes", n=pen_facts.minutes(hot.need_min))
-    before, _, after = context.w(
-        "visit.answer_expected", work="@", expected=expected, load=context.w("stay.loads.hot")
-    ).partition("@")
-    return rich(before, minutes, after)
+    load = context.w("stay.loads.hot")
+    return context.say("visit.answer_expected", work=minutes, expected=expected, load=load)
 
 
 def _feed(context: Context, plan: Plan, visit: Visit) -> list[Text]:
@@ -119,15 +115,14 @@ def _when(context: Context, plan: Plan, visit: Visit) -> Text:
 def _notes(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     """Return where else to look, what the numbers beside the pens are, what amounts hold."""
     w = context.w
-    today = w("visit.today", sheet="@").partition("@")
-    log = w("visit.log", sheet="@").partition("@")
     loads = [w(f"stay.loads.{key}") for key, load in plan.loads.items() if load.worst]
     listed = str(context.listed(loads))
     first = rich(
-        today[0], context.sheet(slugs.stay(plan)), today[2], " ",
-        log[0], context.sheet(slugs.stay_log(plan)), log[2],
+        context.say("visit.today", sheet=context.sheet(slugs.stay(plan))),
+        " ",
+        context.say("visit.log", sheet=context.sheet(slugs.stay_log(plan))),
         f" {w('visit.expect', loads=listed)}" if loads else "",
-    )  # fmt: skip
+    )
     day = context.short_day(plan.stay.last)
     more = plan.fed_more_before
     amounts = (

@@ -106,13 +106,13 @@ class Words:
         found = self._look(key)
         return found if isinstance(found, str) else otherwise
 
-    def with_limits(self, pattern: str) -> str:
-        """Return a text out of a list of words with the limits that it names put in.
+    def with_limits(self, pattern: str, **values: object) -> str:
+        """Return a text out of a list of words, its {names} filled in, limits among them.
 
         Raises:
-            ProblemsError: it names what is no limit.
+            ProblemsError: it names what is no limit and is not given.
         """
-        return self._put(pattern, pattern, {**self.limits, **self.terms})
+        return self._put(pattern, pattern, {**self.limits, **self.terms, **values})
 
     def has(self, key: str) -> bool:
         """Return whether there are words at `key`."""
