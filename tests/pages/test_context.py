@@ -94,10 +94,10 @@ def test_links_stand_inside_sentences(context: Context) -> None:
 
 def test_an_owners_sign_is_no_place_for_a_link(context: Context) -> None:
     """An @ of the owner stays where it stands, also in a text out of a list of words."""
-    line = context.put("{who}: {log}", who="Ann @ the gate", log=context.sheet("round-log"))
-    assert str(line) == f"Ann @ the gate: {context.sheets['round-log']}"
+    line = context.put("{who}: {one}", who="Ann @ the gate", one=context.sheet("hoses"))
+    assert str(line) == "Ann @ the gate: W2"
     assert [part for part in line.parts if not isinstance(part, str)] == list(
-        context.sheet("round-log").parts
+        context.sheet("hoses").parts
     )
 
 
