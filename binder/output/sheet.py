@@ -243,8 +243,8 @@ def _index(letter: str, top: str, side: str) -> str:
     return (
         f"content: {_css_string(letter)}; width: 12mm; height: {_INDEX_MM}mm; "
         f"margin-top: {top}; "
-        f"{side} background: #1b1712; color: #fff; font: bold 20pt 'Atkinson Hyperlegible'; "
-        "text-align: center; vertical-align: middle;"
+        f"{side} background: var(--ink); color: var(--paper); "
+        "font: bold 20pt 'Atkinson Hyperlegible'; text-align: center; vertical-align: middle;"
     )
 
 

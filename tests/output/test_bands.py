@@ -31,6 +31,19 @@ def token(name: str) -> tuple[float, ...]:
     return tuple(int(found[1][at : at + 2], 16) / 255 for at in (0, 2, 4))
 
 
+def test_every_color_is_named_once() -> None:
+    """In tokens.css; a dark screen renames them in one place, drawings read them there."""
+    root = TOKENS.parents[1]
+    color = re.compile(r"""(?:#[0-9a-f]{3}|#[0-9a-f]{6})(?=[\s;"',)])""", re.IGNORECASE)
+    typed = [
+        f"{path.relative_to(root)}: {line.strip()}"
+        for path in (*TOKENS.parent.glob("*.css"), *(root / "binder").rglob("*.py"))
+        for line in path.read_text(encoding="utf-8").splitlines()
+        if color.search(line) and not line.strip().startswith("--")
+    ]
+    assert typed == []
+
+
 def luminance(colour: tuple[float, ...]) -> float:
     """Return the relative luminance (WCAG 2.1, definition of relative luminance)."""
     parts = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in colour]

@@ -10,9 +10,8 @@ import pytest
 from binder.farm.model import SPECIES
 from binder.figures.bands.band_rule import Band
 from binder.pages.art.drawings import Store, animal, store
+from binder.pages.art.palette import DIGITS, FILLS
 from binder.pages.bands.charts import (
-    DIGITS,
-    FILLS,
     Mark,
     Strip,
     Timeline,

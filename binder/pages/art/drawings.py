@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.data import TEMPLATES
-from binder.pages.bands.charts import ACCENT, FILLS, INK
+from binder.pages.art.palette import ACCENT, FILLS, INK
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

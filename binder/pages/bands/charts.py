@@ -8,15 +8,10 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.clock import HOURS_IN_DAY
+from binder.pages.art.palette import ACCENT, DIGITS, FILLS, HAIR, INK, MARKS, NIGHT
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-INK, ACCENT, HAIR, PAPER = "#1b1712", "#9c4221", "#8a8178", "#ffffff"
-# Fill, pattern and digit colour of each band: darkness carries the order, the pattern carries
-# it again on a copier, and the digit says it outright.
-FILLS = ("#ffffff", "#f6e6cb", "#e7b376", "#a9552b", "#26150e")
-DIGITS = (INK, INK, INK, PAPER, PAPER)
 
 WIDTH, LEFT, RIGHT = 660.0, 124.0, 12.0  # LEFT: the longest label at STRIP_SIZE
 STRIP_SIZE = 10.0  # of the letters beside a strip
@@ -80,9 +75,9 @@ def timeline(day: Timeline) -> Markup:
 
 # What lies on the fill of bands 1 to 3: size of the tile, and the marks in it.
 _MARKS = {
-    1: (5, '<circle cx="2.5" cy="2.5" r=".7" fill="#9c6a35"/>'),
-    2: (6, '<path d="M0 6L6 0" stroke="#8f4a1c" stroke-width=".9"/>'),
-    3: (6, '<path d="M0 6L6 0M0 0L6 6" stroke="#e0b294" stroke-width=".6"/>'),
+    1: (5, f'<circle cx="2.5" cy="2.5" r=".7" fill="{MARKS[1]}"/>'),
+    2: (6, f'<path d="M0 6L6 0" stroke="{MARKS[2]}" stroke-width=".9"/>'),
+    3: (6, f'<path d="M0 6L6 0M0 0L6 6" stroke="{MARKS[3]}" stroke-width=".6"/>'),
 }
 
 
@@ -106,7 +101,7 @@ def _night(day: Timeline, height: float) -> list[str]:
         return []
     return [
         f'<rect x="{_x(a):.1f}" y="{TOP:.1f}" width="{_x(b) - _x(a):.1f}" '
-        f'height="{CURVE_HEIGHT:.1f}" fill="#efece7"/>'
+        f'height="{CURVE_HEIGHT:.1f}" fill="{NIGHT}"/>'
         for a, b in ((0.0, day.sunrise_h), (day.sunset_h, float(HOURS_IN_DAY)))
         if height
     ]

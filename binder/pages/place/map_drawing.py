@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from binder.pages.bands.charts import ACCENT, HAIR, INK, PAPER
+from binder.pages.art.palette import ACCENT, BUILT, GROUND, HAIR, INK, PAPER, WATER
 from binder.pages.place.layout import WIDTH, Board, frame, moved
 
 if TYPE_CHECKING:
@@ -25,7 +25,6 @@ SHORTEST_LEG, SAMPLE = (
     30.0,
     34.0,
 )  # of the way, with room for an arrow head; of a line in the key
-GROUND, BUILT, WATER = "#f5f1ec", "#d9d3cb", "#b9b2a9"
 # Told apart without colour: by width, by dashes, by a light core.
 STROKES = {
     "fence": ((INK, 1.0, ""), (INK, 4.5, "1 9")),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from binder.pages.bands.charts import ACCENT, HAIR, INK, PAPER
+from binder.pages.art.palette import ACCENT, HAIR, INK, PAPER
 from binder.pages.place.layout import WIDTH
 from binder.pages.place.map_drawing import MARK_SIZE, NAME_SIZE, linked, text
 

@@ -12,7 +12,7 @@ from binder.figures.finding import Finding, finding
 from binder.figures.readiness import ranking
 from binder.figures.readiness.ranking import Severity
 from binder.pages import findings
-from binder.pages.bands.charts import DIGITS, FILLS, INK
+from binder.pages.art.palette import DIGITS, FILLS, INK
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
