@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.build import checked, figures_of
 from binder.pages.context import Context
-from binder.pages.season import season_text
+from binder.pages.season import mends_text, season_text
 from binder.pages.text import words
 from binder.problems import Faults, ProblemsError
 from binder.weather.read import Asked, read_files, read_folder
@@ -23,16 +24,29 @@ if TYPE_CHECKING:
 WEATHER = "weather"  # the folder of weather files in a farm
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A farm's season in words.
+
+    Attributes:
+        head: whose animals are played.
+        files: of each weather file, lines about it and its tables.
+        together: what they say together: mends and stays.
+    """
+
+    head: str
+    files: tuple[tuple[tuple[str, ...], tuple[TextTable, ...]], ...]
+    together: tuple[TextTable, ...]
+
+
 def asked_for(farm: Farm, on: dt.date) -> Asked:
     """Return what the hours of a farm's weather files are put to."""
     latest = max(on, dt.datetime.now().astimezone().date())
     return Asked(farm.about.place.timezone or "", on.year, latest)
 
 
-def told(
-    folder: Path, on: dt.date, files: Sequence[Path]
-) -> tuple[str, tuple[tuple[tuple[str, ...], tuple[TextTable, ...]], ...]]:
-    """Return a farm's season in words: a line about it, then lines and tables of each file.
+def told(folder: Path, on: dt.date, files: Sequence[Path]) -> Told:
+    """Return a farm's season in words.
 
     Args:
         folder: of the farm.
@@ -49,11 +63,13 @@ def told(
     context = Context(figures, said, {}, frozenset())
     season = figures.season
     if season is None:
-        return context.w("season.cli_none", folder=f"{folder.name}/{WEATHER}/"), ()
-    return season_text.head_of(context, season), tuple(
+        return Told(context.w("season.cli_none", folder=f"{folder.name}/{WEATHER}/"), (), ())
+    files_said = tuple(
         (season_text.lines_of(context, one), season_text.tables(context, one))
         for one in season.seasons
     )
+    together = mends_text.tables_of_all(context, season)
+    return Told(season_text.head_of(context, season), files_said, together)
 
 
 def _records(folder: Path, asked: Asked, files: Sequence[Path]) -> tuple[Record, ...]:

@@ -34,15 +34,17 @@ def season_command(folder: Path, files: tuple[Path, ...], on: dt.date | None) ->
     """Play FOLDER through real hours: which days go wrong, what first, what a mend buys."""
     from binder.season import told
 
-    head, seasons = told(folder, on or today(), files)
-    out.print(escape(head))
-    for lines, tables in seasons:
+    found = told(folder, on or today(), files)
+    out.print(escape(found.head))
+    for lines, tables in found.files:
         out.print()
         for line in lines:
             out.print(escape(line))
         for table in tables:
             _print(table)
-    if seasons:
+    for table in found.together:
+        _print(table)
+    if found.files:
         out.print()
         out.print(escape(words.load().text("season.cli_counts")))
 

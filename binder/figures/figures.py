@@ -158,9 +158,8 @@ def _figures(
         season=None,
     )
     if records and hours.day is not None:
-        results = replace(
-            results, season=season.for_farm(farm, animals, results.plan, dug, records)
-        )
+        by = season.Plans(results.plan, plans, dug, lines)
+        results = replace(results, season=season.for_farm(farm, animals, by, records))
     worked_out = {one.name: getattr(results, one.name) for one in fields(results)}
     return Figures(**worked_out, readiness=readiness.for_farm(results))
 

@@ -28,6 +28,7 @@ from binder.farm.model.values import (
     TimeZone,
 )
 
+MendKey = Literal["waterer", "flow", "bury", "cloth", "tub", "tank", "breaker", "fan"]
 BandKey = Literal["fine", "warm", "hot", "severe", "all_hands"]
 Month = Literal[
     "january", "february", "march", "april", "may", "june", "july", "august", "september",
@@ -151,6 +152,11 @@ class FarmFile(Thing):
         default_factory=dict,
         alias="round_intervals",
         description="Longest time between two rounds, by band.",
+    )
+    costs: dict[MendKey, Line] = Field(
+        default_factory=dict,
+        description="What each mend would cost you, printed beside what it saves.",
+        examples=['{cloth: "$60"}'],
     )
     shut_offs: tuple[ShutOff, ...] = Field(
         default=(), description="Where water, power, fence and fuel are shut off."

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.season.farm_season import FarmSeason, Season, for_farm
+from binder.figures.season.farm_season import FarmSeason
 from binder.figures.season.pen_season import PenSeason, Wrong
+from binder.figures.season.whole_season import Plans, Season, for_farm
 
 if TYPE_CHECKING:
     from binder.figures.entry import Entry
 
-__all__ = ["ENTRIES", "FarmSeason", "PenSeason", "Season", "Wrong", "for_farm"]
+__all__ = ["ENTRIES", "FarmSeason", "PenSeason", "Plans", "Season", "Wrong", "for_farm"]
 
 ENTRIES: tuple[Entry, ...] = ()

@@ -113,7 +113,7 @@ class FarmSeason:
 
 
 @dataclass(frozen=True, slots=True)
-class Season:
+class Played:
     """A farm through all of its weather files.
 
     Attributes:
@@ -152,13 +152,13 @@ def require_position(farm: Farm) -> Position:
     return position
 
 
-def for_farm(
+def play_farm(
     farm: Farm,
     herd: Herd,
     plan: Plan,
     wallows: Mapping[str, WallowSheet],
     records: Sequence[Record],
-) -> Season:
+) -> Played:
     """Return a farm played through its weather files, as its files and animals stand.
 
     Args:
@@ -180,12 +180,12 @@ def for_farm(
     top_ups = {key: one.amount.value for key, one in plan.top_ups.items()}
     known = _Known(farm, herd, position, visits, wallows, top_ups, stand)
     seasons = tuple(_season(known, record) for record in records)
-    return Season(herd.on, visits, seasons, stand)
+    return Played(herd.on, visits, seasons, stand)
 
 
 @dataclass(frozen=True, slots=True)
 class _Known:
-    """What every record is played with; the fields are those of `for_farm` and `Season`."""
+    """What every record is played with; the fields are those of `play_farm` and `Played`."""
 
     farm: Farm
     herd: Herd

@@ -93,6 +93,11 @@ class PenSeason:
         """Return the same times its animals [animal-hours]."""
         return self.bad_h * self.state.head
 
+    @property
+    def has_run_dry(self) -> bool:
+        """Return whether a waterer was empty in any hour."""
+        return self.hours_of(Wrong.DRY) > 0
+
     def hours_of(self, kind: Wrong) -> int:
         """Return the hours in which one thing goes wrong [h]."""
         return sum(self.wrong.count(mask) for mask in range(1, max(KINDS) * 2) if mask & kind)

@@ -149,7 +149,7 @@ def for_farm(farm: Farm, herd: Herd) -> DrinkerFigures:
         found = {cls: drinkers(cls, n, f"{pen.id} {cls}") for cls, n in heads.items()}
         need.update({(pen.id, cls): figure for cls, figure in found.items()})
         there[pen.id] = sum(drinker.count for drinker in pen.drinkers)
-        if there[pen.id] < _places_needed(pen, found):
+        if there[pen.id] < places_needed(pen, found):
             short.append(pen.id)
         for drinker in pen.drinkers:
             if drinker.kind in FLOWING and drinker.flow_l_min is not None:
@@ -158,7 +158,7 @@ def for_farm(farm: Farm, herd: Herd) -> DrinkerFigures:
     return DrinkerFigures(need, there, tuple(short), tests)
 
 
-def _places_needed(pen: Pen, found: Mapping[str, Figure]) -> float:
+def places_needed(pen: Pen, found: Mapping[str, Figure]) -> float:
     """Return the places a pen needs: classes share them, so the neediest decides."""
     needs = {cls: f.amount.value for cls, f in found.items() if f.amount.unit == "count"}
     if any(drinker.kind not in FLOWING for drinker in pen.drinkers):

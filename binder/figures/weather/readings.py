@@ -14,6 +14,7 @@ from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.science.humidity import DRIEST_FOR_DEW_POINT_PCT, dew_point_c
 from binder.science.ranges import require_within
 from binder.units import Amount
+from binder.weather.record import Hour
 
 TIME, TEMPERATURE, DEW_POINT, HUMIDITY = "time", "temperature", "dew_point", "humidity"
 COLUMNS = (TIME, TEMPERATURE, DEW_POINT, HUMIDITY)
@@ -31,13 +32,7 @@ _HEADING = re.compile(r"(?P<name>[a-z]+(?:[ _]point)?)[ _]*[(\[]?(?P<unit>[^)\]]
 _BARE = re.compile(r"-?\d+(\.\d+)?")
 
 
-@dataclass(frozen=True, slots=True)
-class HourRow:
-    """A reading: local date and time, air temperature [C], dew point [C], not above it."""
-
-    when: dt.datetime
-    temp_c: float
-    dew_point_c: float
+HourRow = Hour  # a reading of the farm's record is an hour like that of any weather file
 
 
 @dataclass(frozen=True, slots=True)

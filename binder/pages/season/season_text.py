@@ -14,9 +14,10 @@ from binder.pages.text.listing import upper_first
 from binder.units import Amount, show_number
 
 if TYPE_CHECKING:
-    from binder.figures.season.farm_season import FarmSeason, Season
+    from binder.figures.season.farm_season import FarmSeason
     from binder.figures.season.pen_season import PenSeason
     from binder.figures.season.season_days import FirstWrong
+    from binder.figures.season.whole_season import Season
     from binder.pages.context import Context
 
 M_PER_KM = 1000.0

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import checked, figures_of
-from binder.figures.season import Wrong, for_farm
+from binder.figures.season import Wrong
+from binder.figures.season.farm_season import play_farm
 from binder.weather.record import LOGGER, Hole, Hour, Record
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def played(farm_folder: FarmFolder) -> Callable[..., FarmSeason]:
         files |= {"pens.yaml": pens} | ({"equipment.yaml": equipment} if equipment else {})
         owner, farm = checked(farm_folder(files), ON)
         figures = figures_of(owner, farm, ON)
-        return for_farm(farm, figures.herd, figures.plan, figures.wallows, [hours]).seasons[0]
+        return play_farm(farm, figures.herd, figures.plan, figures.wallows, [hours]).seasons[0]
 
     return play
 
