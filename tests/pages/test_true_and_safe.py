@@ -297,6 +297,19 @@ def test_addresses_of_sources_stay_off_the_paper(books: Mapping[str, Book]) -> N
     assert "medbox.iiab.me" not in page.body  # a mirror (extra-24)
 
 
+def test_hauling_rests_on_the_vets_association(books: Mapping[str, Book]) -> None:
+    """heat-74 (AASV): 60 F wet shavings and no straw, 80 F a coarse sprinkle, dawn or night.
+
+    No loading from 86 F is the 30 C of husbandry-95; 85 F is our choice.
+    """
+    h17 = said(books, "H17")
+    assert "80°F (27°C) and more Only at dawn or night" in h17
+    assert "86°F (30°C) and more No." in h17
+    assert "Lay wet shavings, not straw, when it is above 60°F (16°C)" in h17
+    assert "Sprinkle pigs with big drops above 80°F (27°C)" in h17
+    assert "Rests on sources heat-74, husbandry-95" in h17
+
+
 def test_sources_print_who_what_and_when_apart(books: Mapping[str, Book]) -> None:
     """heat-5: agency, page and year each have a column; what is unknown has a dash."""
     page = next(page for page in books["example"].pages if page.sheet == "N2")
