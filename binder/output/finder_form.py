@@ -23,8 +23,10 @@ def finder(screen: Screen) -> str:
     if not data:
         return ""
     return (
-        f'<h1 class="now-title">{screen.say("now")}</h1>\n{_form(screen, data)}'
-        f"{_without_script(screen, data)}{_signs(screen, data)}"
+        f'<h1 class="now-title" id="hour-title">{screen.say("now")}</h1>\n'
+        f'{_signs(screen, data)}<section class="hour with" id="hour"></section>\n'
+        f'<h2 class="with" id="air">{screen.say("now")}</h2>\n{_form(screen, data)}'
+        f"{_without_script(screen, data)}"
         f'<h2>{screen.say("do_now")} <small class="with" id="read-at"></small></h2>\n'
         f'<ul class="now unread" id="now">\n{_lines(screen, data)}</ul>\n'
         f'<p class="only-ears" role="status" id="worst"></p>\n'

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from binder.output import finder_form
 from binder.output.frame import EMERGENCY_TAB, calls
-from binder.output.screen import EMERGENCIES, FIND, FRONT, PENS, ROUNDS
+from binder.output.screen import EMERGENCIES, FIND, FRONT, LOG, PENS, ROUNDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -75,7 +75,25 @@ def rounds(screen: Screen) -> str:
         if screen.tab(letter):
             parts.append(f"<h2>{screen.say(f'site.rounds.{key}')}</h2>\n")
             parts.append(rows(screen, screen.tab(letter)))
+    if screen.book.agenda:
+        parts.insert(
+            1,
+            f'<p class="with"><a class="open" href="{escape(screen.at(LOG, ""))}">'
+            f"{screen.say('site.log.write_down')}</a></p>\n",
+        )
     return "".join(parts)
+
+
+def log(screen: Screen) -> str:
+    """Return the page to write on: a script fills it, and without one paper is the place."""
+    logs = rows(screen, screen.tab(LOG_TAB)) if screen.tab(LOG_TAB) else ""
+    return (
+        f"<h1>{screen.say('site.log.title')}</h1>\n"
+        f'<div class="caution notice"><strong>{screen.say("site.log.notice")}</strong>'
+        f"<p>{screen.say('site.log.paper')}</p></div>\n"
+        f'<p class="without">{screen.say("site.log.without")}</p>\n'
+        f'<div class="with" id="log"></div>\n{logs}'
+    )
 
 
 def find(screen: Screen) -> str:
@@ -116,5 +134,6 @@ MENU_PAGES = {
     PENS: ("site.pens.title", pens),
     ROUNDS: ("site.rounds.title", rounds),
     FIND: ("site.find.title", find),
+    LOG: ("site.log.title", log),
 }
 __all__ = ["FRONT", "MENU_PAGES", "front", "rows"]

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from binder.data import TEMPLATES
-from binder.output import finder_form, fonts, frame, says, search, style
+from binder.output import finder_form, fonts, frame, says, search, style, ticks
 from binder.output.links import apart, resolve
 from binder.output.screen import Screen, own_name
 from binder.output.site import SHARED_SCRIPTS, menu_pages, script, template
@@ -84,6 +84,7 @@ def _views(screen: Screen, keys: dict[str, None]) -> Iterator[str]:
         yield _view(name, title, "menu", _own_ids(name, main))
     for page in screen.pages:
         body, used = resolve(page.body, screen.links)
+        body = ticks.tickable(body, page.kind)
         keys.update(dict.fromkeys(used))
         name = own_name(page.slug)
         main = (
@@ -110,6 +111,7 @@ def _script(screen: Screen) -> str:
     parts = (
         'document.documentElement.classList.add("scripted");\n',
         says.words_script(screen),
+        says.agenda_script(screen),
         finder_form.data_script(screen),
         search.index_script(screen),
         *(script(name) for name in (*SHARED_SCRIPTS, "phone.js")),

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
 # The screens' own pages. A sheet of such a name steps aside.
 FRONT, EMERGENCIES, PENS, ROUNDS, FIND = "index", "emergencies", "pens", "rounds", "find"
-MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND)
+LOG = "write-down"
+MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND, LOG)
 LIST_OF_SHEETS = "list-of-sheets"  # printed from the finished pages; here it is `FIND`
 NUMBERS = "numbers"
 _ID = re.compile(r'\bid="([^"]+)"')

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from binder.data import TEMPLATES
-from binder.output import finder_form, fonts, frame, menus, says, search, style
+from binder.output import finder_form, fonts, frame, menus, says, search, style, ticks
 from binder.output.links import resolve
-from binder.output.screen import FIND, FRONT, Screen, own_name
+from binder.output.screen import FIND, FRONT, LOG, Screen, own_name
 from binder.pages.page import SITE
 from binder.writing import write_inside
 
@@ -26,11 +26,25 @@ if TYPE_CHECKING:
     from binder.pages.page import Book
 
 # What site and phone file run alike, in this order.
-SHARED_SCRIPTS = ("kept.js", "reading.js", "band_finder.js", "find_sheet.js")
+SHARED_SCRIPTS = (
+    "kept.js",
+    "reading.js",
+    "now.js",
+    "band_finder.js",
+    "ticks.js",
+    "log.js",
+    "find_sheet.js",
+)
 PHONE_FILE = "../phone/binder.html"
 # Scripts of every page, in order, and those of one page.
 _EVERYWHERE = ("site.js", "kept.js", "finder-data.js", "reading.js")
-_SCRIPTS = {FRONT: ("band_finder.js",), FIND: ("sheets.js", "find_sheet.js")}
+_DAY = ("agenda.js", "now.js")
+_SCRIPTS = {
+    FRONT: (*_DAY, "band_finder.js"),
+    FIND: ("sheets.js", "find_sheet.js"),
+    LOG: (*_DAY, "log.js"),
+}
+_SCRIPTS_OF_KIND = {ticks.KIND: (*_DAY, "ticks.js")}
 _ROBOTS = "User-agent: *\nDisallow: /\n"
 
 
@@ -81,6 +95,7 @@ def _pages(screen: Screen) -> Iterator[tuple[str, str]]:
     )
     for page in screen.pages:
         body, keys = resolve(page.body, screen.links)
+        body = ticks.tickable(body, page.kind)
         main = f"{frame.heading(screen, page)}{body}\n{frame.neighbours(screen, page)}"
         title = f"{page.sheet} {page.title}"
         name = own_name(page.slug)
@@ -99,7 +114,7 @@ def _page(
 ) -> str:
     scripts = "".join(
         f'<script src="{file}" defer></script>\n'
-        for file in (*_EVERYWHERE[1:], *_SCRIPTS.get(name, ()))
+        for file in (*_EVERYWHERE[1:], *_SCRIPTS.get(name, _SCRIPTS_OF_KIND.get(kind, ())))
     )
     return template("page.html").substitute(
         language=escape(screen.book.language),
@@ -120,6 +135,7 @@ def _scripts(screen: Screen) -> Iterator[tuple[str, str]]:
         yield name, script(name)
     yield "site.js", f"{says.words_script(screen)}{script('site.js')}"
     yield "finder-data.js", finder_form.data_script(screen)
+    yield "agenda.js", says.agenda_script(screen)
     yield "sheets.js", search.index_script(screen)
 
 

@@ -15,6 +15,7 @@ from binder.pages.book.registry import TABS, sheets_of_day
 from binder.pages.context import Context
 from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.sheet import Sheet
+from binder.pages.stays import agenda
 from binder.pages.tags import tags
 from binder.pages.text import names, words
 from binder.pages.text.protocol_file import Protocol
@@ -85,8 +86,11 @@ def _book(
         workings=workings,
         finder=finder_table.table(context, seen.pens),
         finder_claims=finder_table.claims(context, seen.pens),
+        agenda=agenda.agenda(context),
         labels={
             **_labels(context),
+            "site.begins_before_h": str(agenda.begins_before_h()),
+            "site.binder_old_days": str(agenda.binder_old_days()),
             "site.made": context.day(figures.on),
             "site.emergency_number": context.emergency,
             "site.am": "" if said.clock_24 else context.w("date.am"),

@@ -90,6 +90,7 @@ class Book:
         workings: key of a number -> HTML of its working and sources (for the site's pop-ups).
         finder: the table of the band finder, plain data (JSON on the site); empty if the farm
             has nothing to find.
+        agenda: the plans of stays and of an ordinary day, by the hour (plain data).
         labels: every word output itself shows (button texts, `page`, `of`...), from the words.
         pictures: name -> file bytes; names are `NAME.png` or `.jpg`.
         small_pictures: the same for the phone file, which carries them inside.
@@ -109,6 +110,7 @@ class Book:
     foot: Foot
     workings: Mapping[str, str] = field(default_factory=dict)
     finder: Mapping[str, object] = field(default_factory=dict)
+    agenda: tuple[Mapping[str, object], ...] = ()
     labels: Mapping[str, str] = field(default_factory=dict)
     pictures: Mapping[str, bytes] = field(default_factory=dict)
     small_pictures: Mapping[str, bytes] = field(default_factory=dict)

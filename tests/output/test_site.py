@@ -51,6 +51,7 @@ def labels() -> dict[str, str]:
     walk(things["labels"], "")
     walk(site["site"], "site.")
     given = {"made": "1 June 2026", "emergency_number": "911", "am": "am", "pm": "pm"}
+    given |= {"begins_before_h": "0.5", "binder_old_days": "14"}
     return found | {f"site.{key}": text for key, text in given.items()}
 
 

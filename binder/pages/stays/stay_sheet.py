@@ -122,14 +122,20 @@ def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
 
 
 def _day(context: Context, plan: Plan, day: StayDay) -> tuple[str, Text]:
-    """Return a day's sun, and what is due on it and who is of another class, a line for each.
-
-    What is due of one animal or place stands in one line.
-    """
+    """Return a day's sun, and what is due on it and who is of another class."""
     sun = ""
     if day.sunrise_h is not None and day.sunset_h is not None:
         up, down = context.clock(day.sunrise_h), context.clock(day.sunset_h)
         sun = unbroken(context.w("stay.sun", up=up, down=down))
+    lines = day_lines(context, plan, day)
+    return sun, Markup("<br>").join(lines) if lines else context.w("stay.nothing")
+
+
+def day_lines(context: Context, plan: Plan, day: StayDay) -> list[str]:
+    """Return what is due on a day and who is of another class, a line for each.
+
+    What is due of one animal or place stands in one line.
+    """
     told: dict[str, list[str]] = {}
     for due in day.due:
         again = day is not plan.days[0] and due.first < day.on
@@ -138,8 +144,7 @@ def _day(context: Context, plan: Plan, day: StayDay) -> tuple[str, Text]:
     for one in day.changes:
         now = context.w("stay.change", now=context.w(f"class_one.{one.now}"))
         told.setdefault(one.name, []).append(now)
-    lines = [_line(context, who, "; ".join(what)) for who, what in told.items()]
-    return sun, Markup("<br>").join(lines) if lines else context.w("stay.nothing")
+    return [_line(context, who, "; ".join(what)) for who, what in told.items()]
 
 
 def _line(context: Context, who: str, what: str) -> str:
