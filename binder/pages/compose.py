@@ -10,6 +10,7 @@ from binder.pages import facts, front, numbers, pen_facts
 from binder.pages.art.pictures import pocket, ready
 from binder.pages.bands import finder_table
 from binder.pages.book.assemble import dead_links, page_of, page_of_protocol, shown_pictures
+from binder.pages.book.our_choice import apart
 from binder.pages.book.plan import NONE, outdated, place, plan_of
 from binder.pages.book.registry import TABS, sheets_of_day
 from binder.pages.context import Context
@@ -70,7 +71,7 @@ def _book(
     plan = plan_of(figures, owner_texts, shown_tags, numbered)
     context = Context(figures, said, plan.numbers, shown_tags)
     seen = Whole(facts.farm_view(context), pen_facts.pens(context), outdated(owner_texts))
-    pages = _pages(context, plan, seen, lenient=whole is not None)
+    pages = apart(context, _pages(context, plan, seen, lenient=whole is not None))
     workings = numbers.popups(context)
     if whole is None:
         _refuse_dead_links(plan, pages, workings)

@@ -11,6 +11,7 @@ from binder.pages.views import DayView, FarmView, MealsView, PlainView
 from binder.problems import did_you_mean, quotable
 
 if TYPE_CHECKING:
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
 
 
@@ -27,6 +28,19 @@ def farm_view(context: Context) -> FarmView:
         eggs=context.or_missing(about.eggs),
         phone_signal=about.place.phone_signal or "",
     )
+
+
+def litters(context: Context) -> tuple[str, ...]:
+    """Return each litter at a side, with the day it was born where that is known."""
+    on = context.figures.on
+    return tuple(
+        context.w(
+            "feed.litter_born", who=group.animal.called, count=group.litter,
+            day=context.short_day(group.animal.farrowed),
+        )
+        for group in context.figures.herd.groups
+        if group.litter and group.animal.farrowed and group.animal.farrowed <= on
+    )  # fmt: skip
 
 
 def due(context: Context) -> tuple[PlainView, ...]:
@@ -72,8 +86,26 @@ def meals(context: Context) -> MealsView:
     """Return the feeding hours of the hot day that suit every class."""
     found = context.figures.day.meals
     if found is None:
-        return MealsView(context.missing, context.missing)
-    return MealsView(context.clock(found.morning_by_h), context.clock(found.evening_from_h))
+        return MealsView(context.missing, context.missing, context.w("feed.answer_unknown"))
+    by, start = context.clock(found.morning_by_h), context.clock(found.evening_from_h)
+    return MealsView(by, start, _when(context, by, start))
+
+
+def _when(context: Context, by: str, start: str) -> str:
+    """Return when the meals are; inside a stay at its visits, as its cards have it."""
+    plan = inside_stay(context)
+    fed = [visit for visit in plan.visits if visit.meal] if plan else []
+    if fed:
+        first, last = context.clock(fed[0].hour), context.clock(fed[-1].hour)
+        return context.w("feed.meals_inside", morning=first, evening=last)
+    said = context.w("feed.meals", morning=by, evening=start)
+    return f"{said} {context.w('feed.meals_stay')}" if context.figures.stays else said
+
+
+def inside_stay(context: Context) -> Plan | None:
+    """Return the plan of the stay that the binder's day lies in, None outside any."""
+    on, plans = context.figures.on, context.figures.stays.values()
+    return next((one for one in plans if one.stay.first <= on <= one.stay.last), None)
 
 
 def day(context: Context) -> DayView:

@@ -227,6 +227,7 @@ class MealsView:
 
     morning_by: str
     evening_from: str
+    when: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,7 +82,7 @@ QUESTIONS = (
     ("Who has a trailer?", "C1", ("Cordell Vance", "912-555-0155", "Stock trailer")),
     # Heat
     ("Where is the thermometer?", "H1", ("North wall of the barn, under the eave",)),
-    ("The number is 3. When must I be back?", "R1", ("3 severe", "1 hour", "Creek paddock")),
+    ("The number is 3. When must I be back?", "R1", ("3 severe", "2 hours", "Creek paddock")),
     ("Is it too hot to load pigs?", "H17", ("86°F (30°C) and more", "No.", "Clementine")),
     ("The nights stay warm.", "H15", ("75°F (24°C)", "one number higher")),
     ("How fast may a grown pig breathe?", "R3", ("Grown pig", "8 to 18")),
@@ -101,7 +101,7 @@ QUESTIONS = (
     (
         "Is there water in store, and for how long?",
         "W7",
-        ("Tank on the rise", "275 gal", "15 h"),
+        ("Tank on the rise", "275 gal", "30 h"),
     ),
     ("How much should a sow's drinker give?", "W5", ("Sow with piglets", "6 or more")),
     ("Where is the main water turned off?", "Q1", ("Red lever in the well house",)),
@@ -117,7 +117,7 @@ QUESTIONS = (
     (
         "How much feed and water goes in which bucket for Marigold tonight, and when?",
         "F1",
-        ("Marigold", "6.5 lb", "2 1/4", "3 qt", "soaking bucket", "from 7:05 pm"),
+        ("Marigold", "6.5 lb", "2 1/4", "3 qt", "soaking bucket", "8:45 pm"),
     ),
     ("And for the growers?", "F2", ("Growers", "19 lb", "6 1/2", "2 1/4 gal", "Rinse trough")),
     ("How much do the hens get?", "F6", ("Laying hens", "15 lb", "7 1/2", "Blue scoop")),
@@ -128,7 +128,11 @@ QUESTIONS = (
     ),
     # Breeding, equipment, people
     ("When is Clementine due?", "B1", ("Clementine", "11 to 16 July", "watch for labor")),
-    ("Which fan is on which breaker?", "S4", ("Barn stall 1", "Barn stall 2", "Breaker FANS")),
+    (
+        "Which fan is on which breaker?",
+        "S4",
+        ("Barn stall 1", "Barn stall 2", "Breaker marked FANS"),
+    ),
     ("Does the generator go into the shed?", "Q2", ("No tarp, no porch, no shed", "20 ft")),
     ("How do I open the creek paddock?", "P6", ("Unhook the lower wire by its handle",)),
     ("What medicine does the dog get?", "C6", ("Bramble", "Monthly heartworm chew")),

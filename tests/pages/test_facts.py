@@ -90,11 +90,12 @@ def test_hay_is_never_said_as_pellets(example: Context) -> None:
     """
     feeds = {feed.group: feed for feed in feed_facts.feeds(example)}
     assert str(feeds["Does"].line) == (
-        "Does: hay always there. Goat pellets: how much is not recorded. Ask the owner"
+        "Does: hay always there. No Goat pellets are written down, "
+        "so none but what the notes say"
     )
     assert feeds["Does"].each == "hay only"
     assert feeds["Does"].morning == "hay only"
-    assert feeds["Does"].when == "not recorded"
+    assert feeds["Does"].when == "always there"
     assert "lb" not in str(feeds["Does"].line)
 
 
@@ -114,8 +115,8 @@ def test_soaking_water_in_the_owners_bucket(example: Context) -> None:
 
 
 def test_drinkers_count_in_words(pens: dict[str, PenView]) -> None:
-    """One nipple, two nipples each, a trough of 50 gal: as the owner recorded."""
-    assert str(pens["stall-1"].drinkers) == "1 nipple, 4\u00a0cups a minute"
+    """Two nipples each, a trough of 50 gal: as the owner recorded."""
+    assert str(pens["stall-1"].drinkers) == "2 nipples, 4\u00a0cups a minute each"
     assert str(pens["creek"].drinkers) == "2 nipples, 3\u00a0cups a minute each"
     assert str(pens["goat-lot"].drinkers) == (
         "1 trough of 50\u00a0gal and 1 bucket of 5\u00a0gal"
@@ -165,9 +166,10 @@ def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
     ]
     assert str(tasks[1].how).endswith("Where: brass valve by the gate post.")
     assert all(re.fullmatch(r"[1-9]?(\u00a0?1/2)?", str(task.minutes)) for task in tasks)
-    own = pens["hen-run"].tasks[-1]
+    own = pens["goat-lot"].tasks[-1]
     assert own.task == "The owner asks"
-    assert own.how == "Bring the eggs to the porch refrigerator"
+    assert own.how == "Fill the hay rack"
+    assert "Iris Tack" in str(pens["hen-run"].tasks[-1].how)
 
 
 def test_one_chart_for_the_pigs_of_a_pen(pens: dict[str, PenView]) -> None:
@@ -224,7 +226,7 @@ def test_fan_says_switch_and_breaker(example: Context) -> None:
     """Where it is switched, which breaker, where the box hangs."""
     fan = pen_facts.fans(example)[0]
     assert fan.switch == "Left of the stall door"
-    assert fan.circuit == "Breaker FANS: Grey box left of the barn door."
+    assert fan.circuit == "Breaker marked FANS: Grey box left of the barn door."
     assert fan.cleaned == "2 May"
     assert pen_facts.fans(example)[1].cleaned == "not recorded"
 

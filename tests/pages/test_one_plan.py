@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from binder.figures.figures import Figures
     from binder.figures.stays import Plan
+    from binder.pages.page import Book
 
 BEFORE, DURING = dt.date(2026, 6, 1), dt.date(2026, 7, 12)
 Sheets = dict[str, str]
@@ -268,6 +269,19 @@ def test_a_flush_fills_the_tub_they_drink_from(during: tuple[Figures, Sheets]) -
         flushes = sum(bool(task.hose) for todo in visit.tasks.values() for task in todo)
         slug = f"visit-july-{visit.clock.replace(':', '')}"
         assert sheets[slug].count("then fill their heavy tub in the shade") == flushes > 0
+
+
+def test_a_sitter_need_not_weigh_whose_choice_a_time_is(books: Mapping[str, Book]) -> None:
+    """Off the sitter's paper; N3 lists each sentence that is our choice, with its sheet."""
+    for book in books.values():
+        marked = [
+            page.sheet
+            for page in book.pages
+            if "sitter" in page.editions and "(our choice)" in page.body
+        ]
+        assert marked == []
+    n3 = next(page.body for page in books["example"].pages if page.sheet == "N3")
+    assert "Q9: Run it under that load for half an hour" in n3
 
 
 def test_each_dated_sheet_says_for_which_day_it_holds(before: tuple[Figures, Sheets]) -> None:

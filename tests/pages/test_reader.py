@@ -117,7 +117,7 @@ def test_a_generator_is_meant_for_nothing_it_cannot_run(books: Mapping[str, Book
     """Q1 says that it cannot run the well: Q2 and Q9 name only what is left."""
     assert "Well behind the barn alone needs" in said(books, "Q1")
     for sheet in ("Q2", "Q9"):
-        assert "Put on it only: breaker FANS." in said(books, sheet)
+        assert "Put on it only: the breaker marked FANS." in said(books, sheet)
 
 
 def test_the_nearest_valve_comes_before_the_one_for_all_water(

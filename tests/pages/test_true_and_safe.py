@@ -118,7 +118,9 @@ def test_lamp_goes_by_the_age_of_the_litter(books: Mapping[str, Book]) -> None:
     """heat-33 (Univ. of Missouri): newborn 90-100 F, best 95; 3 weeks 75-85, best 80."""
     b5 = said(books, "B5")
     assert re.search(r"First days 95°F \(35°C\) 90°F \(32°C\) 100°F", b5)
-    assert re.search(r"3 weeks 80°F \(27°C\) 75°F \(24°C\) 85°F", b5)
+    assert re.search(
+        r"3 weeks, and older up to 30 lb \(14 kg\) 80°F \(27°C\) 75°F \(24°C\) 85°F", b5
+    )
     pen = next(p for p in books["example"].pages if p.slug == "pen-stall-1")
     assert "80°F" not in plain_text(pen.body).split("heat lamp")[1][:200]
 
@@ -217,7 +219,7 @@ def test_breaths_are_compared_with_the_farms_own_dawn(books: Mapping[str, Book])
         ("E21", ("within 4 minutes; within 6", "Never go into smoke")),  # extra-30
         ("E21", ("Back to the way out", "It grows, or is empty: leave")),  # extra-31
         ("Q8", ("every 7 days", "not only for a power cut")),  # husbandry-89, DEFRA
-        ("Q9", ("Run it under that load for half an hour (our choice)",)),
+        ("Q9", ("Run it under that load for half an hour",)),
         ("C8", ("No call within 30 minutes", "Ask for a welfare check")),  # extra-32
     ],
 )

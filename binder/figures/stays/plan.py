@@ -95,7 +95,8 @@ class Fit:
     Attributes:
         key: `fits`, `split` (rests between its parts), `move` (another start), `look` (light
             work in shade only: the round is done at the first visit) or `stop`.
-        word: minutes of work and rest in the hour, `45/15`, `normal` or `caution`.
+        word: minutes of work and rest in the hour, `45/15`, `normal` or `caution`; of light
+            work in shade where only that is left.
         need_min: minutes of work, with what the number asks [min].
         takes_min: the same with its rests [min]; equal where no rest is asked.
         start_h: when it begins: moved where the hour given is too hot [h].

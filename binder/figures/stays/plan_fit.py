@@ -100,7 +100,7 @@ def fit(
     if not parts:
         shaded = in_shade(load.day, hour, f"{hours.subject} light")
         key = STOP if word_of(shaded) == CAUTION else LOOK
-        return Fit(key, CAUTION, need, need, hour, (Part(hour, tuple(by_pen), need),))
+        return Fit(key, word_of(shaded), need, need, hour, (Part(hour, tuple(by_pen), need),))
     word = word_of(hours.allowed(start_h))
     key = MOVE if start_h != hour else SPLIT if len(parts) > 1 else FITS
     return Fit(key, word, need, taken(start_h, parts), start_h, parts)

@@ -52,7 +52,7 @@ def _both_meals(context: Context, morning: Text, evening: Text) -> Text:
 
 def _when(context: Context, one: GroupFeed, *, same: bool) -> str:
     if one.morning is None:
-        return context.missing
+        return context.w("feed.always") if one.total is not None else context.missing
     if one.evening is None:
         return context.w("feed.when.morning")
     return context.w("feed.when.both" if same else "feed.when.two")
@@ -72,7 +72,8 @@ def _no_meal(context: Context, one: GroupFeed) -> str:
 def _meals(context: Context, one: GroupFeed) -> tuple[Text, Text]:
     """Return both meals; where no ration is known, none is made up."""
     if one.morning is None:
-        return _no_meal(context, one), context.missing
+        same = _no_meal(context, one)
+        return same, same
     evening = _meal(context, one.evening) if one.evening else context.w("feed.none")
     return _meal(context, one.morning), evening
 

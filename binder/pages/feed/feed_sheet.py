@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.published import rests_on
+from binder.figures.rounds.visits import is_late
 from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.text.listing import with_more
+from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
@@ -34,7 +36,7 @@ def today(context: Context) -> Sheet:
     )
     heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
     blocks: list[Block] = [Table(heads, rows, kind="facts tight feeds")]
-    if context.figures.stays and _stay(context) is None:
+    if context.figures.stays and facts.inside_stay(context) is None:
         note = w("feed.stay_note", day=context.short_day(context.figures.on))
         blocks.append(Paragraph(note, small=True))
     times = _times(context)
@@ -62,27 +64,50 @@ def today(context: Context) -> Sheet:
 
 
 def _claims(context: Context, plan: Plan | None) -> tuple[Claim, ...]:
-    """Return the feeding times of a stay, or of the binder's own day."""
-    meals = plan.meals if plan else context.figures.day.meals
-    return stated.feeding(context, meals, stated.hot_day(plan, context.figures.on))
+    """Return the feeding times of a stay, or of the binder's own day, that are printed."""
+    if plan is None:
+        if facts.inside_stay(context) is not None:
+            return ()
+        meals = context.figures.day.meals
+        return stated.feeding(context, meals, stated.hot_day(None, context.figures.on))
+    found = stated.feeding(context, plan.meals, stated.hot_day(plan, context.figures.on))
+    return tuple(
+        one for one in found if one.value in " ".join(map(str, _at_visits(context, plan)))
+    )
 
 
 def _answer(context: Context) -> str:
     if context.figures.day.meals is None:
         return context.w("feed.answer_unknown")
     when = facts.meals(context)
+    plan = facts.inside_stay(context)
+    if plan is not None and plan.visits:
+        return when.when
     return context.w("feed.answer", morning=when.morning_by, evening=when.evening_from)
 
 
-def _stay(context: Context) -> Plan | None:
-    """Return the plan of the stay that the binder's day lies in, None outside any."""
-    on, plans = context.figures.on, context.figures.stays.values()
-    return next((one for one in plans if one.stay.first <= on <= one.stay.last), None)
+def _at_visits(context: Context, plan: Plan) -> tuple[Text, Text]:
+    """Return when a stay's meals go out: at its visits, in the hours of the hot day."""
+    assert plan.meals is not None  # noqa: S101 -- asked of stays whose hours are known
+    by, start = context.time_of(plan.meals.morning), context.time_of(plan.meals.evening)
+    fed = [visit for visit in plan.visits if visit.meal]
+    if not fed:
+        return by, start
+    first, last = fed[0], fed[-1]
+    at = context.w("feed.at_visit", clock=context.clock(first.hour))
+    return (
+        at if is_late(first.hour, plan.meals.morning_by_h) else by,
+        context.say(
+            "feed.from_visit",
+            from_clock=rich(start),
+            clock=context.clock(last.hour),
+        ),
+    )
 
 
 def _answers(context: Context) -> tuple[str, ...]:
     """Return the feeding times, and inside a stay of which day the amounts are."""
-    plan = _stay(context)
+    plan = facts.inside_stay(context)
     if plan is None:
         return (_answer(context),)
     day = context.short_day(plan.stay.last)
@@ -91,18 +116,17 @@ def _answers(context: Context) -> tuple[str, ...]:
 
 def _times(context: Context) -> tuple[tuple[Text, ...], ...]:
     """Return the feeding times of the binder's day and of each stay, as the cards give them."""
-    found = []
-    if _stay(context) is None:  # inside a stay its own row says it
-        found.append((context.short_day(context.figures.on), context.figures.day.meals))
+    rows: list[tuple[Text, ...]] = []
+    own = context.figures.day.meals
+    if own is not None and facts.inside_stay(context) is None:  # else its own row says it
+        day = context.short_day(context.figures.on)
+        rows.append((day, context.time_of(own.morning), context.time_of(own.evening)))
     for plan in context.figures.stays.values():
         days = context.w(
             "feed.stay_days",
             first=context.short_day(plan.stay.first),
             last=context.short_day(plan.stay.last),
         )
-        found.append((days, plan.meals))
-    return tuple(
-        (day, context.time_of(meals.morning), context.time_of(meals.evening))
-        for day, meals in found
-        if meals is not None
-    )
+        if plan.meals is not None:
+            rows.append((days, *_at_visits(context, plan)))
+    return tuple(rows)

@@ -12,6 +12,7 @@ from binder.places import ANYWHERE, HOME
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from binder.farm.model import Contact
     from binder.pages.context import Context
     from binder.places import Pack
 
@@ -39,12 +40,18 @@ def calls(context: Context, roles: Iterable[str]) -> tuple[CallView, ...]:
             if contact.nights and contact.nights != contact.phone
             else "",
             hours=contact.hours or "",
-            can=contact.can or "",
+            can="; ".join(filter(None, (contact.can, _comes_in(context, contact)))),
             notes=contact.notes or "",
         )
         for role in roles
         for contact in context.contacts(role)
     )
+
+
+def _comes_in(context: Context, contact: Contact) -> str:
+    """Return how soon somebody can be here, empty where nobody wrote it down."""
+    comes = contact.comes_in_h
+    return context.w("contacts.comes_in", span=context.span(comes)) if comes else ""
 
 
 def contacts(context: Context) -> Sheet:

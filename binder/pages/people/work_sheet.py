@@ -14,7 +14,13 @@ if TYPE_CHECKING:
 
     Text = str | Rich
 
-_COLUMNS = (("moderate", "none"), ("heavy", "none"), ("moderate", "full"), ("heavy", "full"))
+_COLUMNS = (
+    ("light", "none"),
+    ("moderate", "none"),
+    ("heavy", "none"),
+    ("moderate", "full"),
+    ("heavy", "full"),
+)
 
 
 def work_and_rest(context: Context) -> Sheet:
@@ -22,7 +28,7 @@ def work_and_rest(context: Context) -> Sheet:
     w = context.w
     people = context.figures.people
     rows = _rows(context)
-    keys = ("air", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
+    keys = ("air", "shade_light", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
     heads = tuple(w(f"helper.head.{key}") for key in keys)
     days = tuple(
         (
@@ -35,7 +41,7 @@ def work_and_rest(context: Context) -> Sheet:
     new_heads = tuple(w(f"helper.new_head.{key}") for key in ("day", "new", "back"))
     sick = context.say("helper.sick", sheet=context.sheet("person-overheated"))
     blocks: list[Block] = [
-        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4)),
+        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4, 5)),
         Paragraph(w("helper.unit"), small=True),
         Paragraph(w("helper.kinds"), small=True),
         Paragraph(w("helper.rule")),

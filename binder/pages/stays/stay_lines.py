@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.bands.band_charts import charts_of
 from binder.figures.rounds.looks import SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import TASK_OF, job_of
@@ -13,7 +14,7 @@ from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
 from binder.pages.text.listing import upper_first
-from binder.pages.text.rich import rich
+from binder.pages.text.rich import joined, rich
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -104,6 +105,12 @@ def _looks_row(context: Context, keys: Sequence[str], watch: Watch) -> tuple[Tex
     )
 
 
+def charts(context: Context, plan: Plan, pen: str) -> Rich:
+    """Return the sheets on which the number of a pen is found, with the animals of the stay."""
+    found = charts_of(group.cls for group in plan.herd.in_pen(pen))
+    return joined((context.sheet(slugs.chart(chart)) for chart in found), ", ")
+
+
 def times(context: Context, found: Iterable[Look]) -> str:
     """Return the times of looks, `3 pm and 5 pm`."""
     return str(context.listed(context.clock(look.hour) for look in found))
@@ -118,9 +125,23 @@ def call(context: Context, one: Call) -> str:
         "stay.call" if one.who else "stay.call_nobody",
         loads=loads, start=context.clock(one.start_h), end=context.clock(one.end_h),
         mine=w("stay.call_mine", times=mine) if mine else w("stay.call_not_you"),
-        who=one.who or owner(context),
+        who=reached(context, one.who or owner(context)),
         times=str(context.listed(context.clock(hour) for hour in one.looks)),
     )  # fmt: skip
+
+
+def reached(context: Context, name: str) -> str:
+    """Return a helper's name with the telephone and how soon they can be here."""
+    contact = next((one for one in context.farm.contacts if one.name == name), None)
+    if contact is None or contact.private:
+        return name
+    comes = contact.comes_in_h
+    parts = (
+        str(context.phones(contact)) if contact.phone else "",
+        context.w("stay.comes_in", span=context.span(comes)) if comes else "",
+    )
+    more = ", ".join(filter(None, parts))
+    return f"{name} ({more})" if more else name
 
 
 def owner(context: Context) -> str:
@@ -173,7 +194,13 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
     ]  # fmt: skip
     if not lines:
         return []
-    how = Paragraph(w("stay.not_yours_how"), small=True)
+    guarded = [
+        context.farm.pen(pen).name for pen in plan.pens if plan.rounds.pens[pen].care.guarded
+    ]
+    said = w("stay.not_yours_how")
+    if guarded:
+        said = f"{said} {w('stay.not_in', pens=str(context.listed(guarded)))}"
+    how = Paragraph(said)
     return [Heading(w("stay.not_yours")), how, Points(tuple(lines))]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.stays.plan_fit import FITS, MOVE, SPLIT
+from binder.figures.stays.plan_fit import FITS, LOOK, MOVE, SPLIT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,11 +18,22 @@ def lines(context: Context, visit: Visit) -> Iterator[str]:
     alike: dict[tuple[str, str], list[str]] = {}
     for key, fit in visit.fits.items():
         if fit.key != FITS:
-            alike.setdefault((_key(fit), _parts(context, fit)), []).append(key)
+            how = _parts(context, fit) or light(context, fit)
+            alike.setdefault((_key(fit), how), []).append(key)
     for (key, parts), loads in alike.items():
         load = str(context.listed(context.w(f"stay.loads.{one}") for one in loads))
         start = context.clock(visit.fits[loads[0]].start_h)
         yield context.w(f"visit.fit.{key}", load=load, clock=start, parts=parts)
+
+
+def light(context: Context, fit: Fit) -> str:
+    """Return how long one works before resting, where only light work in shade is left."""
+    if fit.key != LOOK:
+        return ""
+    work, _, rest = fit.word.partition("/")
+    return context.w(
+        "visit.fit.light_some" if rest else "visit.fit.light", work=work, rest=rest
+    )
 
 
 def _key(fit: Fit) -> str:

@@ -19,7 +19,7 @@ from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNI
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
-from binder.pages.stays import card_claims, visit_air
+from binder.pages.stays import card_claims, stay_lines, visit_air
 from binder.pages.text.listing import sentences, with_more
 from binder.pages.text.rich import Link, rich
 
@@ -39,8 +39,11 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
     w = context.w
     blocks: list[Block] = [Paragraph(line, small=True) for line in _notes(context, plan, visit)]
     for place, pen in enumerate(visit.order, 1):
-        title = Markup("<h3>{} {} {}</h3>").format(
-            place, context.farm.pen(pen).name, _expected(plan, visit, pen)
+        title = Markup('<h3>{} {} {} <span class="small">{}</span></h3>').format(
+            place,
+            context.farm.pen(pen).name,
+            _expected(plan, visit, pen),
+            stay_lines.charts(context, plan, pen),
         )
         blocks += [Raw(title), _table(context, _pen(context, plan, visit, pen))]
     blocks += [

@@ -65,6 +65,7 @@ def names(
         "peroxides": equipment_facts.products(context, "peroxide"),
         "buckets": equipment_facts.buckets(context),
         "due": facts.due(context),
+        "litters": facts.litters(context),
         "boars": _boars(context),
         "medicines": _medicines(context),
         "meals": facts.meals(context),
