@@ -44,7 +44,7 @@ _FONT_FILES = {  # as the PDF calls them
     "Atkinson-Hyperlegible": OWN_FILES[400],
     "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
 }
-_LAYOUT = "3"  # counts up when this module puts other things on a sheet than before
+_LAYOUT = "4"  # counts up when this module puts other things on a sheet than before
 
 
 def silent(_step: str, _done: int, _of: int) -> None:

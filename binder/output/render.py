@@ -19,6 +19,7 @@ from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from binder.letters import OWN_FILES, SPARE_FILES
+from binder.output.fit import fitted
 from binder.output.workers import Drawn, PrintJob
 
 if TYPE_CHECKING:
@@ -34,10 +35,13 @@ def draw(job: PrintJob) -> Drawn:
     try:
         with _complaints() as complaints:
             style, fonts = _stylesheet(job.css)
-            source = weasyprint.HTML(
-                string=job.html, base_url="sheet:", url_fetcher=_Fetcher(job.pictures)
-            )
-            document = source.render(font_config=fonts, stylesheets=[style])
+            fetcher = _Fetcher(job.pictures)
+
+            def lay_out(html: str) -> Any:
+                source = weasyprint.HTML(string=html, base_url="sheet:", url_fetcher=fetcher)
+                return source.render(font_config=fonts, stylesheets=[style])
+
+            document = fitted(job.html, lay_out)
             finish = _Finish(job.name)
             pdf = document.write_pdf(
                 finisher=finish, pdf_tags=True, pdf_version="1.7", pdf_identifier=b"binder"
