@@ -19,9 +19,8 @@ if TYPE_CHECKING:
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
+    from binder.pages.text.rich import Text
     from binder.pages.text.words import Words
-
-    Text = str | Rich
 
 _NOON = 12
 _MM_PER_M = 1000

@@ -27,9 +27,7 @@ if TYPE_CHECKING:
     from binder.figures.herd.groups import Group
     from binder.figures.rounds.farm_rounds import Task
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 
 def pens(context: Context) -> tuple[PenView, ...]:

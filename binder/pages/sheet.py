@@ -13,9 +13,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from binder.pages.claims.claim import Claim
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich | Markup
+    from binder.pages.text.rich import Text
 
 
 @dataclass(frozen=True, slots=True)

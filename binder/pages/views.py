@@ -9,15 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder.pages.text.rich import Rich
+from binder.pages.text.rich import Rich, Text
 from binder.problems import did_you_mean, quotable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from markupsafe import Markup
-
-Text = str | Rich
 
 
 @dataclass(frozen=True, slots=True)

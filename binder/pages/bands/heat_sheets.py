@@ -24,9 +24,7 @@ if TYPE_CHECKING:
     from binder.figures.bands.band_charts import Chart
     from binder.figures.day.farm_day import Day
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Rich, Text
 
 LABOR = "sow-farrowing-in-heat"
 

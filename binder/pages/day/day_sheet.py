@@ -24,14 +24,10 @@ from binder.pages.text.rich import rich
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from markupsafe import Markup
-
     from binder.figures.day.farm_day import Day
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich | Markup
+    from binder.pages.text.rich import Text
 
 DANGER = Band.HOT
 

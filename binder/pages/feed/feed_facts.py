@@ -13,8 +13,7 @@ if TYPE_CHECKING:
     from binder.figures.feed.farm_feed import GroupFeed, Meal
     from binder.figures.figure import Figure
     from binder.pages.context import Context
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 _UP_TO_ONE = frozenset({"1/4", "1/2", "3/4", "1"})
 

@@ -17,9 +17,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.pages.claims.claim import Claim
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 
 def today(context: Context) -> Sheet:

@@ -10,9 +10,7 @@ from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 _COLUMNS = (
     ("light", "none"),

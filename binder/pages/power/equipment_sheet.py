@@ -16,9 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 TIGHT = "facts tight keep"
 

@@ -23,9 +23,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Birth, Call, Job, Plan, Watch
     from binder.figures.stays.stay_days import Due
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Rich, Text
 
 
 def looks(context: Context, plan: Plan) -> list[Block]:

@@ -14,9 +14,7 @@ from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich | Markup
+    from binder.pages.text.rich import Text
 
 FREE_LINES = 2  # our choice: looks besides the plan are written down too
 PENS_A_TABLE = 7  # our choice: what fits beside the time, wide enough to write in

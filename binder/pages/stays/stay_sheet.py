@@ -25,9 +25,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.stay_load import StayLoad
     from binder.pages.claims.claim import Claim
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich | Markup
+    from binder.pages.text.rich import Text
 
 
 def dates(context: Context, plan: Plan) -> str:

@@ -28,9 +28,8 @@ if TYPE_CHECKING:
     from binder.figures.rounds.farm_rounds import Task
     from binder.figures.stays.plan import Plan, PlanMeal, Visit
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
+    from binder.pages.text.rich import Rich, Text
 
-    Text = str | Rich | Markup
     Row = tuple[Text, ...]
 
 

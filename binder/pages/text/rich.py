@@ -55,6 +55,10 @@ class Rich:
         return Rich(self.parts + (other.parts if isinstance(other, Rich) else (other,)))
 
 
+# What a sheet prints: words (markup is words too), or words with links.
+Text = str | Rich
+
+
 def rich(*parts: Rich | Link | str) -> Rich:
     """Return the parts as one line."""
     flat: list[str | Link] = []

@@ -15,9 +15,7 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 _WEAK = frozenset({"C", "D"})
 

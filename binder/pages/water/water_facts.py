@@ -19,9 +19,7 @@ if TYPE_CHECKING:
     from binder.figures.supply.water_store import PenStore
     from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Rich, Text
 
 
 def stores(context: Context) -> tuple[PlainView, ...]:

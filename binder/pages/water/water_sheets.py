@@ -16,9 +16,7 @@ from binder.units import convert
 if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
-
-    Text = str | Rich
+    from binder.pages.text.rich import Text
 
 
 def today(context: Context) -> Sheet:
