@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from binder import fetch, units
 from binder.build import checked, composed, figures_of
 from binder.farm.check import notes
+from binder.farm.logbook.entries import read_logs
+from binder.farm.logbook.learned import learned
 from binder.figures.day.farm_day import position_of
 from binder.figures.weather.daylight import day_of
 from binder.figures.weather.forecast import day_air, read_hours
@@ -19,12 +21,13 @@ from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.readiness import readiness_sheet
 from binder.pages.text import words
-from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.problems import Faults, Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
+    from binder.build import Composed
     from binder.farm.load import Written
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
@@ -66,11 +69,13 @@ class Shortfalls:
         lacks: what it lacks on a day, worst first, in words.
         notes: what may be a slip in the files, in their order.
         country: whose numbers, law and clock the binder uses, and how that is known.
+        noted: what sitters wrote in logs/, gravest first, in words.
     """
 
     lacks: tuple[tuple[Severity, str], ...]
     notes: tuple[Problem, ...]
     country: str
+    noted: tuple[str, ...] = ()
 
 
 def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
@@ -81,14 +86,55 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    made = composed(folder, on)
+    made = _with_logs(folder, on)
     owner, figures, farm = made.owner, made.figures, made.figures.farm
     context = Context(figures, words.of(farm), {}, frozenset())
     lacks = tuple(
         (line.severity, findings.told(context, line.finding))
         for line in readiness_sheet.lines(context, outdated(owner.protocols))
     )
-    return Shortfalls(lacks, notes(owner, farm, on), _country(context, owner))
+    country = _country(context, owner)
+    return Shortfalls(lacks, notes(owner, farm, on), country, _noted(context, folder))
+
+
+def _with_logs(folder: Path, on: dt.date) -> Composed:
+    """Return all that is made of a farm, its logs looked at as well.
+
+    Raises:
+        ProblemsError: anything wrong in any of them.
+    """
+    faults = Faults()
+    made = faults.of(composed, folder, on)
+    pens = None if made is None else [pen.id for pen in made.figures.farm.pens]
+    faults.of(read_logs, folder, pens)
+    if made is None or faults.problems:
+        raise ProblemsError(faults.problems)
+    return made
+
+
+def _noted(context: Context, folder: Path) -> tuple[str, ...]:
+    """Return what the logs come to, in words."""
+    found = read_logs(folder, None)
+    if not found:
+        return ()
+    said = context.words
+    told = [
+        context.w(
+            f"noted.{one.sign}",
+            pen=context.farm.pen(one.pen).name,
+            times=len(one.lines), of=one.of,
+            numbers=str(context.listed(map(str, one.numbers))) or said.text("noted.no_number"),
+            last=context.short_day(one.lines[-1].on), visit=one.lines[-1].visit,
+        )
+        for one in learned(found)
+    ]  # fmt: skip
+    head = context.w(
+        "noted.head",
+        lines=len(found),
+        days=len({one.on for one in found}),
+        window=context.window(found[0].on, found[-1].on),
+    )
+    return (head, *(told or [context.w("noted.nothing")]))
 
 
 def _country(context: Context, owner: Written) -> str:

@@ -53,6 +53,8 @@ def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
     for severity, text in found.lacks:
         word = said.text(f"readiness.say.{severity.key}")
         out.print(f"[bold]{escape(word):<7}[/bold] {escape(text)}")
+    for line in found.noted:
+        out.print(escape(line))
     if strict is None:
         return
     if found.notes or any(line[0] <= Severity[strict.upper()] for line in found.lacks):

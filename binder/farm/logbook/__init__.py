@@ -1,0 +1,1 @@
+"""What sitters noted: the CSV files in logs/ of the farm folder, read by `binder check`."""
