@@ -16,10 +16,14 @@ import pytest
 
 from binder import cli
 from binder.figures import catalogue
+from binder.figures.entry import example
 from binder.pages.text import words
+from binder.units import parse
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from binder.display import System
 
 EXAMPLE = str(Path(__file__).resolve().parents[1] / "content" / "example-farm")
 DAY = ("--date", "2026-06-01")
@@ -66,11 +70,34 @@ def test_figures_are_listed(run: Callable[..., tuple[int, str, str]]) -> None:
     """Every figure, a line each, with what it must be told."""
     code, out, _ = run("figure")
     assert code == 0
-    listed = {line.split()[0] for line in out.splitlines()[1:] if line.strip()}
+    lines = [line for line in out.splitlines()[1:] if line.strip()]
+    listed = {line.split()[0] for line in lines if line.startswith("  ")}
     assert set(catalogue.entries()) <= listed
     assert set(PROMISED) <= set(catalogue.entries())
-    line = next(line for line in out.splitlines() if line.startswith("heat-index"))
-    assert "temperature=96F humidity=80%" in line
+    line = next(line for line in out.splitlines() if line.startswith("  heat-index"))
+    assert "temperature=96F humidity=65%" in line
+    headings = [line.strip() for line in lines if line[0] != " "]
+    assert headings[:2] == ["Animals", "How dangerous the air is"]
+    assert len(headings) == len(catalogue.by_area())
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+@pytest.mark.parametrize("name", catalogue.entries())
+def test_what_the_list_shows_can_be_typed(name: str, system: System) -> None:
+    """Each line as it stands is a figure, in both systems; low is not high."""
+    entry = catalogue.entries()[name]
+    typed = {one.name: example(one, system) for one in entry.arguments}
+    assert catalogue.compute(name, typed).name
+    if {"high", "low"} <= typed.keys():
+        low, high = (parse(typed[key], "temperature") for key in ("low", "high"))
+        assert low < high
+
+
+def test_classes_are_listed(run: Callable[..., tuple[int, str, str]]) -> None:
+    """`class=` alone tells which there are."""
+    for name in ("band", "water-need", "drinkers"):
+        _, _, err = run("figure", name, "class=", "count=8", "temperature=35C", "humidity=50%")
+        assert "takes one of these: suckling piglet, weaned pig" in err
 
 
 @pytest.mark.parametrize("name", PROMISED)

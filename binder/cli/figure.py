@@ -19,6 +19,7 @@ from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     from binder.display import System
+    from binder.figures.entry import Argument
     from binder.figures.figure import Figure
 
 _WIDE = 200  # columns where no terminal sets them: a figure a line, for searching
@@ -43,7 +44,7 @@ def figure(name: str | None, given: tuple[str, ...], as_json: bool, system: Syst
     """
     said = words.load(system=system)
     if name is None:
-        _list_figures(said)
+        _list_figures(said, system)
         return
     arguments: dict[str, str] = {}
     for part in given:
@@ -83,21 +84,33 @@ def as_mapping(found: Figure, said: words.Words, system: System) -> dict[str, ob
     }
 
 
-def _list_figures(said: words.Words) -> None:
+def _list_figures(said: words.Words, system: System) -> None:
     table = Table(box=None, pad_edge=False)
     table.add_column("Figure", no_wrap=True)
     table.add_column("What it is")
     table.add_column("Arguments (in brackets: may be left out)")
-    for entry in catalogue.entries().values():
-        asked = " ".join(
-            f"[{argument.name}={example(argument)}]"
-            if argument.optional or argument.default is not None
-            else f"{argument.name}={example(argument)}"
-            for argument in entry.arguments
-        )
-        table.add_row(entry.name, escape(said.text(f"{entry.name}.help")), escape(asked))
+    for area, found in catalogue.by_area().items():
+        heading = escape(said.text(f"numbers.catalogue.{area}"))
+        table.add_row("")
+        table.add_row(f"[bold]{heading}[/bold]")
+        for entry in found:
+            asked = " ".join(_asked(argument, system) for argument in entry.arguments)
+            line = escape(said.text(f"{entry.name}.help"))
+            table.add_row(f"  {entry.name}", line, escape(asked))
     shown = out if out.is_terminal else Console(width=_WIDE)
     shown.print(table)
+
+
+def _asked(argument: Argument, system: System) -> str:
+    typed = example(argument, system)
+    if argument.optional or argument.default is not None:
+        return f"[{argument.name}={_quoted(typed)}]"
+    return f"{argument.name}={_quoted(typed)}"
+
+
+def _quoted(typed: str) -> str:
+    """Return what is typed so that a shell takes it for one word."""
+    return f'"{typed}"' if " " in typed else typed
 
 
 def _print_figure(found: Figure, said: words.Words) -> None:

@@ -16,6 +16,11 @@ if TYPE_CHECKING:
 
 def entries() -> Mapping[str, Entry]:
     """Return every figure that can be asked for, by name, in the order they are listed."""
+    return {entry.name: entry for area in by_area().values() for entry in area}
+
+
+def by_area() -> Mapping[str, tuple[Entry, ...]]:
+    """Return the figures that can be asked for by the area they belong to, in its order."""
     from binder.figures import (  # noqa: PLC0415 -- `binder --help` answers without them
         bands,
         bleach,
@@ -41,10 +46,9 @@ def entries() -> Mapping[str, Entry]:
         "season": season,
     }  # fmt: skip
     return {
-        entry.name: entry
+        area: tuple(of_area[area].ENTRIES)
         for area in AREAS
-        if area in of_area
-        for entry in of_area[area].ENTRIES
+        if area in of_area and of_area[area].ENTRIES
     }
 
 

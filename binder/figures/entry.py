@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.figures.examples import BY_NAME, CHOSEN
 from binder.kinds import KINDS
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    from binder.display import System
     from binder.figures.figure import Figure
 
 Given = float | int | str | dt.date | None
@@ -27,7 +30,8 @@ class Argument:
     `kind` is a key of `KINDS`, or `text`, `whole` (a whole number from 0), `number`,
     `degrees`, `ratio`, `date` (2026-07-14), `time of day` (15:30). `choices` narrows text.
     `unit` is what a bare number counts in, where the argument's very name is its unit
-    (`volts=120`).
+    (`volts=120`). `known` are words that the figure itself judges, told where none is given.
+    `shown` is the example, where that of the name would not do.
     """
 
     name: str
@@ -36,6 +40,8 @@ class Argument:
     choices: tuple[str, ...] = ()
     default: str | None = None
     unit: str = ""
+    known: tuple[str, ...] = ()
+    shown: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,22 +101,23 @@ def read_arguments(entry: Entry, given: Mapping[str, str]) -> dict[str, Given]:
     return values
 
 
-# What the kind of an argument does not tell: where west is, how a zone or a day is written.
-_TYPED = {
-    "longitude": "-82.1",
-    "timezone": "America/New_York",
-    "visits": "06:30,13:00,19:00",
-}
-
-
-def example(argument: Argument) -> str:
-    """Return something a user could type for this argument."""
-    if argument.choices:
-        return argument.choices[0]
-    if argument.name in _TYPED:
-        return _TYPED[argument.name]
+def example(argument: Argument, system: System = "us") -> str:
+    """Return something a user could type for this argument, in the measures of `system`."""
+    choices = argument.choices or argument.known
+    if choices:
+        return next((one for one in CHOSEN if one in choices), choices[0])
+    typed = (
+        argument.shown
+        or BY_NAME.get((argument.name, argument.kind))
+        or BY_NAME.get(argument.name)
+    )
+    if typed is not None:
+        metric = system == "metric" and argument.kind in KINDS
+        said = units.limit(typed, argument.kind, up=False) if metric else typed
+        return said.replace(" ", "")
     if argument.kind in KINDS:
-        return KINDS[argument.kind].examples.split(",")[0].split(" or ")[0].replace(" ", "")
+        shown = re.split(r", | or ", KINDS[argument.kind].examples)
+        return shown[0 if system == "us" else -1].replace(" ", "")
     return {
         "whole": "8", "number": "1.5", "degrees": "31.6", "ratio": "1.5", "date": "2026-07-14",
         "time of day": "15:30", "text": "text",
@@ -126,6 +133,9 @@ def _convert(argument: Argument, text: str) -> Given:
     if argument.kind == "time of day":
         return read_time_of_day(text)
     if argument.kind == "text":
+        if not text and (argument.choices or argument.known):
+            message = f"takes one of these: {', '.join(argument.choices or argument.known)}"
+            raise ValueError(message)
         if argument.choices and text not in argument.choices:
             message = f'"{text}" is not known{did_you_mean(text, argument.choices)}'
             raise ValueError(message)

@@ -316,6 +316,8 @@ ENTRIES: tuple[Entry, ...] = (
         renamed(treats_cap, ration="ration_kg_day"),
     ),
     Entry(
-        "dog-energy", (Argument("weight", "weight"),), renamed(dog_energy, weight="weight_kg")
+        "dog-energy",
+        (Argument("weight", "weight", shown="60lb"),),
+        renamed(dog_energy, weight="weight_kg"),
     ),
 )

@@ -185,12 +185,15 @@ def _asked_flow_test(caught: float, seconds: float, age: float | None, **given: 
     return flow_test(given["class"], caught, seconds, age)
 
 
+_CLASS = Argument(
+    "class", "text", known=tuple(each.text("class") for each in published.rows("drinkers"))
+)
 ENTRIES: tuple[Entry, ...] = (
-    Entry("drinkers", (Argument("class", "text"), Argument("count", "whole")), _asked_drinkers),
+    Entry("drinkers", (_CLASS, Argument("count", "whole")), _asked_drinkers),
     Entry(
         "flow-test",
         (
-            Argument("class", "text"),
+            _CLASS,
             Argument("caught", "volume"),
             Argument("seconds", "number"),
             Argument("age", "time", optional=True),

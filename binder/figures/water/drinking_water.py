@@ -273,11 +273,12 @@ def _asked_need(
     return water_need(given["class"], count, temperature, weight, "", age)
 
 
+_CLASSES = tuple(each.text("class") for each in published.rows("water_need"))
 ENTRIES: tuple[Entry, ...] = (
     Entry(
         "water-need",
         (
-            Argument("class", "text"),
+            Argument("class", "text", known=_CLASSES),
             Argument("count", "whole"),
             Argument("temperature", "temperature"),
             Argument("weight", "weight", optional=True),
