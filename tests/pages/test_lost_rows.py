@@ -67,6 +67,16 @@ def test_a_lost_class_stops_the_build(
     assert [problem.place.file for problem in caught.value.problems] == [file]
 
 
+def test_a_formula_or_sheet_without_its_sources_is_a_lost_row() -> None:
+    """Nothing is printed that rests on nothing."""
+    with pytest.raises(ProblemsError, match='has no row for formula "hose-mood"') as caught:
+        published.formula("hose_formulas", "hose-mood")
+    files = [problem.place.file for problem in caught.value.problems]
+    assert files == ["content/published/hoses/hose_formulas.csv"]
+    with pytest.raises(ProblemsError, match='has no row for sheet "nowhere"'):
+        published.rests_on("nowhere")
+
+
 def test_a_word_that_nobody_knows_is_no_lost_row() -> None:
     """One may type it at the command line; the nearest is named."""
     with pytest.raises(NotPublishedError, match="did you mean grower"):
