@@ -1,4 +1,5 @@
-/* Search as you type, over the list that the program wrote beside this file. */
+/* Search as you type, over the list that the program wrote beside this file. What weighs how much
+   is our choice, tried on some 160 questions (tests/browser/queries.csv). */
 "use strict";
 (() => {
   const sheets = window.binderSheets;
@@ -6,24 +7,85 @@
   if (!sheets || !input) return;
 
   const MOST = 20;
+  const LEAST = 0.25; // of the best score: what fits less is not shown
+  const EMERGENCY = 1.1; // how much more an emergency sheet counts
   const results = document.getElementById("results");
   const found = document.getElementById("found");
   const all = document.getElementById("all");
   const plain = (text) =>
     text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-  const index = sheets.map(([slug, title, words]) => ({
-    slug,
-    title: plain(title),
-    titleWords: plain(title).split(/[^\p{L}\p{N}]+/u),
-    words: plain(words).split(/[^\p{L}\p{N}]+/u),
-  }));
+  const split = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
 
-  /* How well one typed word fits a sheet; 0 for not at all. */
-  const fit = (word, sheet) => {
-    if (sheet.titleWords.includes(word)) return 12;
-    if (sheet.titleWords.some((each) => each.startsWith(word))) return 9;
-    if (sheet.words.includes(word)) return 6;
-    if (sheet.words.some((each) => each.startsWith(word))) return 4;
+  /* A word without its ending: pants, panting and panted are one. */
+  const stem = (word) => {
+    let short = word.replace(/ies$/, "y");
+    if (short.length > 4) short = short.replace(/(?:ing|ed|er|es)$/, "");
+    if (short.length > 3) short = short.replace(/([^s])s$/, "$1");
+    short = short.replace(/([bdgmnprt])\1$/, "$1");
+    return short.length > 3 ? short.replace(/e$/, "") : short;
+  };
+
+  const index = sheets.map(([slug, title, words, first]) => {
+    const titleWords = split(title);
+    const other = split(words);
+    return {
+      slug,
+      first: Boolean(first),
+      title: plain(title),
+      titleWords,
+      titleStems: new Set(titleWords.map(stem)),
+      words: other,
+      stems: new Set(other.map(stem)),
+    };
+  });
+
+  /* --- words that mean the same, and words that mean nothing here --- */
+
+  const ways = window.binderSearch;
+  const dropped = new Set(ways.dropped.flatMap(split));
+  const groups = ways.synonyms.map((group) => {
+    const members = group.map(split);
+    return {
+      phrases: members.filter((words) => words.length > 1).map((words) => words.join(" ")),
+      stems: [...new Set(members.filter((words) => words.length === 1).map(([one]) => stem(one)))],
+    };
+  });
+
+  /* What is asked, word by word: the word itself, and the stems that would do as well. A phrase
+     of our list counts as one word. */
+  const asked = (text) => {
+    let rest = ` ${split(text).join(" ")} `;
+    const found = [];
+    groups.forEach((group) => {
+      group.phrases.forEach((phrase) => {
+        if (!rest.includes(` ${phrase} `)) return;
+        rest = rest.replace(` ${phrase} `, " ");
+        found.push({ word: "", stems: new Set(), like: new Set(group.stems) });
+      });
+    });
+    const words = rest.split(" ").filter(Boolean);
+    const telling = words.filter((word) => !dropped.has(word));
+    const kept = telling.length || found.length ? telling : words;
+    kept.forEach((word) => {
+      const own = stem(word);
+      const like = groups.filter((group) => group.stems.includes(own)).flatMap((g) => g.stems);
+      found.push({ word, stems: new Set([own]), like: new Set(like) });
+    });
+    return found;
+  };
+
+  const meets = (set, other) => [...set].some((each) => other.has(each));
+
+  /* How well one word that is asked fits a sheet; 0 for not at all. */
+  const fit = ({ word, stems, like }, sheet) => {
+    if (word && sheet.titleWords.includes(word)) return 12;
+    if (meets(stems, sheet.titleStems)) return 11;
+    if (word && sheet.titleWords.some((each) => each.startsWith(word))) return 9;
+    if (meets(like, sheet.titleStems)) return 8;
+    if (word && sheet.words.includes(word)) return 7;
+    if (meets(stems, sheet.stems)) return 6;
+    if (word.length > 1 && sheet.words.some((each) => each.startsWith(word))) return 4;
+    if (meets(like, sheet.stems)) return 3;
     if (word.length > 2 && sheet.title.includes(word)) return 3;
     return word.length > 2 && sheet.words.some((each) => each.includes(word)) ? 1 : 0;
   };
@@ -41,25 +103,35 @@
       (a[at] === b[at + 1] && a[at + 1] === b[at] && rest(a, at + 2) === rest(b, at + 2))
     );
   };
-  const nearly = (word, sheet) => {
+  const nearly = ({ word }, sheet) => {
     if (word.length < 4) return 0;
     if (sheet.titleWords.some((each) => near(word, each))) return 2;
     return sheet.words.some((each) => near(word, each)) ? 1 : 0;
   };
 
-  /* Slugs of the sheets that every typed word fits, best first; the order of the binder breaks ties. */
+  /* Slugs of the sheets that fit, best first. A word that few sheets have says more than one that
+     many have; a sheet that a word is missing on comes after those that have all. Emergencies go
+     before what fits as well; then the order of the binder. */
   const search = (text) => {
-    const words = plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+    const words = asked(text).map((each) => {
+      const fits = index.map((sheet) => fit(each, sheet));
+      const found = fits.some(Boolean) ? fits : index.map((sheet) => nearly(each, sheet));
+      const having = found.filter(Boolean).length;
+      const tells = having ? Math.log(1 + index.length / having) : 0;
+      return found.map((value) => value * tells);
+    });
     if (!words.length) return [];
-    const by = (how) =>
-      index
-        .map((sheet, place) => ({ place, slug: sheet.slug, fits: words.map((w) => how(w, sheet)) }))
-        .filter((each) => each.fits.every(Boolean))
-        .map((each) => ({ ...each, score: each.fits.reduce((sum, fit_) => sum + fit_, 0) }))
-        .sort((a, b) => b.score - a.score || a.place - b.place)
-        .map((each) => each.slug);
-    const exact = by(fit);
-    return exact.length ? exact : by((word, sheet) => fit(word, sheet) || nearly(word, sheet));
+    const scored = index
+      .map((sheet, place) => {
+        const fits = words.map((values) => values[place]);
+        const share = fits.filter(Boolean).length / words.length;
+        const sum = fits.reduce((all, value) => all + value, 0) * share;
+        return { place, slug: sheet.slug, score: sheet.first ? sum * EMERGENCY : sum };
+      })
+      .filter((each) => each.score > 0)
+      .sort((a, b) => b.score - a.score || a.place - b.place);
+    const least = (scored[0]?.score ?? 0) * LEAST;
+    return scored.filter((each) => each.score >= least).map((each) => each.slug);
   };
 
   const lines = new Map(
@@ -78,12 +150,32 @@
       : found.dataset.nothing;
     found.textContent = typed ? said : "";
   };
-  input.addEventListener("input", show);
+  /* The word stays with the tab, so that the way back from a sheet leads to the same list. */
+  const KEPT = `binder find ${window.binderSays.farm}`;
+  const keep = () => {
+    try {
+      window.sessionStorage.setItem(KEPT, input.value);
+    } catch {
+      /* Then it is typed again. */
+    }
+  };
+  const recall = () => {
+    try {
+      if (!input.value) input.value = window.sessionStorage.getItem(KEPT) ?? "";
+    } catch {
+      /* As above. */
+    }
+    show();
+  };
+  input.addEventListener("input", () => {
+    keep();
+    show();
+  });
   input.form.addEventListener("submit", (event) => {
     event.preventDefault();
     results.querySelector("a")?.click();
   });
-  window.addEventListener("pageshow", show);
+  window.addEventListener("pageshow", recall);
   window.findSheet = search;
-  show();
+  recall();
 })();

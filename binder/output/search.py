@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from binder.output.finder_form import as_script
+from binder.output.frame import EMERGENCY_TAB
 from binder.output.screen import plain
 
 if TYPE_CHECKING:
@@ -17,9 +18,16 @@ _MOST_WORDS = 120  # a sheet: our choice, keeps the index small on a farm of hun
 
 
 def index_script(screen: Screen) -> str:
-    """Return the index as a script that only sets one value: slug, title, other words."""
-    lines = [[page.slug, f"{page.sheet} {page.title}", _words(page)] for page in screen.pages]
-    return f"window.binderSheets={as_script(lines)};\n"
+    """Return the index as a script that only sets two values.
+
+    A line a sheet: slug, title, other words, 1 for an emergency; and how people ask.
+    """
+    lines = [
+        [page.slug, f"{page.sheet} {page.title}", _words(page), int(page.tab == EMERGENCY_TAB)]
+        for page in screen.pages
+    ]
+    ways = screen.book.ways_to_ask or {"dropped": [], "synonyms": []}
+    return f"window.binderSheets={as_script(lines)};\nwindow.binderSearch={as_script(ways)};\n"
 
 
 def _words(page: Page) -> str:

@@ -88,6 +88,7 @@ def _book(
         finder=finder_table.table(context, seen.pens),
         finder_claims=finder_table.claims(context, seen.pens),
         agenda=agenda.agenda(context),
+        ways_to_ask=said.section("search"),
         labels={
             **_labels(context),
             "site.begins_before_h": str(agenda.begins_before_h()),

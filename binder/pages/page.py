@@ -91,6 +91,7 @@ class Book:
         finder: the table of the band finder, plain data (JSON on the site); empty if the farm
             has nothing to find.
         agenda: the plans of stays and of an ordinary day, by the hour (plain data).
+        ways_to_ask: words to drop and words that mean the same, for the search.
         labels: every word output itself shows (button texts, `page`, `of`...), from the words.
         pictures: name -> file bytes; names are `NAME.png` or `.jpg`.
         small_pictures: the same for the phone file, which carries them inside.
@@ -111,6 +112,7 @@ class Book:
     workings: Mapping[str, str] = field(default_factory=dict)
     finder: Mapping[str, object] = field(default_factory=dict)
     agenda: tuple[Mapping[str, object], ...] = ()
+    ways_to_ask: Mapping[str, object] = field(default_factory=dict)
     labels: Mapping[str, str] = field(default_factory=dict)
     pictures: Mapping[str, bytes] = field(default_factory=dict)
     small_pictures: Mapping[str, bytes] = field(default_factory=dict)
