@@ -16,6 +16,8 @@ from binder.pages.art.pictures import ready
 from binder.pages.compose import compose
 from binder.pages.text.protocol_file import load_texts
 from binder.problems import Faults, ProblemsError
+from binder.weather.read import HOURS, Asked, read_files
+from binder.weather.read import read_folder as read_hours
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -87,7 +89,10 @@ def composed(folder: Path, on: dt.date) -> Composed:
     }
     readable = replace(owner, weather=weather, protocols=protocols)
     farm = faults.of(check, owner, _latest(on))
-    figures = faults.of(figures_of, readable, farm, on) if farm else None
+    records = faults.of(weather_of, folder, farm, on) if farm else None
+    figures = None
+    if farm:
+        figures = faults.of(figures_of, readable, farm, on, records=records or ())
     if farm and figures:
         pictures = owner.pictures_folder
         book = faults.of(compose, figures, protocols, pictures)
@@ -107,6 +112,29 @@ def checked(folder: Path, on: dt.date) -> tuple[Written, Farm]:
     """
     owner = read_folder(folder)
     return owner, check(owner, _latest(on))
+
+
+def weather_of(
+    folder: Path, farm: Farm, on: dt.date, files: Sequence[Path] = ()
+) -> tuple[Record, ...]:
+    """Return the hours of a farm's weather files, to play its season through.
+
+    Args:
+        folder: of the farm; what its `weather/` holds is read.
+        farm: the same, checked.
+        on: the day; a typical year is played in its year.
+        files: weather files from elsewhere, beside those.
+
+    Raises:
+        ProblemsError: all that is wrong with any of them.
+    """
+    asked = Asked(farm.about.place.timezone or "", on.year, _latest(on))
+    faults = Faults()
+    own = faults.of(read_hours, folder / HOURS, asked) or ()
+    more = faults.of(read_files, files, asked) or ()
+    if faults.problems:
+        raise ProblemsError(faults.problems)
+    return (*own, *more)
 
 
 def _latest(on: dt.date) -> dt.date:

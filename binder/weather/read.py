@@ -14,12 +14,15 @@ from binder.weather.raw import Raw, Sheet, farm_clock
 from binder.weather.record import Hole, Hour, Record
 from binder.weather.sense import COLDEST_C, HOUR, judge
 from binder.weather.typical import read_epw, read_tm2, read_tmy3
+from binder.writing import leads_inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from pathlib import Path
 
 MOST_BYTES = 8_000_000  # our choice: the largest year we have seen is a quarter of it
+HOURS = "weather"  # the folder of a farm that holds them
+OUT = "is a link that leads out of the farm folder; put the file itself there"
 ENDINGS = (".csv", ".txt", ".epw", ".tm2", ".tmy3")
 EPW_WORD, TMY3_WORD = "LOCATION", "Date (MM/DD/YYYY)"
 TM2_LETTERS = frozenset("NS")
@@ -50,6 +53,9 @@ def read_folder(folder: Path, asked: Asked) -> tuple[Record, ...]:
     if not folder.is_dir():
         return ()
     paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in ENDINGS)
+    led_out = [path for path in paths if not leads_inside(folder.parent, path)]
+    if led_out:
+        raise ProblemsError(Problem(Place(quotable(path.name)), "", OUT) for path in led_out)
     return read_files(paths, asked)
 
 

@@ -46,7 +46,7 @@ class PenState:
 
     Attributes:
         pen: as the owner wrote it.
-        head: animals in it, young at the side with them.
+        head: animals in it that the numbers are for: the young that need warmth are not.
         classes: its banded classes.
         care: what protects it, what it lacks.
         allowed_h: how long it may go unseen at number 0, 1 ... 4 [h].
@@ -127,7 +127,7 @@ def states(farm: Farm, herd: Herd, pens: Sequence[str] | None = None) -> Mapping
         stall = aired.get(pen.id)
         found[pen.id] = PenState(
             pen=pen,
-            head=sum(group.count + group.litter for group in inside),
+            head=sum(group.count for group in inside if is_banded(group.cls)),
             classes=tuple(dict.fromkeys(g.cls for g in inside if is_banded(g.cls))),
             care=care,
             allowed_h=tuple(

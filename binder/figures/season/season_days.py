@@ -138,7 +138,7 @@ def months_of(
     """
     bad_days = [one.on.month for one in wrong]
     found = []
-    for month in sorted({day.on.month for day in air.days}):
+    for month in sorted({day.on.month for day in air.whole_days}):
         days = [day for day in air.days if day.on.month == month]
         at = [i for day in days for i in range(day.start, day.end)]
         bands = [worst[i] for i in at]

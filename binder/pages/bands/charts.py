@@ -62,7 +62,7 @@ def timeline(day: Timeline) -> Markup:
     )
     parts = [
         frame,
-        _patterns(),
+        patterns(),
         *_night(day, height),
         *_grid(day),
         _curve(day),
@@ -81,7 +81,7 @@ _MARKS = {
 }
 
 
-def _patterns() -> str:
+def patterns() -> str:
     """Return the hatches; ids are the same in every drawing, and so are the patterns."""
     tiles = (
         f'<pattern id="p{band}" width="{size}" height="{size}" patternUnits="userSpaceOnUse">'
@@ -91,7 +91,8 @@ def _patterns() -> str:
     return f"<defs>{''.join(tiles)}</defs>"
 
 
-def _fill(band: int) -> str:
+def fill(band: int) -> str:
+    """Return what a band is filled with in a drawing that has `patterns`."""
     return f"url(#p{band})" if band in _MARKS else FILLS[band]
 
 
@@ -181,23 +182,23 @@ def _strips(day: Timeline) -> list[str]:
     y = TOP + CURVE_HEIGHT + MARK_HEIGHT
     for strip in day.strips:
         parts.append(_text(LEFT - 6, y + STRIP - 7, strip.label, "end", STRIP_SIZE))
-        for begin, end, band in _runs(strip.bands):
+        for begin, end, band in runs(strip.bands):
             parts += _cell(_x(begin), _x(end), y, band)
         y += STRIP + GAP
     return parts
 
 
-def _runs(bands: Sequence[int | None]) -> list[tuple[int, int, int]]:
+def runs(bands: Sequence[int | None]) -> list[tuple[int, int, int]]:
     """Return stretches of equal bands as (first hour, hour after, band)."""
-    runs: list[tuple[int, int, int]] = []
+    found: list[tuple[int, int, int]] = []
     for hour, band in enumerate(bands):
         if band is None:
             continue
-        if runs and runs[-1][1] == hour and runs[-1][2] == band:
-            runs[-1] = (runs[-1][0], hour + 1, band)
+        if found and found[-1][1] == hour and found[-1][2] == band:
+            found[-1] = (found[-1][0], hour + 1, band)
         else:
-            runs.append((hour, hour + 1, band))
-    return runs
+            found.append((hour, hour + 1, band))
+    return found
 
 
 def _cell(left: float, right: float, y: float, band: int) -> list[str]:
@@ -205,7 +206,7 @@ def _cell(left: float, right: float, y: float, band: int) -> list[str]:
     middle = (left + right) / 2
     ground = (
         f'<rect x="{left:.1f}" y="{y:.1f}" width="{right - left:.1f}" height="{STRIP:.0f}" '
-        f'fill="{_fill(band)}" stroke="{HAIR}" stroke-width=".5"/>'
+        f'fill="{fill(band)}" stroke="{HAIR}" stroke-width=".5"/>'
     )
     parts = [ground]
     if band in _MARKS:

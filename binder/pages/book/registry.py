@@ -24,6 +24,7 @@ from binder.pages.place import map_sheet
 from binder.pages.power import equipment_sheet
 from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
+from binder.pages.season import season_sheets
 from binder.pages.stays import looks_card, stay_log, stay_sheet, visit_cards
 from binder.pages.wallows import wallow_sheets
 from binder.pages.water import water_sheets
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
 
     Made = Sheet | Filled
 
-ALL = frozenset(EDITIONS)
+ALL, OWNER = frozenset(EDITIONS), frozenset({"owner"})
 # The tabs in their order, and who gets one at all; a row may keep its sheet from more.
 TABS: Mapping[str, frozenset[str]] = {
     "A": ALL,
@@ -130,6 +131,12 @@ _SHEETS = (
     Planned("map", "A6", map_sheet.sheet, when=map_sheet.has),
     Planned("what-each-band-asks", "H12", heat_sheets.what_each_band_asks),
     Planned("typical-days", "H13", heat_sheets.typical_days),
+    Planned("season", "H20", season_sheets.calendar, when=season_sheets.has, readers=OWNER,
+            dated=True),
+    Planned("season-by-month", "H21", season_sheets.by_month, when=season_sheets.has,
+            readers=OWNER, dated=True),
+    Planned("season-mends", "H22", season_sheets.mends, when=season_sheets.has_mends,
+            readers=OWNER, dated=True),
     Planned("water-today", "W1", water_sheets.today, dated=True),
     Planned("hoses", "W2", water_sheets.hoses,
             when=lambda figures: bool(figures.farm.equipment.hoses)),
