@@ -80,7 +80,8 @@ def test_an_addition_renumbers_nothing(
     data = farm_data.read()
     change(data)
     later = sheets(book_of(farm_data.write(data, tmp_path / "farm"), DAY))
-    before = sheets(example)
+    # The farm is written out without its weather, and so without the sheets of its season.
+    before = {slug: no for slug, no in sheets(example).items() if "season" not in slug}
     assert {slug: later[slug] for slug in before} == before
 
 
