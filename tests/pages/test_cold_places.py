@@ -85,7 +85,7 @@ def test_a_well_gives_no_ice(made: Made) -> None:
         made(equipment=gear.replace("kind: well, ", well.format(degrees="-25 C")))
     assert str(caught.value) == (
         'equipment.yaml:2:53  water_sources > well > temperature: "-25 C" is out of range; '
-        "write 32 F or more, and 140 F at most"
+        "write 0°C or more, and 60°C at most"
     )
 
 

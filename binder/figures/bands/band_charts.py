@@ -72,11 +72,23 @@ def _whole(name: str) -> int:
     return round(rule(RULES, name, "number").value)
 
 
-def _rows(system: System) -> tuple[int, ...]:
+def top_row(system: System, worst_c: float | None) -> str:
+    """Return the name of the rule that says where charts end: further up in a hotter place.
+
+    Args:
+        system: whose degrees the rows count.
+        worst_c: the highest temperature that the farm plans for [C]; None where not recorded.
+    """
+    usual = f"hottest row {system}"
+    beyond = worst_c is not None and worst_c > rule(RULES, usual, "temperature").value
+    return f"far row {system}" if beyond else usual
+
+
+def _rows(system: System, worst_c: float | None) -> tuple[int, ...]:
     """Return the whole degrees of a chart's rows, hottest first."""
     hottest, coolest = (
         round(units.convert(Amount(rule(RULES, name, "temperature").value, "degC"), system))
-        for name in (f"hottest row {system}", f"coolest row {system}")
+        for name in (top_row(system, worst_c), f"coolest row {system}")
     )
     return tuple(range(hottest, coolest - 1, -_whole(f"row step {system}")))
 
@@ -131,6 +143,7 @@ def chart(
     *,
     system: System = "us",
     all_hands_index: int | None = None,
+    worst_c: float | None = None,
 ) -> Chart:
     """Return the chart of a group of classes, the worst class of it in each cell.
 
@@ -139,6 +152,7 @@ def chart(
         classes: the farm's classes, of which those of the group count; None for all.
         system: whose degrees the rows count.
         all_hands_index: the owner's own start of All hands on the index; None for ours.
+        worst_c: the highest temperature that the farm plans for [C].
 
     Raises:
         NotPublishedError: no class has that chart.
@@ -150,7 +164,7 @@ def chart(
     members = () if name == PEOPLE else _members(name, classes)
     judge = _worst(members, all_hands_index) if members else people_band
     dampest = rule(RULES, "dampest air", "temperature")
-    temps = _rows(system)
+    temps = _rows(system, worst_c)
     temps_c = tuple(_celsius(degrees, system) for degrees in temps)
     last = _whole("dampest column")
     humidities = tuple(range(_whole("driest column"), last + 1, _whole("column step")))
@@ -186,7 +200,7 @@ def _humidity_column(degrees: int, dew: int, humidities: Sequence[int]) -> int:
 
 
 def finder_table(
-    classes: Iterable[str], all_hands_index: int | None = None
+    classes: Iterable[str], all_hands_index: int | None = None, worst_c: float | None = None
 ) -> dict[str, object]:
     """Return the band finder's look-up as plain lists, ready for JSON.
 
@@ -196,6 +210,7 @@ def finder_table(
     Args:
         classes: the farm's classes; those that need warmth are left out.
         all_hands_index: the owner's own start of All hands on the index; None for ours.
+        worst_c: the highest temperature that the farm plans for [C].
 
     Returns:
         `temps_f`: whole degrees of the rows [F], coolest first. `humidities`: of the columns
@@ -204,7 +219,10 @@ def finder_table(
         that may be typed [F]. `columns_by_dew_point[row][dew]`: the column to read, -1 where
         the dew point is above the air temperature.
     """
-    temps = range(_whole("finder coolest"), _whole("finder hottest") + 1)
+    hottest = _whole("finder hottest")
+    if worst_c is not None and worst_c > _celsius(hottest, "us"):
+        hottest = _whole("finder far")
+    temps = range(_whole("finder coolest"), hottest + 1)
     humidities = range(
         _whole("finder driest"), _whole("finder dampest") + 1, _whole("column step")
     )

@@ -198,6 +198,13 @@ class BandFigures:
     livestock_index: Figure | None
 
 
+def hottest_planned(farm: Farm) -> float | None:
+    """Return the highest temperature of the days that the owner wrote down [C]."""
+    about = farm.about
+    days = (about.hot_day, about.severe_day, *about.climate.values())
+    return max((day.high_c for day in days if day is not None), default=None)
+
+
 def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
     """Return the charts, the finder and the hot day's bands of a farm.
 
@@ -213,14 +220,15 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
     off_chart = people_index_f(hot.high_c, rh_pct) is None
     is_cold, index = hot.high_c < COLDEST_C, heat_indices.livestock_index
     no_heat = off_chart or is_cold
+    system, worst_c = farm.about.units, hottest_planned(farm)
     heat = None if no_heat else heat_indices.heat_index(hot.high_c, rh_pct, HOT_DAY)
     return BandFigures(
         charts={
-            name: chart(name, banded, system=farm.about.units, all_hands_index=own)
+            name: chart(name, banded, system=system, all_hands_index=own, worst_c=worst_c)
             for name in groups
         }
-        | {PEOPLE: chart(PEOPLE, system=farm.about.units)},
-        finder=finder_table(banded, own),
+        | {PEOPLE: chart(PEOPLE, system=system, worst_c=worst_c)},
+        finder=finder_table(banded, own, worst_c),
         young=tuple(cls for cls in herd.classes if not is_banded(cls)),
         hot_day={cls: band_figure(cls, hot.high_c, rh_pct, own, cls) for cls in banded},
         people=people_band_figure(hot.high_c, rh_pct, PEOPLE),

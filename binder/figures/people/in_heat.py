@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
+from binder.figures.bands.band_charts import top_row
+from binder.figures.bands.farm_bands import hottest_planned
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import Figure, NotPublishedError, step
 from binder.figures.people.work_rest import (
@@ -153,11 +155,11 @@ def _schedule(helper: str) -> tuple[Figure, ...]:
     return tuple(new_helper(day, answer, f"{helper} {day}") for day in days)
 
 
-def _table_rows(system: System) -> tuple[float, ...]:
+def _table_rows(system: System, worst_c: float | None) -> tuple[float, ...]:
     """Return the temperatures of the farm's own work and rest table [C], hottest first."""
     hottest, coolest = (
-        rule("band_rules", f"{name} row {system}", "temperature").value
-        for name in ("hottest", "coolest")
+        rule("band_rules", name, "temperature").value
+        for name in (top_row(system, worst_c), f"coolest row {system}")
     )
     wide = rule("band_rules", f"row step {system}", "number").value
     step_c = difference_c(wide, system)
@@ -174,7 +176,7 @@ def for_farm(farm: Farm, hot: DayWeather) -> PeopleFigures:
     """
     table: list[tuple[float, float, dict[tuple[str, str], str]]] = []
     strictest: dict[tuple[str, str], str] = {}
-    for temp_c in reversed(_table_rows(farm.about.units)):
+    for temp_c in reversed(_table_rows(farm.about.units, hottest_planned(farm))):
         rh_pct = _humidity_at(temp_c, hot)
         for key, figure in _cells(temp_c, rh_pct).items():
             strictest[key] = stricter_of(strictest.get(key), str(figure.value))
