@@ -299,6 +299,14 @@ def test_addresses_of_sources_stay_off_the_paper(books: Mapping[str, Book]) -> N
     assert "medbox.iiab.me" not in page.body  # a mirror (extra-24)
 
 
+def test_a_growers_breaths_rise_as_published(books: Mapping[str, Book]) -> None:
+    """extra-66: 3.0 to 3.3 a minute more for each degree from 24 to 32 °C, hardly any below."""
+    row = r"Growing pig ____ About (\d+) more at 90°F \(32°C\) than at 75°F \(24°C\)"
+    found = re.search(row, said(books, "R3"))
+    assert found is not None
+    assert (32 - 24) * 3.0 <= int(found[1]) <= (32 - 24) * 3.3
+
+
 def test_hauling_rests_on_the_vets_association(books: Mapping[str, Book]) -> None:
     """heat-74 (AASV): 60 F wet shavings and no straw, 80 F a coarse sprinkle, dawn or night.
 
