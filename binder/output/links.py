@@ -7,7 +7,7 @@ link to what it does not show becomes plain text.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from html import escape, unescape
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,16 @@ _PICTURE = re.compile(r'\bsrc="picture:([^"]+)"')
 _DRAWING = re.compile(r'<figure class="drawing">(?=<svg[^>]*\bclass="(?:timeline|map)")')
 # As printed on US poison and safety lines: the protocols name them in running text.
 _TOLL_FREE = re.compile(r"(?<![\w-])1-8\d\d-\d{3}-\d{4}(?![\w-])")
-_LINK_OR_TAG = re.compile(r"(<a\b.*?</a>|<[^>]*>)", re.DOTALL)
+# What text is not turned into a link in: links, controls and drawings, and tags themselves.
+_LINK_OR_TAG = re.compile(
+    r"(<a\b.*?</a>|<button\b.*?</button>|<svg\b.*?</svg>|<title\b.*?</title>|<[^>]*>)",
+    re.DOTALL,
+)
+# What goes wrong at a pen, each phrase with its sheet: the whole phrase leads there.
+_PHRASE = re.compile(r'<span>([^<]*)<a class="sheet" href="([^"]+)">(.*?)</a></span>')
+# A number to call in an emergency is short: no amount, and not the name of an address.
+_NO_AMOUNT = r"(?![\w-])(?!\.\d)(?!\s*(?:address|lb|gal|kg|g|L|ft|in|W|A|min|h|%)\b)"
+_NUMBER = re.compile(r"\+?[0-9(][0-9 ().-]*")
 _EMPTY_HEAD = re.compile(r'<th scope="row">\s*</th>')
 _ID = re.compile(r'\bid="([^"]+)"')
 _FROM_ID = re.compile(
@@ -41,6 +50,9 @@ class Links:
         numbers: gives the address of a working in the Numbers tab and the id of its sheet, both
             empty without one.
         table: what to call a table that moves sideways.
+        phones: every phone number of the book, as it is shown.
+        emergency: the number to call where life is in danger, empty without one.
+        places: addresses of places that running text names, such as `tab E`.
     """
 
     sheet: Callable[[str], str]
@@ -48,6 +60,22 @@ class Links:
     workings: Mapping[str, str]
     numbers: Callable[[str], tuple[str, str]]
     table: str
+    phones: frozenset[str] = frozenset()
+    emergency: str = ""
+    places: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def named(self) -> re.Pattern[str]:
+        """Return what finds, in running text, all that leads somewhere."""
+        parts = [_TOLL_FREE.pattern]
+        parts += [
+            rf"(?<![\w-]){re.escape(one)}(?![\w-])"
+            for one in sorted(self.phones, key=len)[::-1]
+        ]
+        if self.emergency:
+            parts.append(rf"(?<![\w.,$-]){re.escape(self.emergency)}{_NO_AMOUNT}")
+        parts += [rf"\b{re.escape(name)}\b" for name in self.places]
+        return re.compile("|".join(parts))
 
 
 def working_id(key: str) -> str:
@@ -80,10 +108,11 @@ def resolve(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
     text = _SHEET.sub(sheet, body)
     text = _WORKING.sub(working, text)
     text = _PICTURE.sub(picture, text)
+    text = _PHRASE.sub(r'<a class="sheet phrase" href="\2">\1\3</a>', text)
     text = _EMPTY_HEAD.sub("<td></td>", text)
     if "<h2" not in text:  # no level of headings may be left out on the way down
         text = text.replace("<h3>", '<h2 class="minor">').replace("</h3>", "</h2>")
-    text = movable(_dialled(text), links.table)
+    text = movable(_led(text, links), links.table)
     text = _DRAWING.sub(
         f'<figure class="drawing scroll" tabindex="0" role="group" aria-label="{links.table}">',
         text,
@@ -101,18 +130,28 @@ def _button(key: str, text: str, links: Links) -> str:
     )
 
 
-def _dialled(body: str) -> str:
-    """Return a body whose toll-free numbers a phone can dial."""
-    if not _TOLL_FREE.search(body):
+def _led(body: str, links: Links) -> str:
+    """Return a body in which every phone number can be dialled and every named place tapped."""
+    named = links.named
+    if not named.search(body):
         return body
+
+    def link(found: re.Match[str]) -> str:
+        address = links.places.get(found[0])
+        if address:
+            return f'<a class="sheet" href="{escape(address)}">{found[0]}</a>'
+        return _dial(found[0])
+
     return "".join(
-        part if part.startswith("<") else _TOLL_FREE.sub(lambda found: _dial(found[0]), part)
+        part if part.startswith("<") else named.sub(link, part)
         for part in _LINK_OR_TAG.split(body)
     )
 
 
 def _dial(number: str) -> str:
-    return f'<a class="phone" href="tel:{number.replace("-", "")}">{number}</a>'
+    head = _NUMBER.match(number)  # an extension behind it is said, not dialled
+    digits = "".join(sign for sign in head[0] if sign.isdigit() or sign == "+") if head else ""
+    return f'<a class="phone" href="tel:{digits}">{number}</a>'
 
 
 def apart(body: str, prefix: str) -> str:

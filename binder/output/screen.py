@@ -23,6 +23,7 @@ MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND, LOG)
 LIST_OF_SHEETS = "list-of-sheets"  # printed from the finished pages; here it is `FIND`
 NUMBERS = "numbers"
 _ID = re.compile(r'\bid="([^"]+)"')
+_TEL = re.compile(r'<a\b[^>]*\bhref="tel:[^"]*"[^>]*>([^<]+)</a>')
 _MARKED = re.compile(r"<[^>]*>")
 
 
@@ -94,7 +95,22 @@ class Screen:
             workings=self.book.workings,
             numbers=number,
             table=self.say("site.table"),
+            phones=self._phones,
+            emergency=self._emergency,
+            places={self.book.labels["site.reading.tab_e"]: self.at(EMERGENCIES, "")},
         )
+
+    @cached_property
+    def _phones(self) -> frozenset[str]:
+        """Return every number of the book as it is shown: of the foot, and of links."""
+        linked = (number for page in self.pages for number in _TEL.findall(page.body))
+        return frozenset({*(number for _, number in self.book.foot.calls), *linked} - {""})
+
+    @property
+    def _emergency(self) -> str:
+        """Return the number for life in danger, empty where words stand for it."""
+        number = self.book.labels["site.emergency_number"]
+        return number if number.isascii() and number.isdigit() else ""
 
     def working(self, key: str) -> str:
         """Return the box that opens beside a number."""

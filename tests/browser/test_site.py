@@ -23,9 +23,12 @@ pytestmark = pytest.mark.browser
 
 WIDER = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
 # Controls, not links inside a line of text: those are excepted by WCAG 2.2, 2.5.8 (inline).
+# A box is ticked by its label.
 SMALL = """(least) => [...document.querySelectorAll(
-    '.bar a, .farm, button:not(.number), input, select, .row, .tiles a, .tabs a, .turn a, ' +
-    '.all-emergencies a, .trouble a, .offer a')]
+    '.bar a, .farm, button:not(.number), input:not([type=checkbox]), select, ' +
+    '.row, .tiles a, .tabs a, .turn a, ' +
+    '.all-emergencies a, .trouble a, .offer a, .phrase, .open, .tickable, .check, ' +
+    '.reading a')]
   .filter(each => each.checkVisibility({visibilityProperty: true}))
   .map(each => [each.outerHTML.slice(0, 80), each.getBoundingClientRect()])
   .filter(([, box]) => box.height > 0 && (box.height < least - 0.5 || box.width < least - 0.5))
@@ -34,6 +37,16 @@ HEADINGS = """() => [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')]
   .filter(each => each.closest('[popover]') === null)
   .map(each => Number(each.tagName[1]))"""
 
+# Numbers to call that stand as plain text, and the tab of emergencies named without a link.
+PLAIN = """() => {
+  const text = [...document.querySelectorAll('main, header, footer')].map(part => {
+    const copy = part.cloneNode(true);
+    copy.querySelectorAll('a, svg, script').forEach(each => each.remove());
+    return copy.textContent;
+  }).join(' ');
+  return [...text.matchAll(/\\b\\d{3}-\\d{3}-\\d{4}\\b|\\b911\\b(?! address)|\\btab E\\b/g)]
+    .map(found => found[0]);
+}"""
 # Whole addresses; the `href` of a link in a drawing is no text.
 LINKS = """() => [...document.querySelectorAll('a[href]')]
   .map(each => new URL(each.getAttribute('href'), document.baseURI).href)"""
@@ -58,6 +71,7 @@ class Walk:
     small: dict[str, list[str]]
     headings: dict[str, list[int]]
     shown_links: dict[str, set[str]]
+    plain: dict[str, list[str]]
     links: set[str]
     ids: dict[str, set[str]]
 
@@ -65,7 +79,7 @@ class Walk:
 @pytest.fixture(scope="module", params=[PHONE, DESK], ids=["phone", "desk"])
 def walk(request: pytest.FixtureRequest, example: Built, browser: Browser) -> Walk:
     """Return what a walk over every page finds; each is opened once for all tests."""
-    found = Walk([], [], {}, {}, {}, {}, {}, set(), {})
+    found = Walk([], [], {}, {}, {}, {}, {}, {}, set(), {})
     how = {"has_touch": True, "is_mobile": True} if request.param == PHONE else {}
     with visit(browser, viewport=request.param, **how) as visited:
         page = visited.page
@@ -75,6 +89,7 @@ def walk(request: pytest.FixtureRequest, example: Built, browser: Browser) -> Wa
             found.small[name] = page.evaluate(SMALL, 48)
             found.headings[name] = page.evaluate(HEADINGS)
             found.shown_links[name] = set(page.evaluate(SHOWN_LINKS))
+            found.plain[name] = page.evaluate(PLAIN)
             found.links.update(page.evaluate(LINKS))
             found.ids[name] = set(page.evaluate(IDS))
             page.add_style_tag(content="html { font-size: 212.5% !important; }")
@@ -102,6 +117,12 @@ def test_large_text_fits(walk: Walk) -> None:
 def test_a_thumb_can_hit_everything(walk: Walk) -> None:
     """Every control is 48 px high and wide or more, on every page."""
     assert {name: small for name, small in walk.small.items() if small} == {}
+
+
+@pytest.mark.parametrize("walk", [PHONE], ids=["phone"], indirect=True)
+def test_every_number_to_call_is_a_link(walk: Walk) -> None:
+    """No page makes anybody type a number off the screen, or look for a tab by hand."""
+    assert {name: plain for name, plain in walk.plain.items() if plain} == {}
 
 
 def test_headings_go_down_one_step_at_a_time(walk: Walk) -> None:

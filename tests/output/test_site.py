@@ -235,11 +235,12 @@ def test_a_sheet_named_like_a_page_of_ours_steps_aside(screens: Book, slug: str)
 def test_the_search_knows_titles_summaries_and_headings(screens: Book) -> None:
     """Each sheet is in the index once, with its words, none for print alone."""
     text = site(screens)["sheets.js"].decode()
-    index = json.loads(text.removeprefix("window.binderSheets=").removesuffix(";\n"))
-    assert {slug for slug, _, _ in index} == {
+    lines = text.splitlines()[0]
+    index = json.loads(lines.removeprefix("window.binderSheets=").removesuffix(";"))
+    assert {slug for slug, *_ in index} == {
         each.slug for each in screens.pages if each.where != PRINT_ONLY
     }
-    titles = {slug: title for slug, title, _ in index}
+    titles = {slug: title for slug, title, *_ in index}
     assert titles["pig-in-heat-trouble"] == "E1 A pig is in heat trouble"
 
 
@@ -331,6 +332,25 @@ def test_a_number_in_running_text_can_be_dialled() -> None:
     )
     assert body.count("href=") == 2
     assert '<a class="phone" href="tel:18002221222">1-800-222-1222</a>. ' in body
+
+
+def test_every_number_to_call_can_be_dialled() -> None:
+    """Those of the book and of an emergency; no amount, no address, no longer number."""
+    links = replace(
+        NO_LINKS,
+        phones=frozenset({"912-555-0110", "912-555-0110 ext. 4"}),
+        emergency="911",
+        places={"tab E": "emergencies.html"},
+    )
+    body, _ = resolve(
+        "<p>Call 911 or 912-555-0110 ext. 4. Not 1912-555-01101, not the 911 address, "
+        "not 911 lb, 9.911 or 911.5. Panting: tab E.</p><button>911</button>",
+        links,
+    )
+    assert body.count("tel:911") == 1
+    assert '<a class="phone" href="tel:9125550110">912-555-0110 ext. 4</a>. Not 1912' in body
+    assert '<a class="sheet" href="emergencies.html">tab E</a>.' in body
+    assert body.count("<a ") == 3
 
 
 def test_tables_move_sideways() -> None:
