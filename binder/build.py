@@ -6,12 +6,14 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from binder import packs
+from binder.data import CONTENT
 from binder.farm.check import check
 from binder.farm.load import WEATHER, read_folder
 from binder.figures.figures import work_out
 from binder.figures.weather import readings
 from binder.output import ledger_file
-from binder.output.write import write
+from binder.output.write import write, write_papers
 from binder.pages.art.pictures import ready
 from binder.pages.compose import compose
 from binder.pages.text.protocol_file import load_texts
@@ -27,8 +29,8 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
     from binder.figures.weather.daylight import DayAir
-    from binder.output.write import Built, Options, Progress
-    from binder.pages.page import Book
+    from binder.output.write import Built, Options, Papers, Progress
+    from binder.pages.page import Book, Paper
     from binder.weather.record import Record
 
 
@@ -40,7 +42,35 @@ def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progr
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    return write(book_of(folder, on), to, folder, options, progress)
+    made = composed(folder, on)
+    papers = () if options.site_only else packs.due(made.owner, made.figures.farm, on)
+    return write(replace(made.book, papers=papers), to, folder, options, progress)
+
+
+def build_pack(folder: Path, to: Path, on: dt.date, name: str, options: Options) -> Papers:
+    """Write the papers of one stay below `to`, and leave every other file there as it is.
+
+    Args:
+        folder: the farm folder.
+        to: the output folder.
+        on: the day of the build.
+        name: the id of the stay.
+        options: how to print.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content; no such stay.
+    """
+    owner, farm = checked(folder, on)
+    return write_papers(packs.named(owner, farm, on, name), to, (folder, CONTENT), options)
+
+
+def papers_of(folder: Path, on: dt.date) -> tuple[Paper, ...]:
+    """Return the packs that are due on a day, composed and not yet written.
+
+    Raises:
+        ProblemsError: anything wrong in the farm folder or the content.
+    """
+    return packs.due(*checked(folder, on), on)
 
 
 def book_of(folder: Path, on: dt.date) -> Book:

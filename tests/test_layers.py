@@ -80,7 +80,8 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     ),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
-    "build": EVERYTHING,
+    "packs": EVERYTHING,
+    "build": EVERYTHING | {"packs"},
     "day": EVERYTHING | {"build"},
     "season": EVERYTHING | {"build"},
     "cli": EVERYTHING | {"build", "day", "season"},
@@ -166,7 +167,7 @@ LOADS_NOTHING = frozenset({"importlib.metadata", "importlib.resources"})
 CLOCK_CALLS = frozenset({"now", "today", "utcnow"})
 
 # Folders of pages that serve all areas.
-SERVES_ALL = frozenset({"text", "art", "book", "claims"})
+SERVES_ALL = frozenset({"text", "art", "book", "claims", "pack"})
 MOST_IN_A_FOLDER = 17  # sixteen and the folder's own __init__
 
 # Names that say nothing about what is inside.

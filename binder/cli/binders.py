@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from rich.markup import escape
 from binder.cli.terminal import DAY, EDITION, FOLDER, complaints, out, today
 
 if TYPE_CHECKING:
+    from binder.output.write import Papers
     from binder.pages.page import Book
 
 _LONGEST_PASSPHRASE = 500  # characters that an `Authorization` header has room for: our choice
@@ -42,26 +44,47 @@ _LONGEST_PASSPHRASE = 500  # characters that an `Authorization` header has room 
     "--two-sided", is_flag=True, help="Print on both sides of the paper, a sheet to a leaf."
 )
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
+@click.option(
+    "--stay",
+    metavar="NAME",
+    default=None,
+    help="Print the papers of this stay alone: the sitter's pack and pocket.",
+)
 def build_command(
     folder: Path, to: Path, on: dt.date | None, edition: str,
-    large_print: bool, two_sided: bool, site_only: bool,  # noqa: FBT001
+    large_print: bool, two_sided: bool, site_only: bool, stay: str | None,  # noqa: FBT001
 ) -> None:  # fmt: skip
     """Turn the farm FOLDER into a site and a printed binder."""
-    from binder.build import build
+    from binder.build import build, build_pack
     from binder.output.write import Options
     from binder.progress import progress
 
     options = Options(
         edition=edition, large_print=large_print, two_sided=two_sided, site_only=site_only
     )
+    if stay is not None:
+        _say_papers(build_pack(folder, to, on or today(), stay, options))
+        return
     with progress(complaints) as moved:
         written = build(folder, to, on or today(), options, moved)
     out.print(f"Site:   {escape(str(written.site))}")
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    _say_papers(written.others)
     out.print(f"Phone:  {escape(str(written.phone))}")
     for line in written.remarks:
         out.print(escape(line))
+
+
+_SAID = {"cards": "Cards:  ", "stay": "Pack:   ", "pocket": "Pocket: "}
+
+
+def _say_papers(papers: Papers) -> None:
+    """Say where cards, packs and pockets lie."""
+    for file, pages in papers:
+        kind = file.stem.partition("-")[0]
+        counted = "1 page" if pages == 1 else f"{pages} pages"
+        out.print(f"{_SAID[kind]}{escape(str(file))} ({counted})")
 
 
 @click.command("hand-over")
@@ -90,7 +113,7 @@ def hand_over_command(
 
     From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
     """
-    from binder.build import book_of
+    from binder.build import book_of, papers_of
     from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
     from binder.output.write import Options, write
     from binder.progress import progress
@@ -104,6 +127,7 @@ def hand_over_command(
         book = book_of(folder, day)
         given = hand_over(folder, book, name, day, edition)
         changes = () if given.changes is None else (given.changes,)
+        book = replace(book, papers=papers_of(folder, day))
         written = write(book, into, folder, Options(edition=edition, changes=changes), moved)
     sheets = len(given.hand_over.sheets)
     out.print(
@@ -111,6 +135,7 @@ def hand_over_command(
     )
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
+    _say_papers(written.others)
     for line in written.remarks:
         out.print(escape(line))
 

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping, Sequence
 
-    from binder.farm.model import Farm
+    from binder.farm.model import Farm, Stay
     from binder.figures.figure import Figure
     from binder.figures.herd.groups import Herd
     from binder.figures.readiness import Readiness
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.hot_days import HourRow
     from binder.weather.record import Record
 
-__all__ = ["Figures", "every", "work_out"]
+__all__ = ["Figures", "every", "of_stay", "work_out"]
 
 BOAR = "boar"
 
@@ -86,6 +86,27 @@ def work_out(
     if open_part is farm:
         return whole
     return replace(whole, shown=_figures(open_part, on, rows, air_of_day, records))
+
+
+def of_stay(farm: Farm, stay: Stay, weather_text: str | None = None) -> Figures:
+    """Return the figures that every sheet made for one stay rests on, as its plan has them.
+
+    Amounts, classes and pens are those of the stay's last day, like the plan's; of dates in the
+    herd there are those of all its days. Other stays are as if they were not.
+
+    Args:
+        farm: the checked farm, whole.
+        stay: one of its stays.
+        weather_text: the farm's own weather record (`weather.csv`), None without one.
+
+    Raises:
+        ProblemsError: the weather record cannot be read.
+    """
+    rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    alone = farm.model_copy(update={"stays": (stay,)})
+    found = _figures(alone, stay.last, rows, None)
+    dated = stay_days.dated(found.herd, found.stays[stay.id].days)
+    return replace(found, on=stay.first, herd=dated)
 
 
 def _figures(

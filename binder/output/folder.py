@@ -42,7 +42,7 @@ def replaced(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
     to = to.resolve()
     _check(to, sources)
     with _lock(to):
-        new = _beside(to, "new")
+        new = _next_to(to, "new")
         with _told(to):
             _recover(to)
             _check_ours(to)
@@ -54,6 +54,27 @@ def replaced(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
                 _swap(to, new)
         finally:
             shutil.rmtree(new, ignore_errors=True)
+
+
+@contextlib.contextmanager
+def beside(to: Path, sources: Sequence[Path]) -> Iterator[Path]:
+    """Yield `to` itself, marked as ours, to put a file among those of the last build.
+
+    Args:
+        to: the folder; it need not exist.
+        sources: folders we read from; they must have nothing in common with `to`.
+
+    Raises:
+        ProblemsError: as for `replaced`.
+    """
+    to = to.resolve()
+    _check(to, sources)
+    with _lock(to), _told(to):
+        _recover(to)
+        _check_ours(to)
+        to.mkdir(parents=True, exist_ok=True)
+        write_inside(to, MARK, _MARK_TEXT.encode())
+        yield to
 
 
 def keep(old: Path, new: Path) -> None:
@@ -119,17 +140,17 @@ def _lock(to: Path) -> Iterator[None]:
 
 def _recover(to: Path) -> None:
     """Put back the last binder, or sweep up, where a build was stopped in the middle."""
-    old = _beside(to, "old")
+    old = _next_to(to, "old")
     if old.is_dir() and not to.exists():
         old.rename(to)
-    for left in (old, _beside(to, "new")):
+    for left in (old, _next_to(to, "new")):
         if (left / MARK).is_file():
             shutil.rmtree(left, ignore_errors=True)
 
 
 def _swap(to: Path, new: Path) -> None:
     """Move the new folder into place; a stop between the two moves is mended by `_recover`."""
-    old = _beside(to, "old")
+    old = _next_to(to, "old")
     had_one = to.exists()
     if had_one:
         to.rename(old)
@@ -142,7 +163,7 @@ def _swap(to: Path, new: Path) -> None:
     shutil.rmtree(old, ignore_errors=True)
 
 
-def _beside(to: Path, word: str) -> Path:
+def _next_to(to: Path, word: str) -> Path:
     return to.parent / f".{to.name}.{word}"
 
 

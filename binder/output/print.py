@@ -36,7 +36,7 @@ from binder.writing import write_inside
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from binder.pages.page import Book, Page
+    from binder.pages.page import Book, Page, Paper
 
 Progress = Callable[[str, int, int], None]
 WORKERS = 2  # our choice: more gain little below a hundred sheets
@@ -77,6 +77,7 @@ class PrintResult:
         pages: its pages.
         lines: its sheets with their pages, as in the list of sheets.
         files: every file written.
+        others: those besides the binder and the change sets, each with its pages.
         drawn: how many sheets were drawn anew; the others came from the cache.
     """
 
@@ -85,6 +86,7 @@ class PrintResult:
     lines: tuple[Line, ...]
     files: tuple[Path, ...]
     drawn: int
+    others: tuple[tuple[Path, int], ...] = ()
 
 
 def render_book(
@@ -95,7 +97,7 @@ def render_book(
     marks: Mapping[str, SheetAge] | None = None,
     changes: Sequence[Changes] = (),
 ) -> PrintResult:
-    """Write `binder.pdf` into the folder `to`, and `cards.pdf` and `changes-NAME.pdf` with it.
+    """Write `binder.pdf` into the folder `to`, with it `cards.pdf`, papers, `changes-NAME.pdf`.
 
     Args:
         book: what to print.
@@ -116,13 +118,41 @@ def render_book(
         printer = _Printer(book, options, marks or {}, progress, workers)
         printer.draw([*ring, *cards])
         files = [write_inside(to, each.file_name, printer.changed(each)) for each in changes]
+        papers = _papers(book.papers, options, workers)
         joined, lines = printer.bind(ring)
         if cards:
             title = f"{book.name}: {book.labels['print.cards']}"
-            files.insert(0, write_inside(to, "cards.pdf", printer.join(cards, title).pdf))
-    files.insert(0, write_inside(to, "binder.pdf", joined.pdf))
+            papers.insert(0, ("cards.pdf", printer.join(cards, title)))
+    others = tuple((write_inside(to, name, each.pdf), each.pages) for name, each in papers)
+    file = write_inside(to, "binder.pdf", joined.pdf)
     printer.cache.trim()
-    return PrintResult(files[0], joined.pages, lines, tuple(files), printer.drawn)
+    written = (file, *(path for path, _ in others), *files)
+    return PrintResult(file, joined.pages, lines, written, printer.drawn, others)
+
+
+def render_papers(
+    papers: Sequence[Paper], options: PrintOptions
+) -> dict[str, tuple[bytes, int]]:
+    """Return each short book drawn: name of its file -> the file, and its pages.
+
+    Raises:
+        ProblemsError: sheets that cannot be printed as they are.
+    """
+    with Workers(options.workers or min(WORKERS, os.cpu_count() or 1)) as workers:
+        drawn = _papers(papers, options, workers)
+    return {name: (each.pdf, each.pages) for name, each in drawn}
+
+
+def _papers(
+    papers: Sequence[Paper], options: PrintOptions, workers: Workers
+) -> list[tuple[str, _Drawing]]:
+    """Draw short books, all their sheets in their own order and without a list."""
+    drawn = []
+    for paper in papers:
+        printer = _Printer(paper.book, options, {}, silent, workers)
+        printer.draw(paper.book.pages)
+        drawn.append((f"{paper.stem}.pdf", printer.join(paper.book.pages, paper.title)))
+    return drawn
 
 
 def render_loose(book: Book, options: PrintOptions | None = None) -> tuple[bytes, int]:

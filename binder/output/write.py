@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT, TEMPLATES
 from binder.output import ledger_file
-from binder.output.folder import keep, replaced
+from binder.output.folder import beside, keep, replaced
 from binder.output.hand_over import all_changes, marks
 from binder.output.phone import write_phone
-from binder.output.print import PrintOptions, PrintResult, render_book
+from binder.output.print import PrintOptions, PrintResult, render_book, render_papers
 from binder.output.sheet import Setting
 from binder.output.site import write_site
-from binder.pages.page import Book
+from binder.pages.page import Book, Paper
+from binder.writing import write_inside
 
 if TYPE_CHECKING:
     from binder.output.hand_over import Changes
 
 Progress = Callable[[str, int, int], None]
+Papers = tuple[tuple[Path, int], ...]  # files, each with its pages
 SITE, PRINT, PHONE = "site", "print", "phone"
 
 # What is written besides print: each writes its part of the book below the new folder.
@@ -58,6 +60,7 @@ class Built:
         phone: the folder of the phone file.
         print_file: the ring binder, or None where it was left as it was.
         print_pages: its pages.
+        others: what else was printed, cards and packs, each with its pages.
         remarks: what the owner should know besides, a sentence each.
     """
 
@@ -66,6 +69,7 @@ class Built:
     print_file: Path | None
     print_pages: int
     remarks: tuple[str, ...]
+    others: tuple[tuple[Path, int], ...] = ()
 
 
 def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress) -> Built:
@@ -94,7 +98,36 @@ def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress
             printed, changes = print_binder(book, new / PRINT, farm, options, progress)
             remarks = tuple(_remark(each, book, to) for each in changes)
     file = to / PRINT / "binder.pdf" if printed else None
-    return Built(to / SITE, to / PHONE, file, printed.pages if printed else 0, remarks)
+    pages = printed.pages if printed else 0
+    others = printed.others if printed else ()
+    lie = tuple((to / PRINT / path.name, count) for path, count in others)
+    return Built(to / SITE, to / PHONE, file, pages, remarks, lie)
+
+
+def write_papers(
+    papers: Sequence[Paper], to: Path, sources: Sequence[Path], options: Options
+) -> Papers:
+    """Write short books below `to`, where the last build lies; all else stays as it is.
+
+    Args:
+        papers: the books.
+        to: the output folder, made where it does not exist.
+        sources: folders we read from; they must have nothing in common with `to`.
+        options: how to print.
+
+    Returns:
+        Each file, and its pages.
+
+    Raises:
+        ProblemsError: sheets that cannot be printed, or a folder that must not be written.
+    """
+    with beside(to, sources) as folder:
+        setting = Setting(large=options.large_print, two_sided=options.two_sided)
+        drawn = render_papers(papers, PrintOptions("", setting, options.workers))
+        return tuple(
+            (write_inside(folder, f"{PRINT}/{name}", pdf), pages)
+            for name, (pdf, pages) in drawn.items()
+        )
 
 
 def _remark(changes: Changes, book: Book, to: Path) -> str:

@@ -81,16 +81,16 @@ def _book(
         date=figures.on.isoformat(),
         paper=farm.about.paper,
         language=said.language,
-        tabs=_tabs(context, pages),
+        tabs=tabs_of(context, pages),
         pages=tuple(sorted(pages, key=lambda page: place(page.sheet))),
-        foot=_foot(context),
+        foot=foot_of(context),
         workings=workings,
         finder=finder_table.table(context, seen.pens),
         finder_claims=finder_table.claims(context, seen.pens),
         agenda=agenda.agenda(context),
         ways_to_ask=said.section("search"),
         labels={
-            **_labels(context),
+            **labels_of(context),
             "site.begins_before_h": str(agenda.begins_before_h()),
             "site.binder_old_days": str(agenda.binder_old_days()),
             "site.made": context.day(figures.on),
@@ -113,7 +113,7 @@ def _pages(context: Context, plan: Contents, seen: Whole, *, lenient: bool) -> l
     rest = [one for one in plan.made if one.survey is not None]
     whole = replace(
         seen,
-        tabs=_tabs(context, (*(page for page in pages if page.where != PRINT_ONLY), *rest)),
+        tabs=tabs_of(context, (*(page for page in pages if page.where != PRINT_ONLY), *rest)),
         sources=(
             *(
                 source
@@ -128,7 +128,7 @@ def _pages(context: Context, plan: Contents, seen: Whole, *, lenient: bool) -> l
     return [*pages, *(page_of(context, *pair) for pair in surveys)]
 
 
-def _tabs(context: Context, pages: Iterable[Page | Planned]) -> tuple[Tab, ...]:
+def tabs_of(context: Context, pages: Iterable[Page | Planned]) -> tuple[Tab, ...]:
     """Return the tabs that these sheets need."""
     letters = {page.tab for page in pages}
     return tuple(
@@ -138,7 +138,7 @@ def _tabs(context: Context, pages: Iterable[Page | Planned]) -> tuple[Tab, ...]:
     )
 
 
-def _labels(context: Context) -> dict[str, str]:
+def labels_of(context: Context) -> dict[str, str]:
     """Return every word that output itself shows, under dotted keys: `print.changes.title`."""
     found: dict[str, str] = {}
 
@@ -249,14 +249,14 @@ def _day_book(
         date=figures.on.isoformat(),
         paper=figures.farm.about.paper,
         language=said.language,
-        tabs=_tabs(context, pages),
+        tabs=tabs_of(context, pages),
         pages=pages,
-        foot=_foot(context),
-        labels=_labels(context),
+        foot=foot_of(context),
+        labels=labels_of(context),
     )
 
 
-def _foot(context: Context) -> Foot:
+def foot_of(context: Context) -> Foot:
     """Return the foot of every sheet: whom to call, and the address to say."""
     calls: list[tuple[str, str]] = []
     for role in front.FIRST_ROLES:

@@ -76,6 +76,21 @@ class Foot:
 
 
 @dataclass(frozen=True, slots=True)
+class Paper:
+    """A short book with a file of its own, complete in itself.
+
+    Attributes:
+        stem: name of its file without its ending: `stay-july`.
+        title: of the file, as readers show it.
+        book: its pages, in the order in which they are used.
+    """
+
+    stem: str
+    title: str
+    book: Book
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """The whole binder, ready to be written.
 
@@ -100,6 +115,7 @@ class Book:
             get to see. None where this one holds nothing private but codes.
         partial: whether this one leaves animals or things out of its amounts.
         finder_claims: what `finder` states.
+        papers: short books that are printed by themselves beside it.
     """
 
     name: str
@@ -120,6 +136,7 @@ class Book:
     screens: Book | None = None
     partial: bool = False
     finder_claims: tuple[Claim, ...] = ()
+    papers: tuple[Paper, ...] = ()
 
     def claims(self) -> Iterator[tuple[str, Claim]]:
         """Yield what its sheets and its finder state, each with the sheet's number."""

@@ -39,7 +39,7 @@ _WRONG = (
 def sheet(context: Context, pen: PenView) -> Filled:
     """Return the sheet of one pen."""
     number = context.sheets[pen.slug]
-    known = {"w": context.w, "pen": pen, "number": number, "wrong": _wrong(context, pen)}
+    known = {"w": context.w, "pen": pen, "number": number, "wrong": wrong(context, pen)}
     return Filled(
         title=pen.name,
         body=template.page("parts/pen.html", known),
@@ -50,7 +50,8 @@ def sheet(context: Context, pen: PenView) -> Filled:
     )
 
 
-def _wrong(context: Context, pen: PenView) -> tuple[Mapping[str, object], ...]:
+def wrong(context: Context, pen: PenView) -> tuple[Mapping[str, object], ...]:
+    """Return what can go wrong at a pen, and the sheet that says what to do: text, sheet."""
     tags = {group.cls for group in pen.groups}
     tags |= {group.animal.species for group in context.figures.herd.in_pen(pen.id)}
     if pen.fans:

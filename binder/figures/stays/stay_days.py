@@ -97,6 +97,17 @@ class StayDay:
     due: tuple[Due, ...]
 
 
+def dated(herd: Herd, days: Iterable[StayDay]) -> Herd:
+    """Return a herd whose animals have the dates that fall into any of these days."""
+    found: dict[str, dict[tuple[str, dt.date, dt.date], None]] = {}
+    for due in (due for day in days for due in day.due):
+        found.setdefault(due.who, {})[due.key, due.first, due.last] = None
+    groups = tuple(
+        replace(group, dates=tuple(found.get(group.animal.called, ()))) for group in herd.groups
+    )
+    return replace(herd, groups=groups)
+
+
 def days_of(farm: Farm, stay: Stay) -> tuple[StayDay, ...]:
     """Return the days of a stay, first to last."""
     position = position_of(farm)

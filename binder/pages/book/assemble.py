@@ -73,10 +73,13 @@ def with_date(context: Context, body: str) -> str:
 
 
 def source_line(context: Context, ids: Iterable[str]) -> Markup:
-    """Return the small line that says what a sheet rests on, empty where on nothing."""
+    """Return the small line that says what a sheet rests on.
+
+    It is empty where that is nothing, and where no sheet of sources is at hand.
+    """
     known = all_sources()
     named = [source for source in dict.fromkeys(ids) if known[source].grade]
-    if not named:
+    if not named or "sources" not in context.sheets:
         return Markup("")
     links = rich(Link(context.sheets["sources"], "sheet:sources"))
     line = context.say("page.sources", ids=", ".join(named), sheet=links)

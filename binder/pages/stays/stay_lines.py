@@ -90,7 +90,7 @@ def _looks_row(context: Context, keys: Sequence[str], watch: Watch) -> tuple[Tex
     spans = (
         context.w(
             "stay.stays_span", first=context.clock(first), last=context.clock(last),
-            who=_who_stays(context),
+            who=who_stays(context),
         )
         for first, last in watch.attended
     )  # fmt: skip
@@ -148,7 +148,7 @@ def owner(context: Context) -> str:
     return found[0].name if found else context.w("stay.owner")
 
 
-def _who_stays(context: Context) -> str:
+def who_stays(context: Context) -> str:
     """Return whom to phone where an animal is not left alone: who helps, else the owner."""
     contacts = context.farm.contacts
     helping = (one.name for one in contacts if LOOKS in one.helps and not one.private)

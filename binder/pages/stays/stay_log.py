@@ -40,7 +40,7 @@ def log(context: Context, plan: Plan) -> Sheet:
     ]
     for first in range(0, len(plan.pens), PENS_A_TABLE):
         pens = plan.pens[first : first + PENS_A_TABLE]
-        names = tuple(_pen_head(context, plan, pen) for pen in pens)
+        names = tuple(pen_head(context, plan, pen) for pen in pens)
         table = Table(
             (w("staylog.day"), *names), _rows(every, len(pens), _BOX), kind="log pens"
         )
@@ -85,7 +85,7 @@ def _rows(times: tuple[str, ...], columns: int, cell: Text) -> tuple[tuple[Text,
     return tuple((time, *[cell] * columns) for time in times)
 
 
-def _pen_head(context: Context, plan: Plan, pen: str) -> str:
+def pen_head(context: Context, plan: Plan, pen: str) -> str:
     """Return a pen's name, and how many there should be in it."""
     name = context.farm.pen(pen).name
     return context.w("staylog.head", pen=name, count=plan.rounds.pens[pen].head)

@@ -43,9 +43,9 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         Heading(w("stay.days")),
         Table(
             tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
-            _days(context, plan),
+            day_rows(context, plan),
             kind="wide plain",
-            claims=_day_claims(context, plan),
+            claims=day_claims(context, plan),
         ),
         *stay_lines.looks(context, plan),
         *_pens(context, plan),
@@ -58,7 +58,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         blocks.insert(0, Paragraph(line, small=True))
     return Sheet(
         title=w("stay.title", sitter=stay.sitter, dates=dates(context, plan)),
-        answer=(_visits(context, plan), _verdict(context, plan)),
+        answer=(_visits(context, plan), verdict(context, plan)),
         blocks=tuple(blocks),
         summary=w("stay.summary"),
         sources=(OUR_CHOICE,),
@@ -78,7 +78,8 @@ def _visits(context: Context, plan: Plan) -> Text:
     return context.say("stay.answer", visits=times, phone=phone, sitter=stay.sitter)
 
 
-def _verdict(context: Context, plan: Plan) -> str:
+def verdict(context: Context, plan: Plan) -> str:
+    """Return whether the visits and looks of a stay are enough."""
     if not plan.visits or all(load.day is None for load in plan.loads.values()):
         return context.w("stay.unknown" if plan.visits else "stay.unknown_times")
     failing = [key for key, watch in plan.watches.items() if not watch.holds]
@@ -88,7 +89,7 @@ def _verdict(context: Context, plan: Plan) -> str:
     return context.w("stay.holds")
 
 
-def _day_claims(context: Context, plan: Plan) -> tuple[Claim, ...]:
+def day_claims(context: Context, plan: Plan) -> tuple[Claim, ...]:
     """Return the sun of each day, and the days of what is due."""
     found: list[Claim] = []
     for day in plan.days:
@@ -102,7 +103,7 @@ def _day_claims(context: Context, plan: Plan) -> tuple[Claim, ...]:
     return tuple(found)
 
 
-def _days(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
+def day_rows(context: Context, plan: Plan) -> tuple[tuple[Text, ...], ...]:
     """Return a row for each day; days in a row that say the same share one."""
     said = ((day, _day(context, plan, day)) for day in plan.days)
     rows: list[tuple[Text, ...]] = []
@@ -182,7 +183,7 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
             (
                 rich(context.farm.pen(pen).name, " ", context.sheet(slugs.pen(pen))),
                 who,
-                _water(context, plan, pen),
+                pen_water(context, plan, pen),
                 *cells,
             )
         )
@@ -197,7 +198,7 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
     ]
 
 
-def _water(context: Context, plan: Plan, pen: str) -> Text:
+def pen_water(context: Context, plan: Plan, pen: str) -> Text:
     """Return a pen's water on a hot day; around a birth what holds before it and after it."""
     birth = next((one for one in plan.births if one.pen == pen), None)
     if birth is None or birth.before is None or birth.after is None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -17,20 +16,21 @@ from binder.figures.stays import visit_card
 from binder.figures.stays.stay_load import HOT
 from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
 from binder.pages import pen_facts, slugs
-from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet, Table
-from binder.pages.stays import card_claims, stay_lines, visit_air
-from binder.pages.text.listing import sentences, with_more
+from binder.pages.stays import card_claims, stay_lines, visit_air, visit_meals
+from binder.pages.text.listing import lower_first, with_more
 from binder.pages.text.rich import Link, rich
 
 if TYPE_CHECKING:
-    from binder.figures.feed.farm_feed import GroupFeed, Meal
     from binder.figures.rounds.farm_rounds import Task
-    from binder.figures.stays.plan import Plan, PlanMeal, Visit
+    from binder.figures.stays.plan import Plan, Visit
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich, Text
 
     Row = tuple[Text, ...]
+
+
+_LOOKED_AT = frozenset({"drinkers", "drinkers-outside", "fans", "cloth", "cloth-outside"})
 
 
 def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
@@ -41,20 +41,20 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
         title = Markup('<h3>{} {} {} <span class="small">{}</span></h3>').format(
             place,
             context.farm.pen(pen).name,
-            _expected(plan, visit, pen),
+            expected(plan, visit, pen),
             stay_lines.charts(context, plan, pen),
         )
-        blocks += [Raw(title), _table(context, _pen(context, plan, visit, pen))]
+        blocks += [Raw(title), _table(context, pen_rows(context, plan, visit, pen))]
     blocks += [
         Raw(Markup("<h3>{}</h3>").format(w("visit.end"))),
-        _table(context, _end(context, visit)),
+        _table(context, end_rows(context, visit)),
     ]
     return Sheet(
         title=w("visit.title", clock=context.clock(visit.hour)),
         answer=(
-            _work(context, visit),
+            work_line(context, visit),
             *visit_air.lines(context, visit),
-            *_feed(context, plan, visit),
+            *feed_lines(context, plan, visit),
         ),
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=context.window(plan.stay.first, plan.stay.last)),
@@ -68,7 +68,7 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
 # --- the box -------------------------------------------------------------------------------
 
 
-def _work(context: Context, visit: Visit) -> Rich:
+def work_line(context: Context, visit: Visit) -> Rich:
     """Return the minutes of the visit, first those at the numbers of a hot day."""
     work = visit.work.amount.value
     said = context.w("visit.minutes", n=pen_facts.minutes(work))
@@ -81,7 +81,7 @@ def _work(context: Context, visit: Visit) -> Rich:
     return context.say("visit.answer_expected", work=minutes, expected=expected, load=load)
 
 
-def _feed(context: Context, plan: Plan, visit: Visit) -> list[Text]:
+def feed_lines(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     """Return whether animals are fed, by when, and where the number forbids it."""
     w = context.w
     if not visit.meal:
@@ -153,7 +153,7 @@ def _table(context: Context, rows: list[Row]) -> Table:
     return Table(heads, tuple(rows), kind="tasks wide tight", amounts=(2,))
 
 
-def _expected(plan: Plan, visit: Visit, pen: str) -> Markup:
+def expected(plan: Plan, visit: Visit, pen: str) -> Markup:
     """Return the numbers to expect at this hour, one for each sort of day, mildest first."""
     hour = math.floor(visit.hour) % HOURS_IN_DAY
     bands = [load.worst[pen][hour] for load in plan.loads.values() if pen in load.worst]
@@ -162,93 +162,45 @@ def _expected(plan: Plan, visit: Visit, pen: str) -> Markup:
     )
 
 
-def _pen(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
-    """Return the rows of a pen: see them, feed them, then the rest, then what a number asks."""
+def pen_rows(
+    context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool = False
+) -> list[Row]:
+    """Return the rows of a pen: see them, feed them, then the rest, then what a number asks.
+
+    Args:
+        context: what composing knows.
+        plan: of the stay.
+        visit: one of its visits.
+        pen: pen id.
+        brief: leave out what is so in every row of its kind; the page says it once.
+    """
     tasks = visit.tasks[pen]
-    rows = [_task(context, task) for task in tasks[:1]]
-    rows += _meals(context, plan, visit, pen)
+    rows = [_task(context, task, brief=brief) for task in tasks[:1]]
+    rows += visit_meals.rows(context, plan, visit, pen, brief=brief)
+    if brief:
+        looked = [task for task in tasks[1:] if task.key in _LOOKED_AT]
+        rest = [task for task in tasks[1:] if task.key not in _LOOKED_AT]
+        return [
+            *rows,
+            *_at_once(context, looked),
+            *(_task(context, one, brief=True) for one in rest),
+        ]
     rows += [_task(context, task) for task in tasks[1:]]
     return rows + [_task(context, task) for task in visit.asked.get(pen, ())]
 
 
-def _meals(context: Context, plan: Plan, visit: Visit, pen: str) -> list[Row]:
-    """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
-    hot = any(
-        visit_card.too_hot_to_feed(load, pen, visit.hour, plan.meals)
-        for load in plan.loads.values()
-    )
-    rows: list[Row] = []
-    for meal in visit.meals:
-        if meal.pen != pen:
-            continue
-        one = meal.fed
-        what = _tick(context.w("visit.feed", who=one.group.animal.called))
-        name = with_more(what, _feed_name(context, one))
-        notes = list(_feed_notes(context, one))
-        if meal.meal is not None and meal.meal.water is not None and not meal.soaked:
-            notes.insert(0, context.w("visit.dry"))
-        if meal.clear_after_h is not None:
-            notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
-        if hot and not _is_hay(one):
-            notes.insert(0, _hold(context, one))
-        minutes = "" if rows else pen_facts.minutes(visit.feed_min)
-        rows.append((name, with_more(_amount(context, meal), " ".join(notes)), minutes))
-        if meal.born is not None:
-            rows.append(_born(context, meal, meal.born))
-    return rows
+def _at_once(context: Context, tasks: list[Task]) -> list[Row]:
+    """Return what is looked at from one place as one row, with the minutes of all of it."""
+    if not tasks:
+        return []
+    names = (pen_facts.task_view(context, task).task for task in tasks)
+    spent = pen_facts.minutes(sum(task.minutes for task in tasks))
+    return [(visit_meals.tick("; ".join((next(names), *map(lower_first, names)))), "", spent)]
 
 
-def _born(context: Context, meal: PlanMeal, born: Meal) -> Row:
-    """Return the row that takes the place of the one above it from the day after a birth."""
-    soaked = born.water is not None and meal.soaked
-    what = _tick(context.w("visit.born", who=meal.fed.group.animal.called))
-    return what, feed_facts.meal_text(context, born, soaked=soaked), ""
-
-
-def _feed_name(context: Context, one: GroupFeed) -> str:
-    """Return the feed and its scoop; which feed is asked where nobody wrote it down.
-
-    Beside hay no other feed is named, so that nobody scoops it out.
-    """
-    if _is_hay(one):
-        return ""
-    if one.feed is None:
-        return context.w("visit.which_feed")
-    return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
-
-
-def _amount(context: Context, meal: PlanMeal) -> Rich | str:
-    """Return what a group gets; where nobody wrote it down, to ask the owner."""
-    if meal.meal is None:
-        return context.w("visit.hay" if _is_hay(meal.fed) else "visit.ask")
-    return feed_facts.meal_text(context, meal.meal, soaked=meal.soaked)
-
-
-def _is_hay(one: GroupFeed) -> bool:
-    """Return whether a group has hay alone on record, which is never taken away."""
-    return one.morning is None and one.total is not None
-
-
-def _hold(context: Context, one: GroupFeed) -> str:
-    if visit_card.keeps_feed(one):
-        return context.w("visit.hold_birds")
-    return context.w("visit.hold", up_to=feed_up_to())
-
-
-def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:
-    """Return what the owner's notes on a group say of its feed."""
-    words = "|".join(context.words.many("visit.feed_words"))
-    notes = one.group.animal.notes or ""
-    said = (
-        " ".join(part.split())
-        for part in sentences(notes if notes.endswith(".") else f"{notes}.")
-    )
-    return tuple(part for part in said if re.search(rf"\b({words})\b", part, re.IGNORECASE))
-
-
-def _task(context: Context, task: Task) -> Row:
+def _task(context: Context, task: Task, *, brief: bool = False) -> Row:
     view = pen_facts.task_view(context, task)
-    more = [context.w("visit.tub")] if task.hose else []
+    more = [context.w("visit.tub")] if task.hose and not brief else []
     if task.at_number:
         more.append(context.w("visit.from_number", number=task.at_number))
     if task.runs_min:
@@ -257,27 +209,29 @@ def _task(context: Context, task: Task) -> Row:
         more.append(str(view.how))
     if task.key == EGGS:
         more.append(task.text)
-    what = _tick(task.text if task.key == OWN else view.task)
+    what = visit_meals.tick(task.text if task.key == OWN else view.task)
     minutes = f"+{view.minutes}" if task.at_number else view.minutes
     return with_more(what, ", ".join(more)), view.amount, minutes
 
 
-def _end(context: Context, visit: Visit) -> list[Row]:
+def end_rows(context: Context, visit: Visit) -> list[Row]:
     """Return what is done after the last pen, the walk, and all minutes together."""
     w = context.w
     rows: list[Row] = []
     for task in visit.last:
         minutes = pen_facts.minutes(task.minutes)
         if task.key == EGGS:
-            rows.append((_tick(w("visit.eggs")), task.text, minutes))
+            rows.append((visit_meals.tick(w("visit.eggs")), task.text, minutes))
         elif task.key == LEFTOVERS:
             pens = w("visit.pens", count=task.count)
-            rows.append((_tick(w("visit.leftovers")), pens, minutes))
+            rows.append((visit_meals.tick(w("visit.leftovers")), pens, minutes))
         elif task.key == CLOSE:
             runs = context.span(task.runs_min / 60)
-            rows.append((_tick(w("visit.close", minutes=runs)), str(task.count), minutes))
+            rows.append(
+                (visit_meals.tick(w("visit.close", minutes=runs)), str(task.count), minutes)
+            )
         elif task.key == BOOTS:
-            rows.append((_tick(w("visit.boots")), "", minutes))
+            rows.append((visit_meals.tick(w("visit.boots")), "", minutes))
         elif task.key == WALK:
             rows.append((w("visit.walk"), w("visit.pens", count=task.count), minutes))
     rows.append((w("visit.sum"), "", pen_facts.minutes(visit.work.amount.value)))
@@ -286,7 +240,3 @@ def _end(context: Context, visit: Visit) -> list[Row]:
         most = pen_facts.minutes(visit.work.amount.value + more)
         rows.append((w("visit.sum_more"), "", most))
     return rows
-
-
-def _tick(words: str) -> Markup:
-    return Markup('<span class="tick"></span> {}').format(words)

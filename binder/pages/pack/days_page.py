@@ -1,0 +1,73 @@
+"""My days: each day of the stay with its sun and what is due, and whose work is not mine."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from binder.figures.weather.hot_days import hours
+from binder.pages.claims import stated
+from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
+from binder.pages.stays import stay_lines, stay_sheet
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from binder.figures.stays.plan import Plan
+    from binder.pages.context import Context
+
+
+def page(context: Context, plan: Plan) -> Sheet:
+    """Return the days of the stay, one row for days that say the same."""
+    w = context.w
+    times = str(context.listed(context.clock(hours(time)) for time in sorted(plan.stay.visits)))
+    answer = w("stay.answer_no_phone", visits=times)
+    if not plan.stay.visits:
+        answer = w("stay.answer_no_visits")
+    blocks: list[Block] = [
+        Table(
+            tuple(w(f"stay.day_head.{key}") for key in ("day", "due")),
+            stay_sheet.day_rows(context, plan),
+            kind="facts tight wide days",
+            claims=stay_sheet.day_claims(context, plan),
+        )
+    ]
+    where = tuple(elsewhere(context, plan))
+    if where:
+        blocks += [Heading(w("pack.days.where")), Points(where)]
+    blocks += stay_lines.not_yours(context, plan)
+    blocks.append(Paragraph(w("pack.days.amounts"), small=True))
+    return Sheet(
+        title=w("pack.days.title", dates=stay_sheet.dates(context, plan)),
+        answer=(answer, stay_sheet.verdict(context, plan)),
+        blocks=tuple(blocks),
+        summary=w("stay.summary"),
+        kind="pack days",
+        claims=stated.visits(context, plan),
+    )
+
+
+def elsewhere(context: Context, plan: Plan, pen: str = "") -> Iterator[str]:
+    """Yield who is somewhere else than on the last day, and until when.
+
+    Every sheet of a pack shows the animals as they are on the last day; these are the days on
+    which that is not so yet.
+
+    Args:
+        context: of the pack.
+        plan: of its stay.
+        pen: only what concerns this pen; every pen for empty.
+    """
+    last = {one.name: one for one in plan.days[-1].living}
+    for name, now in last.items():
+        spells = [
+            (day.on, one.pen) for day in plan.days for one in day.living if one.name == name
+        ]
+        for place, run in groupby(spells, key=lambda spell: spell[1]):
+            days = [on for on, _ in run]
+            if place == now.pen or (pen and pen not in (place, now.pen)):
+                continue
+            yield context.w(
+                "pack.days.elsewhere", who=name, days=context.window(days[0], days[-1]),
+                pen=context.pen_name(place), now=context.pen_name(now.pen),
+            )  # fmt: skip

@@ -1,0 +1,82 @@
+"""The short looks on one page: a time a row, a pen a column, a table for each sort of day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.rounds.looks import NOBODY, SITTER
+from binder.pages import pen_facts
+from binder.pages.claims import stated
+from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
+from binder.pages.stays import stay_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from binder.figures.stays.plan import Plan, Watch
+    from binder.pages.context import Context
+
+
+def page(context: Context, plan: Plan) -> Sheet:
+    """Return when to look where on each sort of day."""
+    w = context.w
+    blocks: list[Block] = [Raw(_table(context, plan))]
+    for watch in plan.watches.values():
+        blocks += _stays(context, watch)
+    calls = tuple(stay_lines.call(context, one) for one in plan.calls)
+    if calls:
+        blocks.append(Points(calls))
+    return Sheet(
+        title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
+        answer=(f"{w('looks.answer')} {' '.join(context.words.many('looks.steps'))}",),
+        blocks=tuple(blocks),
+        summary=w("looks.summary"),
+        kind="pack looks",
+        claims=stated.looks(context, plan),
+    )
+
+
+def _table(context: Context, plan: Plan) -> Markup:
+    """Return one table for every sort of day: heads once, a group of rows for each."""
+    w = context.w
+    names = (context.farm.pen(pen).name for pen in plan.pens)
+    heads = (w("looks.head.time"), *names, w("pack.looks.min"), w("looks.head.by"))
+    top = Markup("").join(Markup('<th scope="col">{}</th>').format(head) for head in heads)
+    groups = []
+    for key, watch in plan.watches.items():
+        high = context.degrees(plan.loads[key].weather.high_c)
+        said = w("pack.looks.head", load=w(f"stay.load_heads.{key}"), high=high)
+        if not watch.looks:
+            said = f"{said}. {w('looks.none')}"
+        row = Markup('<tr class="tab"><th scope="rowgroup" colspan="{}">{}</th></tr>')
+        rows = Markup("").join(_rows(context, plan, watch))
+        groups.append(Markup("<tbody>{}{}</tbody>").format(row.format(len(heads), said), rows))
+    return Markup(
+        '<table class="facts wide matrix"><thead><tr>{}</tr></thead>{}</table>'
+    ).format(top, Markup("").join(groups))
+
+
+def _rows(context: Context, plan: Plan, watch: Watch) -> Iterator[Markup]:
+    by = {SITTER: context.w("looks.you"), NOBODY: context.w("looks.nobody")}
+    box = Markup('<span class="tick"></span>')
+    for look, minutes in zip(watch.looks, watch.minutes, strict=True):
+        marks = (box if pen in look.pens else "" for pen in plan.pens)
+        cells = (*marks, pen_facts.minutes(minutes), by.get(look.by, look.by))
+        row = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in cells)
+        yield Markup('<tr><th scope="row">{}</th>{}</tr>').format(context.clock(look.hour), row)
+
+
+def _stays(context: Context, watch: Watch) -> list[Block]:
+    """Return when nobody may leave the animals alone."""
+    if not watch.attended:
+        return []
+    spans = (
+        context.w(
+            "stay.stays_span", first=context.clock(first), last=context.clock(last),
+            who=stay_lines.who_stays(context),
+        )
+        for first, last in watch.attended
+    )  # fmt: skip
+    return [Paragraph(f"{context.w('stay.look_head.stay')}: {'; '.join(spans)}.")]

@@ -1,0 +1,115 @@
+"""The numbers on two pages: how to read the air, every chart in small, when to be back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.bands.band_rule import PEOPLE, Band
+from binder.pages.bands.charts import bands_table
+from binder.pages.claims import stated
+from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
+from binder.pages.text import names
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from binder.figures.bands.band_charts import Chart
+    from binder.pages.context import Context
+    from binder.pages.pack.told import Told
+    from binder.pages.views import PenView
+    from binder.pages.whole import Whole
+
+# Our choice: of the charts in the binder every second row and column, the hottest and the
+# dampest among them. Whoever is between two takes the hotter and the damper, as on the others.
+_EVERY = 2
+
+
+def page(context: Context, whole: Whole, told: Told) -> Sheet:
+    """Return the numbers of the stay's animals and of people."""
+    w = context.w
+    about = context.farm.about
+    pens = tuple(view for view in whole.pens if view.groups)
+    blocks: list[Block] = [
+        Raw(charts(context, pens)),
+        Paragraph(names.one_higher(context)),
+        Heading(w("pack.numbers.back")),
+        _back(context, pens),
+        Paragraph(w("pack.numbers.same"), small=True),
+        *told.parts("reading-the-air"),
+    ]
+    return Sheet(
+        title=w("pack.numbers.title"),
+        answer=(
+            w(
+                "pack.numbers.answer",
+                thermometer=context.or_missing(about.thermometer),
+                hygrometer=context.or_missing(about.hygrometer),
+            ),
+        ),
+        blocks=tuple(blocks),
+        summary=w("pack.numbers.summary"),
+        kind="pack small-charts",
+        claims=tuple(one for view in pens for one in stated.back_in(view.id, view.intervals)),
+    )
+
+
+def charts(context: Context, pens: Sequence[PenView]) -> Markup:
+    """Return every chart in small, two side by side; charts whose cells agree are one."""
+    found = Markup("").join(
+        Markup('<div class="half"><h3>{}</h3>{}</div>').format(head, grid)
+        for head, grid in small(context, pens)
+    )
+    return Markup('<div class="halves">{}</div>').format(found)
+
+
+def small(context: Context, pens: Sequence[PenView]) -> Iterator[tuple[str, Markup]]:
+    """Yield each different chart as a grid, with the pens that are read from it."""
+    alike: dict[tuple[object, ...], list[Chart]] = {}
+    for chart in _used(context, pens):
+        key = (chart.temps, chart.humidities, chart.cells)
+        alike.setdefault(key, []).append(chart)
+    for together in alike.values():
+        said = [context.w(f"asks.head.{chart.name}") for chart in together]
+        places = _pens_of(pens, {chart.name for chart in together})
+        head = " · ".join((*said, *([places] if places else [])))
+        yield head, grid(together[0])
+
+
+def grid(chart: Chart) -> Markup:
+    """Return a chart with every second row and column."""
+    degree = "°F" if chart.system == "us" else "°C"
+    columns = range(len(chart.humidities) - 1, -1, -_EVERY)
+    across = sorted(columns)
+    rows = [
+        (f"{temp}°", [_digit(cells[at]) for at in across])
+        for temp, cells in list(zip(chart.temps, chart.cells, strict=True))[::_EVERY]
+    ]
+    return bands_table(degree, [f"{chart.humidities[at]}%" for at in across], rows)
+
+
+def _digit(band: Band | None) -> int | None:
+    return None if band is None else int(band)
+
+
+def _used(context: Context, pens: Sequence[PenView]) -> Iterator[Chart]:
+    """Yield the charts that a pen is read from on the days of the stay, and that of people."""
+    named = {name for pen in pens for name in pen.charts} | {PEOPLE}
+    for name, chart in context.figures.bands.charts.items():
+        if name in named:
+            yield chart
+
+
+def _pens_of(pens: Sequence[PenView], names_of: set[str]) -> str:
+    return ", ".join(pen.name for pen in pens if names_of.intersection(pen.charts))
+
+
+def _back(context: Context, pens: Sequence[PenView]) -> Table:
+    """Return how soon to be back in each pen at each number."""
+    heads = (
+        context.w("pen.pen"),
+        *(f"{int(band)} {context.w(f'band.{band.key}')}" for band in Band),
+    )
+    rows = tuple((pen.name, *(pen.every(band.key) for band in Band)) for pen in pens)
+    return Table(heads, rows, kind="facts tight wide")

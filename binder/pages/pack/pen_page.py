@@ -1,0 +1,39 @@
+"""A pen on one page, for the days of a stay: its rounds stand on the visits, not here again."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from binder.pages import pens
+from binder.pages.claims import stated
+from binder.pages.pack.alone import NUMBERS
+from binder.pages.pack.days_page import elsewhere
+from binder.pages.sheet import Filled
+from binder.pages.stays import stay_sheet
+from binder.pages.text import template
+
+if TYPE_CHECKING:
+    from binder.figures.stays.plan import Plan
+    from binder.pages.context import Context
+    from binder.pages.views import PenView
+
+
+def page(context: Context, plan: Plan, pen: PenView) -> Filled:
+    """Return the page of one pen."""
+    known = {
+        "w": context.w,
+        "pen": pen,
+        "number": context.sheets[pen.slug],
+        "dates": stay_sheet.dates(context, plan),
+        "wrong": pens.wrong(context, pen),
+        "water": stay_sheet.pen_water(context, plan, pen.id),
+        "elsewhere": tuple(elsewhere(context, plan, pen.id)),
+        "charts": context.sheet(NUMBERS),
+    }
+    return Filled(
+        title=pen.name,
+        body=template.page("parts/pack-pen.html", known),
+        summary=pen.who or context.w("pen.nobody"),
+        kind="pack pen",
+        claims=stated.back_in(pen.id, pen.intervals) if pen.groups else (),
+    )

@@ -1,0 +1,108 @@
+"""The meals on the card of a visit: who is fed what, and what goes for it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.day.feeding_hours import feed_up_to
+from binder.figures.stays import visit_card
+from binder.pages import pen_facts
+from binder.pages.feed import feed_facts
+from binder.pages.text.listing import sentences, with_more
+
+if TYPE_CHECKING:
+    from binder.figures.feed.farm_feed import GroupFeed, Meal
+    from binder.figures.stays.plan import Plan, PlanMeal, Visit
+    from binder.pages.context import Context
+    from binder.pages.text.rich import Rich, Text
+
+    Row = tuple[Text, ...]
+
+
+def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -> list[Row]:
+    """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
+    hot = any(
+        visit_card.too_hot_to_feed(load, pen, visit.hour, plan.meals)
+        for load in plan.loads.values()
+    )
+    found: list[Row] = []
+    for meal in visit.meals:
+        if meal.pen != pen:
+            continue
+        one = meal.fed
+        what = tick(context.w("visit.feed", who=one.group.animal.called))
+        name = with_more(what, _feed_name(context, one))
+        notes = list(_feed_notes(context, one))
+        if meal.meal is not None and meal.meal.water is not None and not meal.soaked:
+            notes.insert(0, context.w("visit.dry"))
+        if meal.clear_after_h is not None and not brief:
+            notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
+        if hot and not _is_hay(one) and not brief:
+            notes.insert(0, _hold(context, one))
+        minutes = "" if found else pen_facts.minutes(visit.feed_min)
+        found.append(
+            (name, with_more(_amount(context, meal, brief=brief), " ".join(notes)), minutes)
+        )
+        if meal.born is not None:
+            found.append(_born(context, meal, meal.born))
+    return found
+
+
+def _born(context: Context, meal: PlanMeal, born: Meal) -> Row:
+    """Return the row that takes the place of the one above it from the day after a birth."""
+    soaked = born.water is not None and meal.soaked
+    what = tick(context.w("visit.born", who=meal.fed.group.animal.called))
+    return what, feed_facts.meal_text(context, born, soaked=soaked), ""
+
+
+def _feed_name(context: Context, one: GroupFeed) -> str:
+    """Return the feed and its scoop; which feed is asked where nobody wrote it down.
+
+    Beside hay no other feed is named, so that nobody scoops it out.
+    """
+    if _is_hay(one):
+        return ""
+    if one.feed is None:
+        return context.w("visit.which_feed")
+    return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
+
+
+def _amount(context: Context, meal: PlanMeal, *, brief: bool) -> Rich | str:
+    """Return what a group gets; where nobody wrote it down, to ask the owner."""
+    if meal.meal is None:
+        return context.w("visit.hay" if _is_hay(meal.fed) else "visit.ask")
+    given = meal.meal
+    if brief and given.batches is not None and str(given.batches.value) == "1":
+        given = replace(given, batches=None)  # it fits a bucket: nothing to mind
+    return feed_facts.meal_text(context, given, soaked=meal.soaked)
+
+
+def _is_hay(one: GroupFeed) -> bool:
+    """Return whether a group has hay alone on record, which is never taken away."""
+    return one.morning is None and one.total is not None
+
+
+def _hold(context: Context, one: GroupFeed) -> str:
+    if visit_card.keeps_feed(one):
+        return context.w("visit.hold_birds")
+    return context.w("visit.hold", up_to=feed_up_to())
+
+
+def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:
+    """Return what the owner's notes on a group say of its feed."""
+    words = "|".join(context.words.many("visit.feed_words"))
+    notes = one.group.animal.notes or ""
+    said = (
+        " ".join(part.split())
+        for part in sentences(notes if notes.endswith(".") else f"{notes}.")
+    )
+    return tuple(part for part in said if re.search(rf"\b({words})\b", part, re.IGNORECASE))
+
+
+def tick(words: str) -> Markup:
+    """Return a box to tick before what is to be done."""
+    return Markup('<span class="tick"></span> {}').format(words)
