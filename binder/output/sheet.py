@@ -57,7 +57,7 @@ LABELS = (
 )
 
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
-WITHOUT_INDEX = CARDS | {"cover", "changes"}
+WITHOUT_INDEX = CARDS | {"cover", "changes", "pocket"}
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
 _TOP_MM, _BOTTOM_MM = 16.0, 24.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down

@@ -95,14 +95,15 @@ def _line(context: Context, one: GroupFeed, feed: str) -> Text:
 
 
 def _amount(context: Context, meal: Meal, feed: str) -> Rich:
-    said = _scoops(context, meal.scoops) if meal.scoops else rich(context.number(meal.feed))
+    said = scoops(context, meal.scoops) if meal.scoops else rich(context.number(meal.feed))
     line = context.say("feed.amount", amount=said, feed=feed)
     return rich(line, _how(context, meal))
 
 
-def _scoops(context: Context, scoops: Figure) -> Rich:
-    key = "one" if str(scoops.value) in _UP_TO_ONE else "many"
-    return rich(context.number(scoops), " ", context.w(f"feed.scoops.{key}"))
+def scoops(context: Context, count: Figure) -> Rich:
+    """Return `3/4 scoop` or `2 1/4 scoops`."""
+    key = "one" if str(count.value) in _UP_TO_ONE else "many"
+    return rich(context.number(count), " ", context.w(f"feed.scoops.{key}"))
 
 
 def _meal(context: Context, meal: Meal) -> Rich:
@@ -110,7 +111,7 @@ def _meal(context: Context, meal: Meal) -> Rich:
     weight = rich(context.number(meal.feed))
     if meal.scoops is None:
         return rich(weight, _how(context, meal))
-    return rich(weight, " = ", _scoops(context, meal.scoops), _how(context, meal))
+    return rich(weight, " = ", scoops(context, meal.scoops), _how(context, meal))
 
 
 def meal_text(context: Context, meal: Meal, *, soaked: bool) -> Rich:

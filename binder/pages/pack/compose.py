@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from binder.pages import facts, pen_facts, slugs
@@ -12,10 +12,10 @@ from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
 from binder.pages.book.plan import plan_of
 from binder.pages.compose import foot_of, labels_of, tabs_of
 from binder.pages.context import Context
-from binder.pages.pack import alone, contents, pair
+from binder.pages.pack import alone, contents, pair, pocket
 from binder.pages.pack.contents import Beside
 from binder.pages.pack.told import Told
-from binder.pages.page import Book, Paper
+from binder.pages.page import Book, Page, Paper
 from binder.pages.tags import tags
 from binder.pages.text import names, words
 from binder.pages.whole import Whole
@@ -38,16 +38,7 @@ EMERGENCIES = "E"
 def papers(
     figures: Figures, place: int, date: str, owner_texts: Mapping[str, str], pictures: Path
 ) -> tuple[Paper, ...]:
-    """Return what is printed for one stay: its pack. Arguments and errors as for `pack`."""
-    book = pack(figures, place, date, owner_texts, pictures)
-    plan = next(iter(figures.stays.values()))
-    return (Paper(f"stay-{plan.stay.id}", f"{book.name} · {book.pages[0].summary}", book),)
-
-
-def pack(
-    figures: Figures, place: int, date: str, owner_texts: Mapping[str, str], pictures: Path
-) -> Book:
-    """Return the pack of a stay.
+    """Return what is printed for one stay: its pack, and two leaves for the pocket.
 
     Args:
         figures: `figures.of_stay`: of that stay alone.
@@ -59,42 +50,76 @@ def pack(
     Raises:
         ProblemsError: a protocol that names what is not there, or words that are missing.
     """
+    room = _room(figures, place, owner_texts)
+    book = _pack(room, date, pictures)
+    stay = room.plan.stay.id
+    sides = pocket.sides(
+        room.context, room.plan, room.whole.pens,
+        tuple(zip(room.urgent, room.emergencies, strict=True)),
+    )  # fmt: skip
+    leaves = replace(book, tabs=(), pages=sides, pictures={})
+    what = f"{book.name} · {book.pages[0].summary}"
+    return (Paper(f"stay-{stay}", what, book), Paper(f"pocket-{stay}", what, leaves))
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """What every page of a stay's papers is made from."""
+
+    place: int
+    context: Context
+    plan: Plan
+    whole: Whole
+    told: Told
+    own: Mapping[str, str]
+    elsewhere: Mapping[str, str]
+    urgent: tuple[Protocol, ...]
+    emergencies: tuple[Page, ...]
+
+
+def _room(figures: Figures, place: int, owner_texts: Mapping[str, str]) -> _Room:
     farm = figures.farm
     said = words.load("en", farm.about.units)
     shown_tags = tags(farm, figures.herd)
     plan = next(iter(figures.stays.values()))
     binder = plan_of(figures, owner_texts, shown_tags)
     urgent = tuple(one for one in binder.protocols if one.sheet[0] == EMERGENCIES)
-    first = contents.before(figures, plan, place)
-    last = contents.after(figures, plan, place)
-    own = {row.slug: row.number for row in first}
+    own = {row.slug: row.number for row in contents.before(figures, plan, place)}
     own |= {one.slug: one.sheet for one in urgent}
-    own |= {row.slug: row.number for row in last}
+    own |= {row.slug: row.number for row in contents.after(figures, plan, place)}
     charts = tuple(slug for slug in binder.numbers if slugs.is_chart(slug))
     elsewhere = alone.targets(own, charts, slugs.stay_log(plan))
     numbers = own | {slug: own[target] for slug, target in elsewhere.items()}
     context = Context(figures, said, numbers, shown_tags)
     whole = Whole(facts.farm_view(context), pen_facts.pens(context))
     told = _told(context, binder, whole)
-    beside = Beside(plan, whole, told, _listed(context, plan, own))
     emergencies = _emergencies(context, urgent, whole, told)
+    return _Room(place, context, plan, whole, told, own, elsewhere, urgent, emergencies)
+
+
+def _pack(room: _Room, date: str, pictures: Path) -> Book:
+    context, plan, farm = room.context, room.plan, room.context.farm
+    figures = context.figures
+    beside = Beside(plan, room.whole, room.told, _listed(context, plan, room.own))
+    first = contents.before(figures, plan, room.place)
+    last = contents.after(figures, plan, room.place)
     pages = (
         *(page_of(context, row, contents.made(context, row, beside)) for row in first),
-        *pair.paired(emergencies),
+        *pair.paired(room.emergencies),
         *(page_of(context, row, contents.made(context, row, beside)) for row in last),
     )
-    leads = {**elsewhere, **pair.leads(emergencies)}
-    finished = tuple(_finished(page, leads, own, said) for page in pages)
+    leads = {**room.elsewhere, **pair.leads(room.emergencies)}
+    finished = tuple(_finished(page, leads, room.own, context.words) for page in pages)
     shown = ready(pictures, shown_pictures("".join(page.body for page in finished)))
     return Book(
         name=farm.about.name,
         date=date,
         paper=farm.about.paper,
-        language=said.language,
+        language=context.words.language,
         tabs=tabs_of(context, finished),
         pages=finished,
         foot=foot_of(context),
-        labels=labels_of(said),
+        labels=labels_of(context.words),
         pictures=shown,
     )
 

@@ -41,7 +41,7 @@ def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -
             notes.insert(0, context.w("visit.dry"))
         if meal.clear_after_h is not None and not brief:
             notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
-        if hot and not _is_hay(one) and not brief:
+        if hot and not is_hay(one) and not brief:
             notes.insert(0, _hold(context, one))
         minutes = "" if found else pen_facts.minutes(visit.feed_min)
         found.append(
@@ -64,7 +64,7 @@ def _feed_name(context: Context, one: GroupFeed) -> str:
 
     Beside hay no other feed is named, so that nobody scoops it out.
     """
-    if _is_hay(one):
+    if is_hay(one):
         return ""
     if one.feed is None:
         return context.w("visit.which_feed")
@@ -74,14 +74,14 @@ def _feed_name(context: Context, one: GroupFeed) -> str:
 def _amount(context: Context, meal: PlanMeal, *, brief: bool) -> Rich | str:
     """Return what a group gets; where nobody wrote it down, to ask the owner."""
     if meal.meal is None:
-        return context.w("visit.hay" if _is_hay(meal.fed) else "visit.ask")
+        return context.w("visit.hay" if is_hay(meal.fed) else "visit.ask")
     given = meal.meal
     if brief and given.batches is not None and str(given.batches.value) == "1":
         given = replace(given, batches=None)  # it fits a bucket: nothing to mind
     return feed_facts.meal_text(context, given, soaked=meal.soaked)
 
 
-def _is_hay(one: GroupFeed) -> bool:
+def is_hay(one: GroupFeed) -> bool:
     """Return whether a group has hay alone on record, which is never taken away."""
     return one.morning is None and one.total is not None
 

@@ -1,0 +1,111 @@
+"""All rounds of a stay in one table: a pen a row, a visit a column."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from binder.figures.stays.visit_card import OWN
+from binder.pages import pen_facts, slugs
+from binder.pages.feed import feed_facts
+from binder.pages.stays import visit_meals
+from binder.pages.text.listing import lower_first, upper_first
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from binder.figures.rounds.round_tasks import Task
+    from binder.figures.stays.plan import Plan, PlanMeal, Visit
+    from binder.pages.context import Context
+
+
+def rounds(context: Context, plan: Plan) -> Markup:
+    """Return the rounds; visits that ask the same of every pen share a column."""
+    columns: dict[tuple[str, ...], list[Visit]] = {}
+    for visit in plan.visits:
+        cells = tuple(_cell(context, visit, pen) for pen in plan.pens)
+        columns.setdefault(cells, []).append(visit)
+    heads = [Markup("{}").format(context.w("pen.pen"))]
+    heads += [_head(context, visits) for visits in columns.values()]
+    top = Markup("").join(Markup('<th scope="col">{}</th>').format(head) for head in heads)
+    rows = Markup("").join(
+        _row(context, plan, pen, [cells[at] for cells in columns])
+        for at, pen in enumerate(plan.pens)
+    )
+    table = Markup('<table class="rounds"><thead><tr>{}</tr></thead><tbody>{}</tbody></table>')
+    return table.format(top, rows) + _looks(context, plan)
+
+
+def _head(context: Context, visits: list[Visit]) -> Markup:
+    """Return the times of visits, their minutes, and the order in which pens are walked."""
+    times = str(context.listed(context.clock(visit.hour) for visit in visits))
+    first = visits[0]
+    order = " ".join(context.sheets[slugs.pen(pen)] for pen in first.order)
+    work = pen_facts.minutes(first.work.amount.value)
+    return Markup("{}<br><span class='more'>{}<br>{}</span>").format(
+        times, context.w("visit.minutes", n=work), order
+    )
+
+
+def _row(context: Context, plan: Plan, pen: str, cells: list[str]) -> Markup:
+    head = plan.rounds.pens[pen].head
+    name = Markup("{} {}<br><span class='more'>{}</span>").format(
+        context.sheets[slugs.pen(pen)], context.farm.pen(pen).name,
+        context.w("pocket.head", n=head),
+    )  # fmt: skip
+    said = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in cells)
+    return Markup('<tr><th scope="row">{}</th>{}</tr>').format(name, said)
+
+
+def _cell(context: Context, visit: Visit, pen: str) -> str:
+    """Return all that one visit does at a pen, and what a number asks on top."""
+    said = [_task(context, task) for task in visit.tasks.get(pen, ())[1:]]
+    said[:0] = [_meal(context, meal) for meal in visit.meals if meal.pen == pen]
+    asked = visit.asked.get(pen, ())
+    for number in sorted({task.at_number for task in asked}):
+        names = [_task(context, task) for task in asked if task.at_number == number]
+        line = lower_first(context.w("pack.visit.from_number", number=number))
+        said.append(f"{line} {', '.join(names)}")
+    return upper_first("; ".join(said))
+
+
+def _task(context: Context, task: Task) -> str:
+    view = pen_facts.task_view(context, task)
+    name = " ".join(task.text.split()) if task.key == OWN else view.task
+    amount = f" {context.show(task.amount.amount)}" if task.amount is not None else ""
+    return f"{lower_first(name)}{amount}"
+
+
+def _meal(context: Context, meal: PlanMeal) -> str:
+    """Return who is fed how much: scoops where it is scooped."""
+    who = meal.fed.group.animal.called
+    if meal.meal is None:
+        key = "pocket.hay" if visit_meals.is_hay(meal.fed) else "pocket.ask"
+        return context.w(key, who=who)
+    scoops = meal.meal.scoops
+    amount = str(
+        feed_facts.scoops(context, scoops) if scoops else context.show(meal.meal.feed.amount)
+    )
+    key = "pocket.soaked" if meal.soaked and meal.meal.water is not None else "pocket.fed"
+    return context.w(key, who=who, amount=amount)
+
+
+def _looks(context: Context, plan: Plan) -> Markup:
+    """Return when to look between visits on each sort of day."""
+    lines = Markup("").join(
+        Markup("<p><b>{}</b> {}</p>").format(head, times)
+        for head, times in _look_lines(context, plan)
+    )
+    return (
+        Markup('<div class="lines"><h2>{}</h2>{}</div>').format(context.w("stay.looks"), lines)
+        if lines
+        else Markup("")
+    )
+
+
+def _look_lines(context: Context, plan: Plan) -> Iterator[tuple[str, str]]:
+    for key, watch in plan.watches.items():
+        if watch.looks:
+            times = str(context.listed(context.clock(look.hour) for look in watch.looks))
+            yield f"{context.w(f'stay.load_heads.{key}')}:", times
