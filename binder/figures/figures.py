@@ -104,7 +104,7 @@ def of_stay(farm: Farm, stay: Stay, weather_text: str | None = None) -> Figures:
     """
     rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
     alone = farm.model_copy(update={"stays": (stay,)})
-    found = _figures(alone, stay.last, rows, None)
+    found = _figures(alone, stay.last, rows, None, ())
     dated = stay_days.dated(found.herd, found.stays[stay.id].days)
     return replace(found, on=stay.first, herd=dated)
 

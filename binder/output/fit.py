@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 STEPS = {"snug": 0.92, "small": 0.80, "smaller": 0.70, "smallest": 0.65}
 STEPS_LARGE = {"snug": 0.92}
 _LARGE = ' class="large '
-_FORMS = (' log"',)  # what is written into keeps its room
+# What is written into keeps its room; a pack and a pocket are as tight as they may be.
+_FORMS = (' log"', " pack ", " pocket")
 _HEAD = 200  # the root and its class stand in so many letters
 # Words cannot be parted at will, so a guess may be wrong by this much of a page: our choice.
 _DOUBT = 0.06

@@ -33,11 +33,11 @@ def page(context: Context, plan: Plan, listed: Sequence[tuple[str, str]]) -> She
     """
     w = context.w
     about = context.farm.about
-    number = w("contacts.emergency")
+    number = context.emergency
     address = context.or_missing(about.place.address)
     people = calls(context, w_roles(context))
     heads = tuple(w(f"contacts.{key}") for key in ("name", "phone", "can"))
-    facts: list[tuple[Text, ...]] = [(w("start.poison"), w("contacts.poison_help"))]
+    facts: list[tuple[Text, ...]] = [(w("start.poison"), context.poison_line)]
     if about.place.phone_signal:
         facts.append((w("contacts.signal"), about.place.phone_signal))
     decides = _decides(context)

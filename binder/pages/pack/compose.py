@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from binder.pages import facts, pen_facts, slugs
 from binder.pages.art.pictures import ready
 from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
+from binder.pages.book.our_choice import MARK
 from binder.pages.book.plan import plan_of
 from binder.pages.compose import foot_of, labels_of, tabs_of
 from binder.pages.context import Context
@@ -79,7 +80,7 @@ class _Room:
 
 def _room(figures: Figures, place: int, owner_texts: Mapping[str, str]) -> _Room:
     farm = figures.farm
-    said = words.load("en", farm.about.units)
+    said = words.of(farm)
     shown_tags = tags(farm, figures.herd)
     plan = next(iter(figures.stays.values()))
     binder = plan_of(figures, owner_texts, shown_tags)
@@ -119,7 +120,7 @@ def _pack(room: _Room, date: str, pictures: Path) -> Book:
         tabs=tabs_of(context, finished),
         pages=finished,
         foot=foot_of(context),
-        labels=labels_of(context.words),
+        labels=labels_of(context),
         pictures=shown,
     )
 
@@ -148,7 +149,7 @@ def _finished(
     page: Page, leads: Mapping[str, str], own: Mapping[str, str], said: Words
 ) -> Page:
     """Return a page without its sources, whatever it leads to within the pack."""
-    body = _SOURCES.sub("", page.body)
+    body = MARK.sub("", _SOURCES.sub("", page.body))
     kind = page.kind if page.kind.startswith("pack") else f"pack {page.kind}"
     known = own.keys() | leads.keys()
     body = alone.led(body, leads, known, said.text("pack.not_here"))

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_rule import Band
 from binder.pages import slugs
+from binder.pages.book.our_choice import MARK
 from binder.pages.pack import numbers_page
 from binder.pages.pack.pocket_rounds import rounds
 from binder.pages.page import Page
@@ -69,7 +70,7 @@ def _side(context: Context, at: int, dates: str, body: Markup) -> Page:
         sheet=context.w("pocket.side", n=at),
         tab="",
         title=title,
-        body=str(head + body),
+        body=MARK.sub("", str(head + body)),
         kind="pocket",
     )
 
@@ -85,7 +86,7 @@ def _phones(context: Context) -> Markup:
     """Return whom to phone, and what to say where."""
     lines = [
         Markup("<b>{}</b> {}").format(
-            context.w("contacts.emergency"),
+            context.emergency,
             context.or_missing(context.farm.about.place.address),
         )
     ]

@@ -48,15 +48,16 @@ def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -
             (name, with_more(_amount(context, meal, brief=brief), " ".join(notes)), minutes)
         )
         if meal.born is not None:
-            found.append(_born(context, meal, meal.born))
+            found.append(_born(context, meal, meal.born, brief=brief))
     return found
 
 
-def _born(context: Context, meal: PlanMeal, born: Meal) -> Row:
+def _born(context: Context, meal: PlanMeal, born: Meal, *, brief: bool) -> Row:
     """Return the row that takes the place of the one above it from the day after a birth."""
     soaked = born.water is not None and meal.soaked
     what = tick(context.w("visit.born", who=meal.fed.group.animal.called))
-    return what, feed_facts.meal_text(context, born, soaked=soaked), ""
+    given = _without_bucket(born) if brief else born
+    return what, feed_facts.meal_text(context, given, soaked=soaked), ""
 
 
 def _feed_name(context: Context, one: GroupFeed) -> str:
@@ -75,10 +76,15 @@ def _amount(context: Context, meal: PlanMeal, *, brief: bool) -> Rich | str:
     """Return what a group gets; where nobody wrote it down, to ask the owner."""
     if meal.meal is None:
         return context.w("visit.hay" if is_hay(meal.fed) else "visit.ask")
-    given = meal.meal
-    if brief and given.batches is not None and str(given.batches.value) == "1":
-        given = replace(given, batches=None)  # it fits a bucket: nothing to mind
+    given = _without_bucket(meal.meal) if brief else meal.meal
     return feed_facts.meal_text(context, given, soaked=meal.soaked)
+
+
+def _without_bucket(meal: Meal) -> Meal:
+    """Return a meal without its bucket where all of it fits: then there is nothing to mind."""
+    if meal.batches is not None and str(meal.batches.value) == "1":
+        return replace(meal, batches=None)
+    return meal
 
 
 def is_hay(one: GroupFeed) -> bool:
