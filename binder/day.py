@@ -20,6 +20,7 @@ from binder.pages.book.plan import outdated
 from binder.pages.compose import day_book
 from binder.pages.context import Context
 from binder.pages.readiness import readiness_sheet
+from binder.pages.season import mends_text
 from binder.pages.text import words
 from binder.problems import Faults, Place, Problem, ProblemsError, did_you_mean
 
@@ -68,6 +69,7 @@ class Shortfalls:
     Attributes:
         lacks: what it lacks on a day, worst first, in words.
         notes: what may be a slip in the files, in their order.
+        weather: what the farm's weather files say of it; empty without any.
         country: whose numbers, law and clock the binder uses, and how that is known.
         noted: what sitters wrote in logs/, gravest first, in words.
     """
@@ -76,6 +78,7 @@ class Shortfalls:
     notes: tuple[Problem, ...]
     country: str
     noted: tuple[str, ...] = ()
+    weather: tuple[str, ...] = ()
 
 
 def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
@@ -94,7 +97,10 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
         for line in readiness_sheet.lines(context, outdated(owner.protocols))
     )
     country = _country(context, owner)
-    return Shortfalls(lacks, notes(owner, farm, on), country, _noted(context, folder))
+    season = figures.season
+    weather = mends_text.in_short(context, season) if season is not None else ()
+    noted = _noted(context, folder)
+    return Shortfalls(lacks, notes(owner, farm, on), country, noted, weather)
 
 
 def _with_logs(folder: Path, on: dt.date) -> Composed:

@@ -11,6 +11,7 @@ from rich.markup import escape
 
 from binder.cli.terminal import DAY, FARM_AT_FAULT, FOLDER, as_typed, out, today
 from binder.pages.text import words
+from binder.weather.read import HOURS
 
 
 @click.command()
@@ -36,7 +37,15 @@ def start(folder: Path) -> None:
     default=None,
     help="End with 1 where something hurts an animal as soon as this, or may be a slip.",
 )
-def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
+@click.option(
+    "--weather", is_flag=True, help="Say first what the farm's weather files say of it."
+)
+def check_command(
+    folder: Path,
+    on: dt.date | None,
+    strict: str | None,
+    weather: bool,  # noqa: FBT001
+) -> None:
     """Say what is wrong in FOLDER, then what the farm lacks, worst first."""
     from binder.day import shortfalls
     from binder.figures.readiness.ranking import Severity
@@ -44,6 +53,9 @@ def check_command(folder: Path, on: dt.date | None, strict: str | None) -> None:
     found = shortfalls(folder, on or today())
     said = words.load()
     out.print(escape(found.country))
+    none = said.text("season.cli_none", folder=f"{folder.name}/{HOURS}/")
+    for line in (found.weather or (none,)) if weather else ():
+        out.print(escape(line))
     for note in found.notes:
         out.print(escape(f"{said.text('readiness.cli_note')} {note}"))
     if not found.lacks:

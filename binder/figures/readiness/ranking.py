@@ -11,12 +11,13 @@ from binder.figures.readiness import company, records, shortfalls
 from binder.figures.stays.stay_load import HOT
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from binder.figures.finding import Finding
     from binder.figures.results import Results
+    from binder.figures.season import Season
 
-RULES = "readiness_rules"
+RULES, MENDS = "readiness_rules", "mend_findings"
 STOCK = ("short", "not-counted", "stock-unknown")  # findings about the feed for a stay
 TODAY = {"drinkers": "drinkers-short", "slow": "drinkers-slow"}  # the same on the binder's day
 
@@ -58,15 +59,55 @@ def line_of(found: Finding) -> tuple[int, Shortfall]:
     return order, Shortfall(Severity[row.text("severity").upper()], found)
 
 
-def ranked(findings: Iterable[Finding]) -> tuple[Shortfall, ...]:
-    """Return findings as lines, worst first; equal ones in the order of the table."""
+def ranked(findings: Iterable[Finding], season: Season | None = None) -> tuple[Shortfall, ...]:
+    """Return findings as lines, worst first; equal ones in the order of the table.
+
+    Where the farm has weather, those of one severity stand first that would have saved most.
+
+    Args:
+        findings: in any order.
+        season: the farm played through its weather files, None without any.
+    """
+    saved = _saved(season)
     lines = sorted((line_of(found) for found in findings), key=lambda line: line[0])
-    return tuple(line for _, line in sorted(lines, key=lambda line: line[1].severity))
+
+    def order(line: tuple[int, Shortfall]) -> tuple[Severity, float, float]:
+        animal_h, looks = _saves(line[1].finding, saved)
+        return line[1].severity, -animal_h, -looks
+
+    return tuple(line for _, line in sorted(lines, key=order))
+
+
+def _saved(season: Season | None) -> Mapping[tuple[str, str], tuple[float, float]]:
+    """Return what each mend of a season saves, by its key and subject."""
+    if season is None:
+        return {}
+    return {
+        (mend.key, mend.subject): worth.rank for worth in season.worths for mend in worth.mends
+    }
+
+
+def _saves(
+    found: Finding, saved: Mapping[tuple[str, str], tuple[float, float]]
+) -> tuple[float, float]:
+    """Return what mending a shortfall saves: animal-hours and looks; nought where unknown."""
+    if not saved:
+        return 0.0, 0.0
+    mends = [
+        row.text("mend")
+        for row in published.rows(MENDS)
+        if (row.text("area"), row.text("key")) == (found.area, found.key)
+    ]
+    pens = found.subject.split()
+    return max(
+        (saved.get((mend, pen), (0.0, 0.0)) for mend in mends for pen in pens),
+        default=(0.0, 0.0),
+    )
 
 
 def lines_of(figures: Results) -> tuple[Shortfall, ...]:
     """Return every shortfall of the farm, worst first."""
-    return ranked(findings_of(figures))
+    return ranked(findings_of(figures), figures.season)
 
 
 def findings_of(figures: Results) -> Iterator[Finding]:

@@ -44,7 +44,8 @@ def changed(own: Iterable[Protocol], maintained: Iterable[Protocol]) -> tuple[Fi
 def lines(context: Context, more: Iterable[Finding] = ()) -> tuple[Shortfall, ...]:
     """Return every shortfall, worst first, with those that only protocols tell."""
     worked_out = context.figures.readiness.lines
-    return ranking.ranked((*(line.finding for line in worked_out), *more))
+    every = (*(line.finding for line in worked_out), *more)
+    return ranking.ranked(every, context.figures.season)
 
 
 def sheet(context: Context, whole: Whole) -> Sheet:

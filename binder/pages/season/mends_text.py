@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.pages.season import season_text
 from binder.pages.season.season_text import TextTable, whole
 from binder.pages.text.listing import upper_first
 from binder.units import Amount
@@ -120,3 +121,25 @@ def tables_of_all(context: Context, season: Season) -> tuple[TextTable, ...]:
     if season.odds:
         found.append(odds_table(context, season))
     return tuple(found)
+
+
+def in_short(context: Context, season: Season) -> tuple[str, ...]:
+    """Return what the weather says at once: days gone wrong, what to mend first, the stays."""
+    lines = [line for one in season.seasons for line in season_text.lines_of(context, one)]
+    return (*lines, *firsts(context, season), *(odds_said(context, o) for o in season.odds))
+
+
+def firsts(context: Context, season: Season) -> tuple[str, ...]:
+    """Return what to mend first, and two things together where they save more."""
+    said = []
+    if season.worths:
+        said.append(_first(context, "answer", season.worths[0]))
+    if season.pairs and (not season.worths or season.pairs[0].rank > season.worths[0].rank):
+        said.append(_first(context, "answer_pair", season.pairs[0]))
+    return tuple(said)
+
+
+def _first(context: Context, key: str, worth: Worth) -> str:
+    return context.w(
+        f"season.mends.{key}", mend=worth_said(context, worth), saved=whole(worth.animal_h)
+    )

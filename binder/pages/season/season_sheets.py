@@ -13,8 +13,6 @@ from binder.pages.season.season_text import TextTable, whole
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Points, Sheet, Table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from binder.figures.figures import Figures
     from binder.figures.season.farm_season import FarmSeason
     from binder.figures.season.season_air import SeasonDay
@@ -200,22 +198,12 @@ def mends(context: Context) -> Sheet:
         blocks += _said(mends_text.pairs_table(context, season))
     return Sheet(
         title=title,
-        answer=(*_first(context, season), context.w("season.cli_counts")),
+        answer=(*mends_text.firsts(context, season), context.w("season.cli_counts")),
         blocks=tuple(blocks),
         summary=context.w("season.mends.summary"),
         sources=rests_on("season-mends"),
         words=f"{WORDS} buy mend first",
     )
-
-
-def _first(context: Context, season: Season) -> Iterator[str]:
-    """Yield what to buy first, and two things together where they save more."""
-    for key, found in (("answer", season.worths), ("answer_pair", season.pairs)):
-        if found and (
-            key == "answer" or not season.worths or found[0].rank > season.worths[0].rank
-        ):
-            said = mends_text.worth_said(context, found[0])
-            yield context.w(f"season.mends.{key}", mend=said, saved=whole(found[0].animal_h))
 
 
 def _said(table: TextTable) -> tuple[Block, ...]:

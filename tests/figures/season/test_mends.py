@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import checked, figures_of
+from binder.figures.readiness.ranking import findings_of, ranked
 from binder.figures.season import Season, Wrong
 from tests.figures.season.test_pens import CONTACTS, FARM, HENS, HOSE, LOT, RUN, SOW, record
 
@@ -177,3 +178,24 @@ def test_a_file_without_the_dates_says_nothing_of_the_stay(
     assert [len(odds.days) for odds in found.odds] == [2]
     later = stay.replace("2026-07-02", "2026-09-02").replace("2026-07-05", "2026-09-05")
     assert season(record(3, afternoon), stays=later, **files).odds == ()
+
+
+def test_readiness_puts_first_what_would_have_saved_most(
+    season: Callable[..., Season], farm_folder: FarmFolder
+) -> None:
+    """Two pens of hens short of waterers: with weather the bigger flock's stands first."""
+    few = RUN.replace("COUNT", "1")
+    small = few.replace("id: run", "id: nook").replace("id: d1", "id: d2")
+    pens = small + few.replace("name: Run", "name: Big run")
+    birds = HENS.replace("45", "30").replace("Hens", "Few").replace("pen: run", "pen: nook")
+    found = season(record(5, afternoon), pens=pens, animals=birds + HENS.replace("45", "90"))
+    folder = farm_folder({})
+    owner, farm = checked(folder, ON)
+    figures = figures_of(owner, farm, ON)
+
+    def order(played: Season | None) -> list[str]:
+        lines = ranked(findings_of(figures), played)
+        return [one.finding.subject for one in lines if one.finding.key == "drinkers-short"]
+
+    assert order(None) == ["nook", "run"]
+    assert order(found) == ["run", "nook"]
