@@ -94,6 +94,17 @@ window.kept = (() => {
     });
   };
 
+  /* How old the pages are, said on each of them. */
+  const tellAge = () => {
+    const made = document.querySelector(".made");
+    const days = Math.floor((Date.now() - new Date(`${says.made}T00:00`)) / 86_400_000);
+    if (!made || days < 1) return;
+    const old = days > says.binder_old_days;
+    made.textContent = say(old ? "age_old" : "age", { day: says.made_on, count: days });
+    made.classList.toggle("old", old);
+  };
+  window.addEventListener("pageshow", tellAge);
+
   return {
     get, set, names, page, say, time, day, clock, dayName, put,
     get works() { return works; },

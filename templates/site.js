@@ -38,6 +38,16 @@ document.documentElement.classList.add("scripted");
       if (silent > 2) tell("gone");
     }
   };
+  /* While nobody answers, the page that is open stays: a link is tried before it is followed. */
+  document.addEventListener("click", async (event) => {
+    const link = event.target.closest?.("a[href]");
+    const inside = link && !link.hash && link.origin === window.location.origin;
+    if (!silent || !inside || link.download) return;
+    event.preventDefault();
+    await ask();
+    if (silent) tell("gone");
+    else window.location.assign(link.href);
+  });
   document.addEventListener("visibilitychange", ask);
   window.addEventListener("pageshow", ask);
   setInterval(ask, EVERY_MS);

@@ -39,9 +39,19 @@ def top(screen: Screen, here: str = "") -> str:
     return (
         f'<header class="top"><a class="farm" href="{escape(screen.at(FRONT, ""))}"'
         f"{_current(FRONT, here)}>{escape(book.name)}</a>"
-        f'<span class="made">{screen.say("site.made")}</span>{_reading(screen)}</header>\n'
+        f'<span class="made">{_made(screen)}</span>{_reading(screen)}'
+        f"{'' if here else _open_in_browser(screen)}</header>\n"
         f'<nav class="bar" aria-label="{screen.say("site.menu")}"><ul>{links}</ul></nav>'
     )
+
+
+def _made(screen: Screen) -> str:
+    return screen.say("site.made_on", day=screen.book.labels["site.made"])
+
+
+def _open_in_browser(screen: Screen) -> str:
+    """Return what the phone file says where it is looked at without scripts."""
+    return f'<p class="without open-in">{screen.say("site.open_in_browser")}</p>'
 
 
 def _reading(screen: Screen) -> str:

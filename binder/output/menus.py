@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from html import escape
 from typing import TYPE_CHECKING
 
 from binder.output import finder_form
 from binder.output.frame import EMERGENCY_TAB, calls
-from binder.output.screen import EMERGENCIES, FIND, FRONT, LOG, PENS, ROUNDS
+from binder.output.screen import EMERGENCIES, FIND, FRONT, LOG, PENS, ROUNDS, plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from binder.output.screen import Screen
     from binder.pages.page import Page, Tab
 
+# How to save the phone file: a line each.
+_PHONES = ("android", "iphone", "try")
 PEN_TAB, ROUND_TAB, LOG_TAB, FRONT_TAB = "P", "R", "L", "A"
 
 
@@ -25,15 +28,21 @@ def front(screen: Screen, phone_file: str = "") -> str:
         screen: the screen.
         phone_file: address of the phone file, empty where it is not offered.
     """
-    offer = (
-        f'<p class="offer">{screen.say("site.phone_file")} '
-        f'<a href="{escape(phone_file)}">{screen.say("site.phone_link")}</a></p>\n'
-        if phone_file
-        else ""
-    )
+    offer = _offer(screen, phone_file) if phone_file else ""
     head = finder_form.finder(screen) or f"<h1>{escape(screen.book.name)}</h1>\n"
     first = screen.tab(FRONT_TAB)
     return f"{head}{rows(screen, first)}{_tabs(screen)}{offer}"
+
+
+def _offer(screen: Screen, phone_file: str) -> str:
+    """Return the phone file to save, and how, for each sort of phone."""
+    name = re.sub(r"[^a-z0-9]+", "-", plain(screen.book.name).lower()).strip("-") or "binder"
+    how = "".join(f"<li>{screen.say(f'site.save.{key}')}</li>" for key in _PHONES)
+    return (
+        f'<section class="offer"><h2>{screen.say("site.phone_file")}</h2>\n'
+        f'<p><a class="open" href="{escape(phone_file)}" download="{escape(name)}.html">'
+        f"{screen.say('site.phone_link')}</a></p>\n<ul>{how}</ul></section>\n"
+    )
 
 
 def _tabs(screen: Screen) -> str:

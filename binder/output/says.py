@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from binder.output.screen import Screen
 
 # Sections of the screens' words that scripts read, by their last key.
-_SECTIONS = ("site.finder.", "site.reading.", "site.hour.", "site.log.")
+_SECTIONS = ("site.finder.", "site.reading.", "site.hour.", "site.log.", "site.age.")
 _WORDS = {"reload": "new_version", "failed": "failed", "gone": "site.gone"}
 
 
@@ -45,6 +45,7 @@ def words_script(screen: Screen) -> str:
     said |= {
         "farm": screen.book.name,
         "made": screen.book.date,
+        "made_on": labels["site.made"],
         "am": labels["site.am"],
         "pm": labels["site.pm"],
         "begins_before_h": float(labels["site.begins_before_h"]),

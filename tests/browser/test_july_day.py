@@ -146,3 +146,37 @@ def test_a_line_for_each_pen_goes_out_as_text_and_csv(example: Built, july: Visi
     assert {url.split("#")[0] for url in july.heard.asked if "data:" not in url} == {
         example.phone
     }
+
+
+def test_it_says_how_old_it_is(example: Built, browser: Browser) -> None:
+    """Made on 1 June: 41 days later it asks for a new one; on its day it says no age."""
+    with visit(browser, viewport=PHONE, offline=True) as visited:
+        page = visited.page
+        for now, said in (
+            ("2026-06-01T08:00:00", "made 1 June 2026"),
+            ("2026-06-03T08:00:00", "made 1 June 2026, 2 days ago"),
+            ("2026-07-12T13:05:00", "made 1 June 2026, 41 days ago: ask for a new one"),
+        ):
+            page.clock.install(time=now)
+            page.goto(example.phone)
+            assert page.locator(".made").inner_text() == said
+
+
+def test_without_scripts_it_says_what_still_works(example: Built, browser: Browser) -> None:
+    """It asks for a browser, and shows charts, sheets and numbers to call all the same."""
+    with visit(browser, viewport=PHONE, offline=True, java_script_enabled=False) as visited:
+        page = visited.page
+        page.goto(example.phone)
+        assert page.locator(".open-in").inner_text().startswith("Open this file in a browser")
+        page.goto(f"{example.phone}#chart-pigs")
+        assert page.locator(".view:visible table.bands td").count() > 50
+        assert page.locator(".aside .trouble a[href^='tel:']").first.is_visible()
+
+
+def test_the_site_offers_the_file_to_save(example: Built, phone: Visit) -> None:
+    """A download link with the farm's name, and a line for each sort of phone."""
+    page = phone.page
+    page.goto(example.url("index"))
+    link = page.locator(".offer a")
+    assert link.get_attribute("download") == "ninebark-bottom-farm.html"
+    assert page.locator(".offer li").count() == 3

@@ -82,10 +82,18 @@ def test_open_pages_hear_of_changes(farm: Path, address: str, browser: Browser) 
 
 
 def test_a_page_says_when_nobody_answers(address: str, browser: Browser) -> None:
-    """Out of reach of the farm's computer the page says that it may be old."""
+    """Out of reach of the farm's computer it says so, stays open, and still answers."""
     with visit(browser, viewport=PHONE) as visited:
         visited.page.goto(address)
+        with visited.page.expect_download() as given:
+            visited.page.locator(".offer a").click()
+        assert given.value.suggested_filename == "ninebark-bottom-farm.html"
         visited.page.context.set_offline(True)
         visited.page.locator('.news[data-says="gone"]').wait_for(timeout=40_000)
+        visited.page.get_by_role("link", name="Pens", exact=True).click()
+        visited.page.locator("#temp").fill("97")
+        visited.page.locator("#humidity").fill("55")
+        assert visited.page.locator("#now .band:visible").count() > 0
+        assert visited.page.url == address
         visited.page.context.set_offline(False)
         visited.page.locator(".news").wait_for(state="detached", timeout=30_000)
