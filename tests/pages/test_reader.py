@@ -135,3 +135,65 @@ def test_a_slow_waterer_is_named_on_its_pen_sheet(books: Mapping[str, Book]) -> 
     assert "gives less than they need" in said(books, "P1")
     assert "gives less than they need" in said(books, "P7")
     assert "gives less than they need" not in said(books, "P6")
+
+
+def test_at_number_four_nobody_is_alone(books: Mapping[str, Book]) -> None:
+    """H12 and the pens said `Stay with them`, C8 that nobody works alone outdoors at 4."""
+    for sheet in ("H12", "P1", "P4", "P6"):
+        for row in said(books, sheet).split("4 All hands")[1:]:
+            if "Stay with" in row[:160]:
+                assert "Get help first." in row[: row.index("Stay with")]
+    assert "4 All hands Somebody stays, never one alone" in said(books, "H12")
+    assert "At number 4 nobody works here alone outdoors" in said(books, "C8")
+
+
+def test_a_sitter_knows_which_chart_and_which_pens(books: Mapping[str, Book]) -> None:
+    """H1 gave the creek the chart of the sow who leaves it; no sheet named the guarded pens."""
+    assert "Creek paddock 0 1 1 H3" in said(books, "R21")
+    assert "So alone you stay outside here: Barn stall 1, " in said(books, "R20")
+    assert "Barnaby Quill (912-555-0121, here in 15 minutes)" in said(books, "R20")
+    assert "Here in 15 minutes" in said(books, "C1")
+
+
+def test_a_fan_goes_off_at_a_number(books: Mapping[str, Book]) -> None:
+    """`Until the barn is cool` left a sitter to guess when."""
+    assert "day and night, until the number is 0 again" in said(books, "S4")
+    assert "until the number is 0" in said(books, "R6")
+    assert "barn is cool" not in said(books, "S4") + said(books, "R6")
+
+
+def test_light_work_at_one_has_its_minutes(books: Mapping[str, Book]) -> None:
+    """heat-7 has light work in shade; C7 left it out, and R22 its minutes."""
+    assert "Light work in shade needs no extra rest up to 98°F." in said(books, "C7")
+    assert "Light work in shade needs no extra rest" in said(books, "R22")
+
+
+def test_inside_a_stay_meals_are_at_its_visits(books: Mapping[str, Book]) -> None:
+    """F1 to F3 had feed eaten by 6 am, half an hour before the first visit."""
+    for sheet in ("F1", "F2", "F3", "R6", "H14"):
+        text = said(books, sheet)
+        assert "Both meals go out at the visits of the cards: 6:30 am and 8:45 pm." in text
+        assert "eaten by 6 am" not in text
+
+
+def test_the_calendar_and_the_cards_word_weaning_alike(books: Mapping[str, Book]) -> None:
+    """`Wean between` asked a sitter for what the plan says no sitter does."""
+    for sheet in ("B1", "R20"):
+        assert "the owner weans her young, no sitter does" in said(books, sheet)
+    assert "Here: Marigold's 9, born on 28 May" in said(books, "B5")
+
+
+def test_a_hose_that_is_warm_in_minutes_is_not_mended_by_a_flush(
+    books: Mapping[str, Book],
+) -> None:
+    """A5 let the hose run every 2 h though its water is too warm again after 5 min (W2)."""
+    a5 = said(books, "A5")
+    assert "let it run every" not in a5.replace("if nobody lets it run every", "")
+    assert "fill a tub in the shade at each flush" in a5
+
+
+def test_the_waterer_of_the_neediest_is_judged(books: Mapping[str, Book]) -> None:
+    """4 cups do for a boar, not for a sow with piglets (water-9): W5 says so."""
+    w5 = said(books, "W5")
+    assert "the one that needs most decides" in w5
+    assert "Barn stall 1: 2 nipples, 4 cups a minute each. It gives less than they need." in w5

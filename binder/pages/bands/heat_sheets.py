@@ -121,7 +121,11 @@ def what_each_band_asks(context: Context) -> Sheet:
         blocks.append(_legend(context, chart))
     intervals = context.figures.rounds.farm_intervals_h
     every = {
-        band.key: w("asks.every", hours=context.span(intervals[band.key])) for band in Band
+        band.key: w(
+            "asks.every_all_hands" if band is Band.ALL_HANDS else "asks.every",
+            hours=context.span(intervals[band.key]),
+        )
+        for band in Band
     }
     blocks = [
         _legend_boxes(context, every),

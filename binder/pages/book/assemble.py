@@ -18,7 +18,7 @@ from binder.pages.sheet import Filled
 from binder.pages.text import protocol as protocols
 from binder.pages.text import template
 from binder.pages.text.protocol import plain_text
-from binder.pages.text.rich import Link, rich
+from binder.pages.text.rich import Link, joined, rich
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
 from binder.sources import all_sources
 
@@ -52,14 +52,8 @@ def dated(context: Context) -> Markup:
     plans = tuple(context.figures.stays.values())
     if not plans:
         return Markup("")
-    days = context.listed(
-        context.say(
-            "page.dated_stay", dates=context.window(plan.stay.first, plan.stay.last),
-            sheet=context.sheet(slugs.stay(plan)),
-        )
-        for plan in plans
-    )  # fmt: skip
-    line = context.say("page.dated", day=context.day(context.figures.on), stays=days)
+    sheets = joined((context.sheet(slugs.stay(plan)) for plan in plans), ", ")
+    line = context.say("page.dated", day=context.day(context.figures.on), sheets=sheets)
     return Markup('<span class="dated">{}</span>').format(line)
 
 

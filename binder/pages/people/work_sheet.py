@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.people.work_rest import NORMAL
 from binder.figures.published import rests_on
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
 from binder.pages.text.rich import rich
@@ -12,13 +13,8 @@ if TYPE_CHECKING:
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
 
-_COLUMNS = (
-    ("light", "none"),
-    ("moderate", "none"),
-    ("heavy", "none"),
-    ("moderate", "full"),
-    ("heavy", "full"),
-)
+_COLUMNS = (("moderate", "none"), ("heavy", "none"), ("moderate", "full"), ("heavy", "full"))
+LIGHT = ("light", "none")
 
 
 def work_and_rest(context: Context) -> Sheet:
@@ -26,7 +22,7 @@ def work_and_rest(context: Context) -> Sheet:
     w = context.w
     people = context.figures.people
     rows = _rows(context)
-    keys = ("air", "shade_light", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
+    keys = ("air", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
     heads = tuple(w(f"helper.head.{key}") for key in keys)
     days = tuple(
         (
@@ -39,9 +35,9 @@ def work_and_rest(context: Context) -> Sheet:
     new_heads = tuple(w(f"helper.new_head.{key}") for key in ("day", "new", "back"))
     sick = context.say("helper.sick", sheet=context.sheet("person-overheated"))
     blocks: list[Block] = [
-        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4, 5)),
+        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4)),
         Paragraph(w("helper.unit"), small=True),
-        Paragraph(w("helper.kinds"), small=True),
+        Paragraph(f"{w('helper.kinds')} {_light(context)}".strip(), small=True),
         Paragraph(w("helper.rule")),
         Heading(w("helper.new")),
         Table(new_heads, days, kind="facts tight keep", amounts=(1, 2)),
@@ -60,6 +56,13 @@ def work_and_rest(context: Context) -> Sheet:
         sources=rests_on("work-and-rest"),
         words="helper sitter work rest drink sun minutes",
     )
+
+
+def _light(context: Context) -> str:
+    """Return up to which air light work in shade needs no extra rest, empty for never."""
+    table = context.figures.people.by_temperature
+    free = [temp_c for temp_c, _, minutes in table if minutes[LIGHT].lower() == NORMAL]
+    return context.w("helper.light", limit=context.degrees(max(free))) if free else ""
 
 
 def _rows(context: Context) -> tuple[tuple[Text, ...], ...]:

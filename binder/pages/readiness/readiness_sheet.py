@@ -13,10 +13,11 @@ from binder.figures.readiness import ranking
 from binder.figures.readiness.ranking import Severity
 from binder.pages import findings
 from binder.pages.art.palette import DIGITS, FILLS, INK
+from binder.pages.claims.claim import Claim, plain
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Sheet, Table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from binder.figures.readiness.ranking import Shortfall
     from binder.pages.context import Context
@@ -78,7 +79,18 @@ def sheet(context: Context, whole: Whole) -> Sheet:
         summary=w("readiness.summary"),
         sources=(OUR_CHOICE,),
         words="readiness missing short to mend buy before summer",
+        claims=tuple(_claims(context, found)),
     )
+
+
+def _claims(context: Context, found: Sequence[Shortfall]) -> Iterator[Claim]:
+    """Yield the figures that a line states, under the key that every other sheet has."""
+    for line in found:
+        said = plain(findings.told(context, line.finding))
+        for figure in line.finding.figures:
+            value = plain(context.words.measured(figure))
+            if value in said:
+                yield Claim(figure.key, "figure", "", value)
 
 
 def _told(context: Context, line: Shortfall) -> tuple[str, str]:
