@@ -42,7 +42,7 @@ def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progr
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    made = composed(folder, on)
+    made = composed(folder, on, options.language)
     papers = () if options.site_only else packs.due(made.owner, made.figures.farm, on)
     return write(replace(made.book, papers=papers), to, folder, options, progress)
 
@@ -97,7 +97,7 @@ class Composed:
     book: Book
 
 
-def composed(folder: Path, on: dt.date) -> Composed:
+def composed(folder: Path, on: dt.date, language: str = "") -> Composed:
     """Return all that is made of a farm folder before anything is written: steps 1 to 4.
 
     A step goes on without the file that it cannot read, so that one run names what is wrong in
@@ -119,6 +119,9 @@ def composed(folder: Path, on: dt.date) -> Composed:
     }
     readable = replace(owner, weather=weather, protocols=protocols)
     farm = faults.of(check, owner, _latest(on))
+    if farm and language:
+        about = farm.about.model_copy(update={"language": language})
+        farm = farm.model_copy(update={"about": about})
     records = faults.of(weather_of, folder, farm, on) if farm else None
     figures = None
     if farm:

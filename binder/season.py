@@ -48,7 +48,7 @@ def told(folder: Path, on: dt.date, files: Sequence[Path]) -> Told:
     owner, farm = checked(folder, on)
     records = weather_of(folder, farm, on, files)
     figures = figures_of(owner, farm, on, records=records)
-    said = words.load("en", farm.about.units)
+    said = words.of(farm)
     context = Context(figures, said, {}, frozenset())
     season = figures.season
     if season is None:

@@ -42,6 +42,7 @@ BASE = frozenset(
         "sources",
         "data",
         "places",
+        "languages",
     }
 )
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 from rich.markup import escape
 
-from binder.cli.terminal import DAY, EDITION, FOLDER, complaints, out, today
+from binder.cli.terminal import DAY, EDITION, FOLDER, complaints, out, spoken, today
 
 if TYPE_CHECKING:
     from binder.output.write import Papers
@@ -45,6 +45,9 @@ _LONGEST_PASSPHRASE = 500  # characters that an `Authorization` header has room 
 )
 @click.option("--site-only", is_flag=True, help="Leave the printed binder as it is.")
 @click.option(
+    "--language", callback=spoken, default="", help="The language of the binder, like en."
+)
+@click.option(
     "--stay",
     metavar="NAME",
     default=None,
@@ -53,6 +56,7 @@ _LONGEST_PASSPHRASE = 500  # characters that an `Authorization` header has room 
 def build_command(
     folder: Path, to: Path, on: dt.date | None, edition: str,
     large_print: bool, two_sided: bool, site_only: bool, stay: str | None,  # noqa: FBT001
+    language: str,
 ) -> None:  # fmt: skip
     """Turn the farm FOLDER into a site and a printed binder."""
     from binder.build import build, build_pack
@@ -60,8 +64,9 @@ def build_command(
     from binder.progress import progress
 
     options = Options(
-        edition=edition, large_print=large_print, two_sided=two_sided, site_only=site_only
-    )
+        edition=edition, large_print=large_print, two_sided=two_sided, site_only=site_only,
+        language=language,
+    )  # fmt: skip
     if stay is not None:
         _say_papers(build_pack(folder, to, on or today(), stay, options))
         return

@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 from rich.console import Console
 
+from binder import languages
 from binder.pages.page import EDITIONS
 
 FARM_AT_FAULT = 1  # exit code
@@ -36,6 +37,15 @@ class _Day(click.ParamType[dt.date]):
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 DAY = _Day()
 EDITION = click.Choice(EDITIONS)
+
+
+def spoken(_context: click.Context, _option: click.Parameter, code: str) -> str:
+    """Return the language of a binder; one that is not complete is refused."""
+    refused = languages.refusal(code) if code else ""
+    if refused:
+        message = f'"{code}" {refused}'
+        raise click.BadParameter(message)
+    return code
 
 
 def as_typed() -> tuple[str, ...]:

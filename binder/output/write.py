@@ -41,6 +41,7 @@ class Options:
         workers: drawing processes; 0 for the usual number.
         changes: what a hand-over just made changes in the binder they had before: written
             besides what `build` finds by itself.
+        language: of the binder; empty for the farm's.
     """
 
     edition: str = "owner"
@@ -49,6 +50,7 @@ class Options:
     site_only: bool = False
     workers: int = 0
     changes: tuple[Changes, ...] = ()
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

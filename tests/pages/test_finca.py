@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from binder.build import book_of
+from binder import packs
+from binder.build import book_of, checked
 from binder.output.phone import write_phone
 from binder.output.site import write_site
 
@@ -108,6 +109,19 @@ def test_nothing_foreign_on_the_site_and_the_phone(
         cut = re.sub(rf'<(article|section)[^>]*id="{SOURCES}".*?</\1>', " ", markup, flags=re.S)
         if strange := foreign(read(cut)):
             found[name] = strange
+    assert found == {}
+
+
+def test_nothing_foreign_in_the_papers_of_a_stay() -> None:
+    """The sitter's pack and pocket."""
+    papers = packs.named(*checked(FINCA, DAY), DAY, "july")
+    assert len(papers) > 1
+    found = {
+        (paper.stem, page.sheet): strange
+        for paper in papers
+        for page in paper.book.pages
+        if (strange := foreign(f"{page.title}\n{read(page.body)}"))
+    }
     assert found == {}
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from binder import places
+from binder import languages, places
 from binder.display import System
 from binder.farm import zones
 from binder.farm.model.ground import FarmMap, MapPoint
@@ -18,6 +18,7 @@ from binder.farm.model.values import (
     Country,
     Hours,
     Index,
+    Language,
     Latitude,
     Line,
     Link,
@@ -108,6 +109,9 @@ class FarmFile(Thing):
     country: Annotated[Country | None, Withheld()] = Field(
         default=None,
         description="Whose numbers, law, clock and commas; from the time zone if left out.",
+    )
+    language: Annotated[Language, Withheld()] = Field(
+        default=languages.ENGLISH, description="The language of the binder."
     )
     emergency_number: Annotated[Line | None, Withheld()] = Field(
         default=None,

@@ -15,6 +15,7 @@ from binder.farm.model.values import (
     Extension,
     Hours,
     Id,
+    Language,
     Line,
     Phone,
     Whole,
@@ -76,6 +77,9 @@ class Contact(Thing):
         "cost, what the vet may do.",
         examples=["Costs up to $300 when the owner cannot be reached"],
     )
+    language: Language | None = Field(
+        default=None, description="The language to write to them in; else the farm's."
+    )
     helps: tuple[Help, ...] = Field(
         default=(), description="What they come to help with: looks, farrowing, moving, wallow."
     )
@@ -108,6 +112,9 @@ class Stay(Thing):
     )
     most_looks: Whole | None = Field(
         default=None, description="Short looks a day that may be asked of them at most."
+    )
+    language: Language | None = Field(
+        default=None, description="The language of the sitter's papers; else the farm's."
     )
     sleeps_here: YesNo = Field(default=False, description="yes if they stay overnight.")
     new_to_heat: YesNo = Field(

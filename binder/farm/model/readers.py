@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from binder import places, units
+from binder import languages, places, units
 from binder.farm import tables
 from binder.kinds import KINDS
 from binder.problems import nearest, quotable
@@ -28,6 +28,7 @@ CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):[0-5][0-9]")
 DECIMAL = re.compile(r"-?[0-9]{1,6}(\.[0-9]{1,12})?")
 _WHOLE = re.compile(r"[0-9]{1,6}")
 _COUNTRY = re.compile(r"[a-z]{2}")  # ISO 3166-1
+_LANGUAGE = re.compile(r"[a-z]{2,3}")  # ISO 639
 _SHORT_ZONE = re.compile(r"[A-Z]{2,5}")
 _SEVERAL = re.compile(r"[a-z0-9_-]+(\s*[,;/&+]\s*|\s+and\s+)[a-z0-9_, ;/&+-]+")
 # ITU-T E.164 (6.1): fifteen digits at most. The least is our choice: 911 and 112 have three.
@@ -276,3 +277,13 @@ def country(value: object) -> str:
     near = nearest(line, named, likeness=0.75)
     hint = f"write {named[near]}" if near else "write its two letters, like us, es or au"
     _refuse(f"{_quoted(value)} is not the code of a country; {hint}")
+
+
+def language(value: object) -> str:
+    """Return a language in which a binder can be made, by its code."""
+    line = words(LONGEST_LINE, one_line=True)(value).lower()
+    if not _LANGUAGE.fullmatch(line):
+        _refuse(f"{_quoted(value)} is not the code of a language; write it like en")
+    if refused := languages.refusal(line):
+        _refuse(f"{_quoted(value)} {refused}")
+    return line

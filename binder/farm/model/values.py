@@ -24,6 +24,7 @@ from binder.farm.model.readers import (
     decimal,
     extension,
     id_,
+    language,
     link,
     phone,
     quantity,
@@ -143,4 +144,7 @@ Link = Annotated[
 TimeZone = Annotated[str, BeforeValidator(time_zone), schema("string", "America/New_York")]
 Country = Annotated[
     str, BeforeValidator(country), schema("string", "es", pattern="^[A-Za-z]{2}$")
+]
+Language = Annotated[
+    str, BeforeValidator(language), schema("string", "en", pattern="^[A-Za-z]{2,3}$")
 ]

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
+from binder.languages import ENGLISH
 from binder.pages.book.numbering import other_numbers, refuse_clashes
 from binder.pages.book.registry import TABS, Planned, sheets_of
 from binder.pages.readiness import readiness_sheet
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from binder.figures.finding import Finding
 
 NONE: Mapping[str, str] = MappingProxyType({})
-MAINTAINED = "content/protocols/en"
+MAINTAINED = "content/protocols"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ def plan_of(
     made = tuple(
         replace(one, number=numbered.get(one.slug, one.number)) for one in sheets_of(figures)
     )
-    protocols = _choose(owner_texts, shown_tags)
+    protocols = _choose(owner_texts, shown_tags, figures.farm.about.language)
     refuse_clashes(protocols, made, tuple(TABS))
     numbers = {one.slug: one.number for one in made if not one.copy}
     numbers |= {one.slug: one.sheet for one in protocols}
@@ -73,16 +74,21 @@ def place(number: str) -> tuple[int, int]:
     return tuple(TABS).index(number[0]), int(number[1:])
 
 
-def _choose(owner_texts: Mapping[str, str], shown_tags: frozenset[str]) -> tuple[Protocol, ...]:
+def maintained_in(language: str) -> tuple[Protocol, ...]:
+    """Return every maintained protocol in a language, by sheet."""
+    return load_folder(CONTENT / "protocols" / language, f"{MAINTAINED}/{language}")
+
+
+def _choose(
+    owner_texts: Mapping[str, str], shown_tags: frozenset[str], language: str
+) -> tuple[Protocol, ...]:
     """Return the protocols of this farm: maintained ones that fit, the owner's own in place.
 
     Raises:
         ProblemsError: a mistake in any front matter, or an owner's sheet that takes the number
             of a maintained one under another name.
     """
-    maintained = {
-        one.slug: one for one in load_folder(CONTENT / "protocols" / "en", MAINTAINED)
-    }
+    maintained = {one.slug: one for one in maintained_in(language)}
     own = {one.slug: one for one in load_texts(owner_texts, owner=True)}
     problems = other_numbers(own.values(), maintained)
     if problems:
@@ -100,4 +106,4 @@ def outdated(owner_texts: Mapping[str, str]) -> tuple[Finding, ...]:
     own = tuple(load_texts(owner_texts, owner=True))
     if not own:
         return ()
-    return readiness_sheet.changed(own, load_folder(CONTENT / "protocols" / "en", MAINTAINED))
+    return readiness_sheet.changed(own, maintained_in(ENGLISH))

@@ -78,11 +78,19 @@ class _Room:
     emergencies: tuple[Page, ...]
 
 
+def spoken(figures: Figures, language: str) -> Figures:
+    """Return figures of a farm whose binder is in another language."""
+    about = figures.farm.about.model_copy(update={"language": language})
+    return replace(figures, farm=figures.farm.model_copy(update={"about": about}))
+
+
 def _room(figures: Figures, place: int, owner_texts: Mapping[str, str]) -> _Room:
+    plan = next(iter(figures.stays.values()))
+    if plan.stay.language:
+        figures = spoken(figures, plan.stay.language)
     farm = figures.farm
     said = words.of(farm)
     shown_tags = tags(farm, figures.herd)
-    plan = next(iter(figures.stays.values()))
     binder = plan_of(figures, owner_texts, shown_tags)
     urgent = tuple(one for one in binder.protocols if one.sheet[0] == EMERGENCIES)
     own = {row.slug: row.number for row in contents.before(figures, plan, place)}

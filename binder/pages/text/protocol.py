@@ -275,10 +275,15 @@ def _sections(root: ET.Element) -> None:
     for child in children:
         root.remove(child)
     current = root
+    heads = [child for child in children if child.tag == "h2"]
+    places = (
+        dict(zip(heads, SECTIONS.values(), strict=False)) if len(heads) == len(SECTIONS) else {}
+    )
     for child in children:
         name = "".join(child.itertext()).strip() if child.tag == "h2" else ""
-        if name in SECTIONS:
-            current = ET.SubElement(root, "section", {"class": SECTIONS[name]})
+        section = SECTIONS.get(name) or places.get(child)  # another language: by their order
+        if section:
+            current = ET.SubElement(root, "section", {"class": section})
         if "caution" in child.get("class", ""):
             root.append(child)
         else:

@@ -284,6 +284,7 @@ def load(language: str = "en", system: System = "us", country: str = places.HOME
 
 def of(farm: Farm) -> Words:
     """Return the words for a farm: its measures, its country's, its way of getting water."""
-    said = load("en", farm.about.units, farm.about.pack.code)
+    about = farm.about
+    said = load(about.language, about.units, about.pack.code)
     stops = said.section(f"water_stops.{'pump' if pumped(farm) else 'mains'}")
     return replace(said, terms={**said.terms, **{key: str(stops[key]) for key in stops}})
