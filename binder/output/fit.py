@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 STEPS = {"snug": 0.92, "small": 0.80, "smaller": 0.70, "smallest": 0.65}
 STEPS_LARGE = {"snug": 0.92}
 _LARGE = ' class="large '
-# What is written into keeps its room; a pack and a pocket are as tight as they may be.
-_FORMS = (' log"', " pack ", " pocket")
+# What is written into keeps its room; a pack is as tight as it may be already.
+_FORMS = (' log"', " pack ")
+_POCKET = ' pocket"'
+STEPS_POCKET = {"snug": 0.84}  # to letters of 9 pt
 _HEAD = 200  # the root and its class stand in so many letters
 # Words cannot be parted at will, so a guess may be wrong by this much of a page: our choice.
 _DOUBT = 0.06
@@ -35,12 +37,19 @@ def fitted(html: str, lay_out: Callable[[str], Any]) -> Any:
     if len(best.pages) == 1 or any(kind in html[:_HEAD] for kind in _FORMS):
         return best
     words = sum(_used(page) for page in best.pages)
-    for step, share in (STEPS_LARGE if _LARGE in html[:_HEAD] else STEPS).items():
+    for step, share in _steps(html[:_HEAD]).items():
         if math.ceil(words * share - _DOUBT) < len(best.pages):
             tried = lay_out(html.replace(' class="', f' class="{step} ', 1))
             if len(tried.pages) < len(best.pages):
                 best = tried
     return best
+
+
+def _steps(head: str) -> dict[str, float]:
+    """Return how a sheet may be tightened, by the class of its root."""
+    if _POCKET in head:
+        return STEPS_POCKET
+    return STEPS_LARGE if _LARGE in head else STEPS
 
 
 def _used(page: Any) -> float:

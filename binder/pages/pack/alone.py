@@ -50,6 +50,8 @@ def targets(own: Collection[str], charts: Iterable[str], log: str) -> dict[str, 
         log: slug of the stay's log.
     """
     told = {**_TOLD_ON, **dict.fromkeys(charts, NUMBERS)}
+    if WALLOWS not in own:
+        told["algae"] = WATER  # green water in a tank or a trough
     found = {slug: log if target == LOG else target for slug, target in told.items()}
     return {slug: target for slug, target in found.items() if target in own and slug not in own}
 

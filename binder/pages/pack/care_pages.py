@@ -130,6 +130,8 @@ def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
             Caution("warning", w("pack.water.scald")),
         ]
     blocks += told.parts("daily-water-care")
+    if not context.figures.wallows:
+        blocks += told.parts("algae")
     return Sheet(
         title=w("pack.water.title", dates=stay_sheet.dates(context, plan)),
         answer=(answer,),

@@ -20,6 +20,7 @@ from binder.pages.page import Book, Page, Paper
 from binder.pages.tags import tags
 from binder.pages.text import names, words
 from binder.pages.whole import Whole
+from binder.problems import ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -136,14 +137,15 @@ def _pack(room: _Room, date: str, pictures: Path) -> Book:
 def _emergencies(
     context: Context, urgent: Sequence[Protocol], whole: Whole, told: Told
 ) -> tuple[Page, ...]:
-    """Return every emergency; the owner's own versions may name what no pack holds."""
+    """Return every emergency; one that names what no pack holds is made as for the binder."""
     known = names.names(context, whole.farm, whole.pens)
-    return tuple(
-        page_of_protocol(told.context, one, told.known)
-        if one.owner_version
-        else page_of_protocol(context, one, known)
-        for one in urgent
-    )
+    pages = []
+    for one in urgent:
+        try:
+            pages.append(page_of_protocol(context, one, known))
+        except ProblemsError:
+            pages.append(page_of_protocol(told.context, one, told.known))
+    return tuple(pages)
 
 
 def _told(context: Context, binder: Contents, whole: Whole) -> Told:

@@ -75,8 +75,7 @@ def _before(figures: Figures, plan: Plan, first: int) -> Iterator[Planned]:
     if any(watch.looks for watch in plan.watches.values()):
         number = f"R{first + SHEETS_A_STAY - 1}"
         yield Planned(slugs.looks(plan), number, partial(looks_page.page, plan=plan))
-    if figures.bands.charts:
-        yield Planned(NUMBERS, "H20")
+    yield Planned(NUMBERS, "H20")
     for at, pen in enumerate(_round(figures), 1):
         yield Planned(slugs.pen(pen), f"P{at}")
 
@@ -101,9 +100,8 @@ def _after(figures: Figures, plan: Plan, place: int) -> Iterator[Planned]:
     if care_pages.has_births(figures):
         yield Planned(BIRTHS, "B20")
     yield Planned(PEOPLE, "C7", work_sheet.work_and_rest)
-    if plan.visits:
-        make = partial(log_page.page, plan=plan)
-        yield Planned(slugs.stay_log(plan), f"L{FIRST_LOG + place}", make)
+    make = partial(log_page.page, plan=plan)
+    yield Planned(slugs.stay_log(plan), f"L{FIRST_LOG + place}", make)
     yield Planned("hand-back", "L4", log_sheets.hand_back)
     if figures.farm.codes or any(contact.private for contact in figures.farm.contacts):
         yield Planned("keys-and-codes", "K1", front.keys_and_codes)

@@ -55,11 +55,19 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
     )
 
 
-def charts(context: Context, pens: Sequence[PenView]) -> Markup:
-    """Return every chart in small, two side by side; charts whose cells agree are one."""
+def charts(context: Context, pens: Sequence[PenView], most: int = 99) -> Markup:
+    """Return every chart in small, two side by side; charts whose cells agree are one.
+
+    Args:
+        context: of the pack.
+        pens: those with animals.
+        most: with more than so many, three stand side by side.
+    """
+    grids = list(small(context, pens))
+    share = "half" if len(grids) <= most else "third"
     found = Markup("").join(
-        Markup('<div class="half"><h3>{}</h3>{}</div>').format(head, grid)
-        for head, grid in small(context, pens)
+        Markup('<div class="{}"><h3>{}</h3>{}</div>').format(share, head, cells)
+        for head, cells in grids
     )
     return Markup('<div class="halves">{}</div>').format(found)
 

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 _FIRST_STEP = re.compile(r'<ol class="steps">\s*<li>\s*<p>(.*?)</p>', re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
 _ROLES = ("owner", "backup", "vet", "night vet", "neighbor")
+_MOST_CHARTS = 5  # our choice: what fits one side, two beside each other
 _FREE_LINES = 6  # our choice: of the log, for looks
 
 
@@ -49,7 +50,7 @@ def sides(
     used = tuple(pen for pen in pens if pen.groups)
     bodies = (
         _asks(context, used),
-        numbers_page.charts(context, used)
+        numbers_page.charts(context, used, _MOST_CHARTS)
         + Markup("<p>{}</p><p>{}</p>").format(
             context.w("pocket.between"), names.one_higher(context)
         ),

@@ -29,12 +29,23 @@ def rounds(context: Context, plan: Plan) -> Markup:
     heads = [Markup("{}").format(context.w("pen.pen"))]
     heads += [_head(context, visits) for visits in columns.values()]
     top = Markup("").join(Markup('<th scope="col">{}</th>').format(head) for head in heads)
+    times = [context.clock(visits[0].hour) for visits in columns.values()]
     rows = Markup("").join(
-        _row(context, plan, pen, [cells[at] for cells in columns])
+        _row(context, plan, pen, _once(context, times, [cells[at] for cells in columns]))
         for at, pen in enumerate(plan.pens)
     )
     table = Markup('<table class="rounds"><thead><tr>{}</tr></thead><tbody>{}</tbody></table>')
     return table.format(top, rows) + _looks(context, plan)
+
+
+def _once(context: Context, times: list[str], cells: list[str]) -> list[str]:
+    """Return the cells of a row; what an earlier visit says is not said again."""
+    found: list[str] = []
+    for at, cell in enumerate(cells):
+        first = cells.index(cell)
+        said = context.w("pocket.as_at", time=times[first])
+        found.append(said if first < at and len(said) < len(cell) else cell)
+    return found
 
 
 def _head(context: Context, visits: list[Visit]) -> Markup:
