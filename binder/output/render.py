@@ -34,14 +34,7 @@ def draw(job: PrintJob) -> Drawn:
     """Return the sheet as a tagged PDF, or its faults, so that all sheets' come together."""
     try:
         with _complaints() as complaints:
-            style, fonts = _stylesheet(job.css)
-            fetcher = _Fetcher(job.pictures)
-
-            def lay_out(html: str) -> Any:
-                source = weasyprint.HTML(string=html, base_url="sheet:", url_fetcher=fetcher)
-                return source.render(font_config=fonts, stylesheets=[style])
-
-            document = fitted(job.html, lay_out)
+            document = layout(job.html, job.css, job.pictures)
             finish = _Finish(job.name)
             pdf = document.write_pdf(
                 finisher=finish, pdf_tags=True, pdf_version="1.7", pdf_identifier=b"binder"
@@ -50,6 +43,22 @@ def draw(job: PrintJob) -> Drawn:
         return Drawn(b"", 0, (str(error),))
     faults = (*complaints, *finish.faults)
     return Drawn(b"" if faults else pdf, len(document.pages), faults)
+
+
+def layout(html: str, css: str, pictures: Mapping[str, bytes]) -> Any:
+    """Return a sheet laid out on as few pages as fit: the document of the printing library.
+
+    Raises:
+        FatalURLFetchingError: the sheet asks for something outside the book.
+    """
+    style, fonts = _stylesheet(css)
+    fetcher = _Fetcher(pictures)
+
+    def lay_out(html: str) -> Any:
+        source = weasyprint.HTML(string=html, base_url="sheet:", url_fetcher=fetcher)
+        return source.render(font_config=fonts, stylesheets=[style])
+
+    return fitted(html, lay_out)
 
 
 class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types

@@ -193,7 +193,7 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
     listed = "; ".join(f"{w(f'stay.load_heads.{key}')}: {high}" for key, high in highs.items())
     return [
         Heading(w("stay.pens")),
-        Table(heads, tuple(rows), kind="wide", amounts=(2,)),
+        Table(heads, tuple(rows), kind="wide coming"),
         Paragraph(w("stay.pens_note", highs=listed), small=True),
     ]
 

@@ -1,0 +1,54 @@
+"""Tables that can be read as they are printed: no sliver of a column, nothing cut or broken."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING
+
+import pytest
+
+from binder.build import book_of
+from tests.print.cells import complaints
+from tests.print.conftest import DAY, EXAMPLE
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from binder.pages.page import Book
+
+pytestmark = pytest.mark.slow
+
+# Sheets that the farm's own data fill.
+FILLED = frozenset({"figures", "pen", "visit", "start", "keys", "asking", "ground", "who"})
+FINCA = EXAMPLE.parent / "example-finca"
+
+
+def wrong_on(book: Book) -> dict[str, list[str]]:
+    """Return sheet -> what cannot be read on it."""
+    pages = [page for page in book.pages if page.kind in FILLED]
+    assert len(pages) > 20
+    found = {page.sheet: complaints(page, book) for page in pages}
+    return {sheet: said for sheet, said in found.items() if said}
+
+
+@pytest.mark.parametrize("farm", [EXAMPLE, FINCA], ids=["letter", "a4"])
+def test_the_examples_can_be_read(farm: Path) -> None:
+    """Every table that a farm's data fill: in the US on Letter, and metric on A4."""
+    assert wrong_on(book_of(farm, DAY)) == {}
+
+
+def test_a_fault_would_be_found() -> None:
+    """A sliver of a column, a number that is too long, a telephone number in two lines."""
+    book = book_of(EXAMPLE, DAY)
+    page = next(page for page in book.pages if page.sheet == "C5")
+    body = (
+        '<table><tr><td style="width:3em">one two three four five six seven eight</td>'
+        '<td style="width:90%">and the rest of the row with many words in it</td></tr></table>'
+        '<p style="white-space:nowrap">' + "word " * 60 + "</p>"
+        '<table style="table-layout:fixed;width:6em"><tr><td>912-555-0110 '
+        "912-555-0121</td></tr></table>"
+    )
+    said = " ".join(complaints(dataclasses.replace(page, body=body), book))
+    assert "words in" in said
+    assert "past the page's edge" in said
+    assert "a broken number" in said
