@@ -134,6 +134,8 @@ def _tm2(number: int, line: str) -> Raw | None:
 
 
 def _cells(line: str) -> list[str]:
+    if '"' not in line:  # as nearly every line of hours is: several times as fast
+        return line.split(",")
     return [cell.strip() for cell in next(csv.reader([line]), [])]
 
 

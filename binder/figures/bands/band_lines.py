@@ -171,10 +171,15 @@ class Ladder:
             whole: `whole_index` of the same air.
             rh_pct: relative humidity [%].
         """
-        if whole is None:
+        if whole is None or self._is_below(temp_c, whole):
             return 0
         found = max(_at(self.air, temp_c), _at(self.index, whole))
         return max(found, _at(self.sum, sum_of(temp_c, rh_pct))) if self.sum[0] else found
+
+    def _is_below(self, temp_c: float, whole: int) -> bool:
+        """Return whether air lies below every line at once, as most hours of a year do."""
+        air, index = self.air[0], self.index[0]
+        return not (self.sum[0] or (air and temp_c >= air[0]) or (index and whole >= index[0]))
 
 
 def _at(steps: tuple[tuple[float, ...], tuple[int, ...]], value: float) -> int:

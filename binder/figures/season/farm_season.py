@@ -32,6 +32,8 @@ from binder.figures.season.season_gear import (
     wallow_seasons,
 )
 from binder.problems import Place, Problem, ProblemsError
+from binder.science.heat import F_AT_0_C, F_PER_C
+from binder.science.heat_index import REGRESSION_COOLEST_F
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -237,7 +239,10 @@ def _classes(herd: Herd) -> tuple[str, ...]:
 def _people(air: SeasonAir) -> tuple[int, ...]:
     """Return the hours with the sun up at each number for people, in the shade [h]."""
     found = [0] * len(Band)
+    coolest_c = (REGRESSION_COOLEST_F - F_AT_0_C) / F_PER_C  # below it no air reaches number 1
     for temp_c, rh_pct, up in zip(air.temp_c, air.rh_pct, air.up, strict=True):
-        if up:
+        if up and temp_c < coolest_c:
+            found[Band.FINE] += 1
+        elif up:
             found[people_band(temp_c, min(rh_pct, 100.0))] += 1
     return tuple(found)

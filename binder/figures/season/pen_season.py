@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import IntFlag
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
@@ -176,19 +175,20 @@ def play(state: PenState, around: Around) -> PenSeason:
 
 def _mark(wrong: bytearray, kind: Wrong, series: Sequence[int]) -> None:
     """Put one thing that goes wrong into the hours in which it does."""
+    mask = int(kind)
     for at, bad in enumerate(series):
         if bad:
-            wrong[at] |= kind
+            wrong[at] |= mask
 
 
 def _lacking(wrong: bytearray, state: PenState, bands: bytes, air: SeasonAir) -> None:
     """Put what a pen always lacks into the hours in which it counts."""
-    always = (
+    always = int(
         (Wrong.PLACES if state.few else 0)
         | (Wrong.AIR if state.no_air else 0)
         | (Wrong.WET if state.lacks_wet else 0)
     )
-    sunny = always | (Wrong.SHADE if state.lacks_shade else 0)
+    sunny = always | int(Wrong.SHADE if state.lacks_shade else 0)
     if not sunny:
         return
     from_band = int(rule(RULES, "bad from number", "number").value)
@@ -202,10 +202,9 @@ def _dry(state: PenState, around: Around) -> tuple[bytes, float]:
     air = around.air
     dry = bytearray(len(air.temp_c))
     drunk_l = 0.0
-    need = lru_cache(maxsize=None)(state.need_l)
     level_l = full_l = state.fill_l or 0.0
     for day in air.days:
-        need_l = need(day.high_c)
+        need_l = state.need_l(day.high_c)
         if day.is_whole:
             drunk_l += need_l
         if state.fill_l is None:

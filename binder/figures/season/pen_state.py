@@ -6,6 +6,7 @@ Each answer is that of the area it belongs to; nothing is judged a second time h
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band, is_banded
@@ -92,12 +93,17 @@ class PenState:
         Raises:
             NotPublishedError: air beyond the published range.
         """
-        return sum(
-            water_need(
-                one.cls, one.count, high_c, one.weight_kg, age_days=one.age_days
-            ).amount.value
-            for one in self.drinks
-        )
+        return _need_l(self.drinks, high_c)
+
+
+@lru_cache(maxsize=65536)  # a year has a few hundred highs, and mends leave the animals alone
+def _need_l(drinks: tuple[Drinks, ...], high_c: float) -> float:
+    return sum(
+        water_need(
+            one.cls, one.count, high_c, one.weight_kg, age_days=one.age_days
+        ).amount.value
+        for one in drinks
+    )
 
 
 def states(farm: Farm, herd: Herd, pens: Sequence[str] | None = None) -> Mapping[str, PenState]:
