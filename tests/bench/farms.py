@@ -44,6 +44,8 @@ def many(to: Path, times: int) -> Path:
 def _pens(pen: dict[str, Any], copy: int) -> dict[str, Any]:
     """Return a copy of a pen with ids and a place on the round of its own."""
     again = dict(pen, id=f"{pen['id']}-{copy}", name=f"{pen['name']} {copy}")
+    for key in ("at", "gate_at", "corners"):  # no two pens lie at one point of the map
+        again.pop(key, None)
     if "route" in pen:
         again["route"] = str(int(pen["route"]) + 1000 * copy)
     if "wallow" in pen:

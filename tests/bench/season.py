@@ -1,8 +1,8 @@
 """How long a season takes: `python -m tests.bench.season`, processor time, one process each.
 
 The aims are the project's own: the example through one year 2 s, ten years 12 s, fifty pens
-through one year 8 s (measured with 56), and no more than 300 MB. Read and played, mends and stays included; what
-every command does before (reading the farm, its figures) is not in it and told apart.
+through one year 8 s (measured with 56), and no more than 300 MB. Read and played, mends and
+stays included; what every command does before (reading the farm, its figures) is told apart.
 """
 
 from __future__ import annotations
