@@ -18,15 +18,18 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.slow
 
-# Sheets that the farm's own data fill.
-FILLED = frozenset({"figures", "pen", "visit", "start", "keys", "asking", "ground", "who"})
 FINCA = EXAMPLE.parent / "example-finca"
+# Sheets with tables that the farm's own data fill.
+FILLED = {
+    EXAMPLE: frozenset({"figures", "pen", "visit", "start", "keys", "asking", "ground"}),
+    FINCA: frozenset({"figures", "pen"}),
+}
 
 
-def wrong_on(book: Book) -> dict[str, list[str]]:
+def wrong_on(book: Book, kinds: frozenset[str]) -> dict[str, list[str]]:
     """Return sheet -> what cannot be read on it."""
-    pages = [page for page in book.pages if page.kind in FILLED]
-    assert len(pages) > 20
+    pages = [page for page in book.pages if page.kind in kinds]
+    assert len(pages) > 8
     found = {page.sheet: complaints(page, book) for page in pages}
     return {sheet: said for sheet, said in found.items() if said}
 
@@ -34,7 +37,7 @@ def wrong_on(book: Book) -> dict[str, list[str]]:
 @pytest.mark.parametrize("farm", [EXAMPLE, FINCA], ids=["letter", "a4"])
 def test_the_examples_can_be_read(farm: Path) -> None:
     """Every table that a farm's data fill: in the US on Letter, and metric on A4."""
-    assert wrong_on(book_of(farm, DAY)) == {}
+    assert wrong_on(book_of(farm, DAY), FILLED[farm]) == {}
 
 
 def test_a_fault_would_be_found() -> None:
@@ -45,7 +48,7 @@ def test_a_fault_would_be_found() -> None:
         '<table><tr><td style="width:3em">one two three four five six seven eight</td>'
         '<td style="width:90%">and the rest of the row with many words in it</td></tr></table>'
         '<p style="white-space:nowrap">' + "word " * 60 + "</p>"
-        '<table style="table-layout:fixed;width:6em"><tr><td>912-555-0110 '
+        '<table style="table-layout:fixed;width:6em"><tr><td>912-<br>555-0110 '
         "912-555-0121</td></tr></table>"
     )
     said = " ".join(complaints(dataclasses.replace(page, body=body), book))
