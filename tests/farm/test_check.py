@@ -216,7 +216,7 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
             'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, night, gate, "
             "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
             "private, picture",
             id="empty keys inside an unknown one",
@@ -254,7 +254,7 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, '[key]': x}"},
             'pens.yaml:1:35  creek: "[key]" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, gate, "
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, night, gate, "
             "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
             "private, picture",
             id="a key like the library's mark",
