@@ -94,7 +94,6 @@ def _book(
             "site.begins_before_h": str(agenda.begins_before_h()),
             "site.binder_old_days": str(agenda.binder_old_days()),
             "site.made": context.day(figures.on),
-            "site.emergency_number": context.emergency,
             "site.am": "" if said.clock_24 else context.w("date.am"),
             "site.pm": "" if said.clock_24 else context.w("date.pm"),
         },
@@ -153,6 +152,7 @@ def labels_of(context: Context) -> dict[str, str]:
     walk("", said.section("labels"))
     walk("print.", said.section("print"))
     walk("site.", said.section("site"))
+    found["site.emergency_number"] = context.emergency
     found["print.place"] = context.emergency_said("address")
     found["site.place"] = context.emergency_said("place")
     return found
