@@ -54,6 +54,7 @@ LABELS = (
     "print.changes.foot",
     "print.changes.remark",
     "print.changes.whole-remark",
+    "print.changes.fix",
 )
 
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate

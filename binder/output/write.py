@@ -143,6 +143,8 @@ def _remark(changes: Changes, book: Book, to: Path) -> str:
         "{count}": str(len(changes.lines)),
         "{file}": str(to / PRINT / changes.file_name),
     }
+    if changes.drafts and not changes.whole:
+        text = f"{text}. {book.labels['print.changes.fix']}"
     for key, value in values.items():
         text = text.replace(key, value)
     return text

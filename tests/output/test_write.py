@@ -98,6 +98,7 @@ def test_build_tells_which_binders_have_sheets_to_change(
     assert (tmp_path / "build" / "print" / "changes-Dana.pdf").is_file()
     (remark,) = written.remarks
     assert "The binder of Dana, out since 2026-05-01: sheets to change: 1." in remark
+    assert 'binder hand-over FARM --to "Dana"' in remark
 
 
 def test_a_second_hand_over_prints_what_it_changes(
