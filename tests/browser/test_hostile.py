@@ -114,6 +114,7 @@ def test_the_finder_shows_names_as_text(hostile: Built, browser: Browser) -> Non
         page = visited.page
         page.goto(hostile.url("index"))
         page.locator("#temp").fill("99")
+        page.locator("#humidity").fill("60")
         page.wait_for_function("() => document.getElementById('worst').textContent !== ''")
         assert "hurt" in str(page.locator("#worst").text_content())
         assert page.evaluate(STRANGE) == []
