@@ -270,7 +270,8 @@ def test_a_folder_that_cannot_be_written(
 def test_check_lists_what_a_farm_lacks_worst_first(capsys: pytest.CaptureFixture[str]) -> None:
     """Count, then a line each with how soon it hurts; exit 0 without --strict."""
     assert run("check", EXAMPLE, "--date", "2026-06-01") == 0
-    lines = capsys.readouterr().out.splitlines()
+    country, *lines = capsys.readouterr().out.splitlines()
+    assert country.startswith("Country: the United States (us), from the time zone")
     assert re.fullmatch(r"\d+ things to mend, worst first:", lines[0])
     order = ["hours", "day", "week", "season"]
     found = [line.split()[0] for line in lines[1:]]

@@ -413,6 +413,7 @@ def sample(area: str, key: str) -> dict[str, Any]:
         "pens": "creek", "hoses": "h1", "band": "hot", "bands": "hot", "load": "hot",
         "what": "farrowing", "minutes": "20/40", "classes": "boar", "job": "weaning",
         "lacks": "shade water", "helper": "Barnaby Quill", "sitter": "Marisol Quade",
+        "no_address": "No address is recorded.",
     }  # fmt: skip
     ends = {"clock": 9.0, "clocks": "09:00 10:00", "date": "2026-07-11"}
     made: dict[str, Any] = {}
