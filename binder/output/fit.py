@@ -15,10 +15,12 @@ if TYPE_CHECKING:
 # Class of the page -> about how much of the room its words take then, measured on the example
 # farm's sheets. Large print keeps its letters: only its space may go.
 STEPS = {"snug": 0.92, "small": 0.80, "smaller": 0.70, "smallest": 0.65}
+MOST = 4  # pages of a sheet that is worth it: our choice
+TRIES = 2  # our choice
 STEPS_LARGE = {"snug": 0.92}
 _LARGE = ' class="large '
-# What is written into keeps its room; a pack is as tight as it may be already.
-_FORMS = (' log"', " pack ")
+# What is written into keeps its room; workings and packs are as tight as they may be already.
+_AS_THEY_ARE = (' log"', ' numbers"', " pack ")
 _POCKET = ' pocket"'
 STEPS_POCKET = {"snug": 0.84}  # to letters of 9 pt
 _HEAD = 200  # the root and its class stand in so many letters
@@ -27,22 +29,33 @@ _DOUBT = 0.06
 
 
 def fitted(html: str, lay_out: Callable[[str], Any]) -> Any:
-    """Return the layout of a sheet with the fewest pages, as little changed as does that.
+    """Return the layout of a sheet on a page less, as little changed as does that.
+
+    A layout takes as long as the drawing, so few are tried, and none for long sheets.
 
     Args:
         html: the sheet; a class of its root says how tight it is.
         lay_out: draws HTML and returns the document of the printing library.
     """
-    best = lay_out(html)
-    if len(best.pages) == 1 or any(kind in html[:_HEAD] for kind in _FORMS):
-        return best
-    words = sum(_used(page) for page in best.pages)
-    for step, share in _steps(html[:_HEAD]).items():
-        if math.ceil(words * share - _DOUBT) < len(best.pages):
-            tried = lay_out(html.replace(' class="', f' class="{step} ', 1))
-            if len(tried.pages) < len(best.pages):
-                best = tried
-    return best
+    first = lay_out(html)
+    if len(first.pages) == 1 or len(first.pages) > MOST or _as_it_is(html):
+        return first
+    words = sum(_used(page) for page in first.pages)
+    steps = _steps(html[:_HEAD])
+    hopeful = [
+        step
+        for step, share in steps.items()
+        if math.ceil(words * share - _DOUBT) < len(first.pages)
+    ]
+    for step in hopeful[:TRIES]:
+        tried = lay_out(html.replace(' class="', f' class="{step} ', 1))
+        if len(tried.pages) < len(first.pages):
+            return tried
+    return first
+
+
+def _as_it_is(html: str) -> bool:
+    return any(kind in html[:_HEAD] for kind in _AS_THEY_ARE)
 
 
 def _steps(head: str) -> dict[str, float]:
