@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from binder import places, units
 from binder.figures.bands.band_rule import Band
+from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.units import Amount
 
@@ -244,8 +245,15 @@ class Context:
             return self.missing
         line = joined((self._call(contact) for contact in found), self.w("contacts.or"))
         if role == "vet" and self.contacts("night vet"):
-            line = rich(line, self.w("contacts.at_night"), self.call("night vet"))
+            said = self.w("contacts.at_night", hours=self._night_hours())
+            line = rich(line, said, self.call("night vet"))
         return line
+
+    def _night_hours(self) -> str:
+        """Return when the vet of the night is called: as the owner wrote it, for one vet."""
+        found = self.contacts("night vet")
+        hours = found[0].hours if len(found) == 1 else None
+        return lower_first(hours) if hours else self.w("contacts.after_hours")
 
     def _call(self, contact: Contact) -> Rich:
         line = rich(contact.name, " ", self.phones(contact))

@@ -215,7 +215,7 @@ def test_the_foot_says_whom_to_call(example: Book) -> None:
         ("Owner", "912-555-0110"),
         ("or", "912-555-0121"),
         ("Vet", "912-555-0132"),
-        ("Vet at night", "912-555-0133"),
+        ("Vet after hours", "912-555-0133"),
     )
     assert example.foot.address == "1480 Whistling Duck Road, Tarrow Bend, Georgia"
 
