@@ -92,7 +92,7 @@ QUESTIONS = (
         "W4",
         (
             "Long hose to the creek paddock",
-            "Brass valve by the gate post",
+            "Flush tap at its end, on the creek gate post",
             "1 3/4 min",
             "8 1/2 gal",
         ),

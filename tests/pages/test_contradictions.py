@@ -111,7 +111,7 @@ def test_a_waterer_is_caught_for_one_time(books: Mapping[str, Book]) -> None:
 def test_a_valve_to_flush_is_not_the_valve_that_shuts_off(books: Mapping[str, Book]) -> None:
     """Brass valve: where a hose is let run. Red lever: what shuts the whole line off."""
     p6 = said(books, "P6")
-    assert "Where: brass valve by the gate post" in p6
+    assert "Where: flush tap at its end, on the creek gate post" in p6
     assert "All water: red lever" in p6
 
 

@@ -164,7 +164,7 @@ def test_tasks_of_a_visit(pens: dict[str, PenView]) -> None:
         "Top up the wallow",
         "Shade cloth, from outside",
     ]
-    assert str(tasks[1].how).endswith("Where: brass valve by the gate post.")
+    assert str(tasks[1].how).endswith("Where: flush tap at its end, on the creek gate post.")
     assert all(re.fullmatch(r"[1-9]?(\u00a0?1/2)?", str(task.minutes)) for task in tasks)
     own = pens["goat-lot"].tasks[-1]
     assert own.task == "The owner asks"
