@@ -94,12 +94,20 @@ def meals(context: Context) -> MealsView:
 def _when(context: Context, by: str, start: str) -> str:
     """Return when the meals are; inside a stay at its visits, as its cards have it."""
     plan = inside_stay(context)
-    fed = [visit for visit in plan.visits if visit.meal] if plan else []
-    if fed:
-        first, last = context.clock(fed[0].hour), context.clock(fed[-1].hour)
-        return context.w("feed.meals_inside", morning=first, evening=last)
+    inside = meals_at_visits(context, plan) if plan else ""
+    if inside:
+        return inside
     said = context.w("feed.meals", morning=by, evening=start)
     return f"{said} {context.w('feed.meals_stay')}" if context.figures.stays else said
+
+
+def meals_at_visits(context: Context, plan: Plan) -> str:
+    """Return at which visits of a plan the meals go out; empty where none has a meal."""
+    fed = [visit for visit in plan.visits if visit.meal]
+    if not fed:
+        return ""
+    first, last = context.clock(fed[0].hour), context.clock(fed[-1].hour)
+    return context.w("feed.meals_inside", morning=first, evening=last)
 
 
 def inside_stay(context: Context) -> Plan | None:

@@ -15,6 +15,7 @@ from binder.build import checked
 from binder.figures.figures import of_stay
 from binder.figures.stays.stay_days import WALLOW
 from binder.pages.claims.claim import disagreeing
+from binder.pages import slugs
 from binder.pages.pack import alone
 from binder.problems import ProblemsError
 from tests.pages.conftest import EXAMPLE
@@ -132,6 +133,25 @@ def test_a_birth_is_told_with_its_days_before_and_after(july: Read) -> None:
         assert "before she gives birth" in july.words(slug), slug
     assert "11 to 16 July" in july.words("pen-stall-2")
     assert "11 to 16 July" in july.words("pig-in-heat-trouble")
+
+
+def test_feed_after_a_birth_is_the_same_wherever_it_stands(july: Read) -> None:
+    """Visits gave 2 1/4 scoops from the day after, the page of feed and the pen 3/4 alone."""
+    visit = slugs.visit(july.plan, july.plan.visits[0])
+    for slug in (visit, alone.FEED, "pen-stall-2"):
+        said = july.words(slug)
+        assert "rom the day after the birth" in said, slug
+        assert "2 1/4 scoops" in said[said.index("rom the day after the birth") :][:200]
+
+
+def test_soaked_feed_says_when_it_is_ready_and_meals_are_at_visits(july: Read) -> None:
+    """No source says how long pellets soak: ready is what falls apart (our choice)."""
+    said = july.words(alone.FEED)
+    assert "until a pellet falls apart" in said
+    assert "6:30 am and 8:45 pm" in said
+    assert "eaten by" not in said
+    assert "Birds keep their feed day and night" in said
+    assert "Hay hay only" in said
 
 
 def test_each_wallow_has_its_days(july: Read) -> None:

@@ -103,7 +103,7 @@ def test_who_gets_nothing_on_record_says_ask_the_owner(tmp_path: Path) -> None:
     assert what.endswith("Which feed: ask the owner")
     assert hector.endswith("never feed him by hand.")
     pepper = row_of(card, "Feed Pepper")[1]
-    assert "Hay, always there. Nothing more but what is noted here" in pepper
+    assert "Hay, always there. Only what is noted here besides" in pepper
     assert pepper.endswith("Hay is all he needs.")
     assert "Friendly" not in hector  # a note that is not about feed
 
@@ -125,12 +125,12 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
     assert rule not in text_of(evening)  # 8:45 pm, the sun is down
     assert "Feed at any number: the sun is down." in text_of(evening)
     assert rule not in text_of(noon)
-    assert "Birds keep their feed at any number." in text_of(morning)
+    assert "Birds keep their feed, day and night." in text_of(morning)
     assert "Birds keep" not in text_of(evening)  # nobody fills a hopper then
     assert "Above 2" not in row_of(evening, "Feed Hector")[1]  # the sun is down
     assert row_of(evening, "Feed Pepper")[:2] == [  # hay is never taken away
         "Feed Pepper",
-        "Hay, always there. Nothing more but what is noted here Hay is all he needs.",
+        "Hay, always there. Only what is noted here besides Hay is all he needs.",
     ]  # fmt: skip
     assert row_of(morning, "Feed Hector")[0] == "Feed Hector Sow pellets, Red scoop"
     assert "Above 2" not in row_of(morning, "Feed Hector")[1]  # 0, 1 or 2 at half past six

@@ -10,8 +10,11 @@ from binder.pages.text.rich import Rich, rich
 from binder.pages.views import FeedView
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from binder.figures.feed.farm_feed import GroupFeed, Meal
     from binder.figures.figure import Figure
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
 
@@ -21,6 +24,11 @@ _UP_TO_ONE = frozenset({"1/4", "1/2", "3/4", "1"})
 def feeds(context: Context) -> tuple[FeedView, ...]:
     """Return what every group is fed, in herd order."""
     return tuple(feed_view(context, one) for one in context.figures.feed.groups)
+
+
+def after_birth(context: Context, plan: Plan) -> Mapping[str, FeedView]:
+    """Return, by the mother's name, what she is fed from the day after a birth in a plan."""
+    return {one.name: feed_view(context, one.fed) for one in plan.births if one.fed}
 
 
 def feed_view(context: Context, one: GroupFeed) -> FeedView:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.pages.context import Context
     from binder.pages.pack.told import Told
+    from binder.pages.views import FeedView
     from binder.pages.text.rich import Rich
     from binder.pages.whole import Whole
 
@@ -39,20 +40,15 @@ def has_births(figures: Figures) -> bool:
 def feed(context: Context, plan: Plan) -> Sheet:
     """Return what each group gets on the days of the stay."""
     w = context.w
-    rows = tuple(
-        (
-            with_more(view.group, view.pen),
-            with_more(view.feed, view.scoop if view.scoop != view.feed else ""),
-            view.meal,
-            view.when,
-        )
-        for view in feed_facts.feeds(context)
-    )
+    born = feed_facts.after_birth(context, plan)
+    rows: list[tuple[Text, ...]] = []
+    for view in feed_facts.feeds(context):
+        rows.append(_fed(context, view, view.pen))
+        if view.group in born:
+            rows.append(_fed(context, born[view.group], w("feed.after_birth")))
     heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
-    meals = facts.meals(context)
-    answer = w("feed.answer_unknown")
-    if plan.meals is not None:
-        answer = w("feed.answer", morning=meals.morning_by, evening=meals.evening_from)
+    visits = facts.meals_at_visits(context, plan)
+    answer = w("pack.feed.answer", visits=visits) if visits else w("feed.answer_unknown")
     day = context.short_day(plan.stay.last)
     amounts = w("feed.answer_stay", day=day)
     if plan.fed_more_before:
@@ -60,7 +56,7 @@ def feed(context: Context, plan: Plan) -> Sheet:
             "visit.amounts_less", day=day, who=str(context.listed(plan.fed_more_before))
         )
     blocks: list[Block] = [
-        Table(heads, rows, kind="facts tight wide feeds"),
+        Table(heads, tuple(rows), kind="facts tight wide feeds"),
         *(Paragraph(line) for line in _newborn(context, plan)),
         Heading(w("feed.rules")),
         Points(context.words.many("feed.points")),
@@ -71,8 +67,19 @@ def feed(context: Context, plan: Plan) -> Sheet:
         blocks=tuple(blocks),
         summary=w("feed.summary"),
         kind="pack figures",
-        claims=stated.feeding(context, plan.meals, stated.hot_day(plan, context.figures.on)),
     )
+
+
+def _fed(context: Context, view: FeedView, more: str) -> tuple[Text, ...]:
+    who = with_more(view.group, more)
+    return who, _fed_with(context, view), view.meal, view.when
+
+
+def _fed_with(context: Context, view: FeedView) -> Text:
+    """Return the feed and its scoop; beside hay no pellets are named that nobody gives."""
+    if view.each == context.w("feed.hay"):
+        return context.w("feed.hay_alone")
+    return with_more(view.feed, view.scoop if view.scoop != view.feed else "")
 
 
 def _newborn(context: Context, plan: Plan) -> list[str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.pages import pens
 from binder.pages.claims import stated
+from binder.pages.feed import feed_facts
 from binder.pages.pack.alone import NUMBERS
 from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Filled
@@ -15,7 +16,18 @@ from binder.pages.text import template
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
+    from binder.pages.text.rich import Text
     from binder.pages.views import PenView
+
+
+def _born(context: Context, plan: Plan, pen: PenView) -> tuple[Text, ...]:
+    """Return what a mother in a pen is fed from the day after a birth in the stay."""
+    found = feed_facts.after_birth(context, plan)
+    return tuple(
+        context.say("feed.born", line=found[view.group].line)
+        for view in pen.feeds
+        if view.group in found
+    )
 
 
 def page(context: Context, plan: Plan, pen: PenView) -> Filled:
@@ -27,6 +39,7 @@ def page(context: Context, plan: Plan, pen: PenView) -> Filled:
         "dates": stay_sheet.dates(context, plan),
         "wrong": pens.wrong(context, pen),
         "water": stay_sheet.pen_water(context, plan, pen.id),
+        "born": _born(context, plan, pen),
         "elsewhere": tuple(elsewhere(context, plan, pen.id)),
         "charts": context.sheet(NUMBERS),
     }

@@ -15,6 +15,7 @@ from binder.pages.text.listing import lower_first, upper_first
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from binder.figures.feed.farm_feed import Meal
     from binder.figures.rounds.round_tasks import Task
     from binder.figures.stays.plan import Plan, PlanMeal, Visit
     from binder.pages.context import Context
@@ -89,17 +90,21 @@ def _task(context: Context, task: Task) -> str:
 
 
 def _meal(context: Context, meal: PlanMeal) -> str:
-    """Return who is fed how much: scoops where it is scooped."""
+    """Return who is fed how much: scoops where it is scooped; what changes with a birth."""
     who = meal.fed.group.animal.called
     if meal.meal is None:
         key = "pocket.hay" if visit_meals.is_hay(meal.fed) else "pocket.ask"
         return context.w(key, who=who)
-    scoops = meal.meal.scoops
-    amount = str(
-        feed_facts.scoops(context, scoops) if scoops else context.show(meal.meal.feed.amount)
-    )
     key = "pocket.soaked" if meal.soaked and meal.meal.water is not None else "pocket.fed"
-    return context.w(key, who=who, amount=amount)
+    said = context.w(key, who=who, amount=_given(context, meal.meal))
+    if meal.born is None:
+        return said
+    return f"{said} {context.w('pocket.born', amount=_given(context, meal.born))}"
+
+
+def _given(context: Context, meal: Meal) -> str:
+    scoops = meal.scoops
+    return str(feed_facts.scoops(context, scoops) if scoops else context.show(meal.feed.amount))
 
 
 def _looks(context: Context, plan: Plan) -> Markup:

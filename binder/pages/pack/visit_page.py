@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.pages import pen_facts, slugs
+from binder.pages.pack.alone import FEED
 from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet
 from binder.pages.stays import card_claims, stay_sheet, visit_air, visit_cards
@@ -78,14 +79,16 @@ def _how(context: Context, plan: Plan) -> Rich:
     )  # fmt: skip
 
 
-def _once(context: Context, visit: Visit) -> Iterator[str]:
+def _once(context: Context, visit: Visit) -> Iterator[Text]:
     """Yield what is so at every pen where it comes up, and so stands in no row."""
     tasks = [task for found in visit.tasks.values() for task in found]
     if any(task.hose for task in tasks):
         yield context.w("pack.visit.tub")
     after = {meal.clear_after_h for meal in visit.meals if meal.clear_after_h is not None}
     if after:
-        yield context.w("pack.visit.cleared", after=context.span(min(after)))
+        yield context.say(
+            "pack.visit.cleared", after=context.span(min(after)), feed=context.sheet(FEED)
+        )
 
 
 def _asked(context: Context, tasks: Sequence[Task]) -> list[Markup]:
