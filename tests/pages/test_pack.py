@@ -14,8 +14,8 @@ from binder import packs
 from binder.build import checked
 from binder.figures.figures import of_stay
 from binder.figures.stays.stay_days import WALLOW
-from binder.pages.claims.claim import disagreeing
 from binder.pages import slugs
+from binder.pages.claims.claim import disagreeing
 from binder.pages.pack import alone
 from binder.problems import ProblemsError
 from tests.pages.conftest import EXAMPLE
@@ -154,6 +154,23 @@ def test_soaked_feed_says_when_it_is_ready_and_meals_are_at_visits(july: Read) -
     assert "Hay hay only" in said
 
 
+def test_numbers_tell_breaths_help_and_the_order_of_water(july: Read) -> None:
+    """P1 asks for breaths; nothing told how. At 4 no helper was named, or signal (R3)."""
+    told = july.words(alone.NUMBERS)
+    assert "Count each rise of the flank for 15 seconds" in told
+    assert "Grown pig ____ 8 to 18" in told
+    assert "legs and belly first" in told
+    for slug in (alone.NUMBERS, "pen-woods"):
+        said = july.words(slug)
+        assert "no answer: Barnaby Quill" in said
+        assert "Phone before you stay" in said
+
+
+def test_the_map_leaves_the_order_to_the_visits(july: Read) -> None:
+    """A6 said the order of the numbers, each visit another one."""
+    assert "each visit has an order of its own" in july.words("map")
+
+
 def test_each_wallow_has_its_days(july: Read) -> None:
     """Those on which the plan drains and fills it, with who comes to help."""
     told = july.words("stay-wallows")
@@ -161,7 +178,7 @@ def test_each_wallow_has_its_days(july: Read) -> None:
         for due in day.due:
             if due.key == WALLOW:
                 assert f"{day.on.day} July" in told
-    assert "with Barnaby Quill" in told
+    assert "Barnaby Quill does it" in told
 
 
 def test_visits_have_every_task_of_the_plan(july: Read) -> None:

@@ -23,6 +23,7 @@ _TOLD_ON: Mapping[str, str] = MappingProxyType(
         "contacts": CALL,
         "equipment": CALL,
         "reading-the-air": NUMBERS,
+        "counting-breaths": NUMBERS,
         "what-each-band-asks": NUMBERS,
         "water-today": WATER,
         "hoses": WATER,

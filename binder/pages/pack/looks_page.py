@@ -30,7 +30,7 @@ def page(context: Context, plan: Plan) -> Sheet:
         blocks.append(Points(calls))
     return Sheet(
         title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
-        answer=(f"{w('looks.answer')} {' '.join(context.words.many('looks.steps'))}",),
+        answer=(f"{w('looks.answer')} {' '.join(context.words.many('pack.looks.steps'))}",),
         blocks=tuple(blocks),
         summary=w("looks.summary"),
         kind="pack looks",

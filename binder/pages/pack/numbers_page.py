@@ -11,6 +11,8 @@ from binder.pages.bands.charts import bands_table
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text import names
+from binder.pages.text.listing import lower_first
+from binder.pages.text.rich import joined
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -18,12 +20,14 @@ if TYPE_CHECKING:
     from binder.figures.bands.band_charts import Chart
     from binder.pages.context import Context
     from binder.pages.pack.told import Told
+    from binder.pages.text.rich import Rich, Text
     from binder.pages.views import PenView
     from binder.pages.whole import Whole
 
 # Our choice: of the charts in the binder every second row and column, the hottest and the
 # dampest among them. Whoever is between two takes the hotter and the damper, as on the others.
 _EVERY = 2
+TROUBLE = "pig-in-heat-trouble"
 
 
 def page(context: Context, whole: Whole, told: Told) -> Sheet:
@@ -36,8 +40,9 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
         Paragraph(names.one_higher(context)),
         Heading(w("pack.numbers.back")),
         _back(context, pens),
-        Paragraph(w("pack.numbers.same"), small=True),
+        Paragraph(joined(_beside(context), " "), small=True),
         *told.parts("reading-the-air"),
+        *told.parts("counting-breaths"),
     ]
     return Sheet(
         title=w("pack.numbers.title"),
@@ -53,6 +58,24 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
         kind="pack small-charts",
         claims=tuple(one for view in pens for one in stated.back_in(view.id, view.intervals)),
     )
+
+
+def _beside(context: Context) -> Iterator[Text]:
+    yield context.w("pack.numbers.same")
+    yield help_at_four(context)
+    if TROUBLE in context.sheets:
+        yield context.say("pack.numbers.wet", sheet=context.sheet(TROUBLE))
+
+
+def help_at_four(context: Context) -> Rich:
+    """Return whom to phone where a pen is at 4, from where, and what with several such pens."""
+    owner, helper = context.call("owner"), context.call("backup")
+    key = "help" if context.contacts("backup") else "help_one"
+    said: list[Text] = [context.say(f"pack.numbers.{key}", owner=owner, helper=helper)]
+    signal = context.farm.about.place.phone_signal
+    if signal:
+        said.append(context.w("pack.numbers.help_signal", signal=lower_first(signal)))
+    return joined((*said, context.w("pack.numbers.help_more")), " ")
 
 
 def charts(context: Context, pens: Sequence[PenView], most: int = 99) -> Markup:

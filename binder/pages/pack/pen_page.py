@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder.pages import pens
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
+from binder.pages.pack import numbers_page
 from binder.pages.pack.alone import NUMBERS
 from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Filled
@@ -42,6 +43,7 @@ def page(context: Context, plan: Plan, pen: PenView) -> Filled:
         "born": _born(context, plan, pen),
         "elsewhere": tuple(elsewhere(context, plan, pen.id)),
         "charts": context.sheet(NUMBERS),
+        "help": numbers_page.help_at_four(context),
     }
     return Filled(
         title=pen.name,

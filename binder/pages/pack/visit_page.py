@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.pages import pen_facts, slugs
-from binder.pages.pack.alone import FEED
+from binder.pages.pack.alone import FEED, NUMBERS
 from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet
 from binder.pages.stays import card_claims, stay_sheet, visit_air, visit_cards
@@ -75,7 +75,7 @@ def _how(context: Context, plan: Plan) -> Rich:
     key = "pack.visit.how" if loads else "pack.visit.how_plain"
     return context.say(
         key, loads=str(context.listed(loads)), log=context.sheet(slugs.stay_log(plan)),
-        days=context.sheet(slugs.stay(plan)),
+        days=context.sheet(slugs.stay(plan)), numbers=context.sheet(NUMBERS),
     )  # fmt: skip
 
 
