@@ -116,7 +116,7 @@ def test_the_vet_gets_no_papers_of_a_stay(books: Mapping[str, Book]) -> None:
     [
         "Visits at 6:30 am, 1 pm and 8:45 pm",
         "912-555-0141",
-        "you cannot do it alone. Whom to phone stands below.",
+        "you cannot do it alone. Whom to phone stands with the short looks.",
         "here in 15 minutes) at 8:45 pm, who looks at 3 am",
         "Nobody goes in alone with a boar, a sow or grown pigs.",
         "From the owner: Clementine is due in this stay.",

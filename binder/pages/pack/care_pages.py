@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.pages.context import Context
     from binder.pages.pack.told import Told
-    from binder.pages.views import FeedView
     from binder.pages.text.rich import Rich
+    from binder.pages.views import FeedView
     from binder.pages.whole import Whole
 
     Text = str | Rich
@@ -215,6 +215,8 @@ def births(context: Context, plan: Plan, told: Told) -> Sheet:
     if "sow-farrowing-in-heat" in context.sheets:
         sheet = context.sheet("sow-farrowing-in-heat")
         blocks.append(Paragraph(context.say("pack.births.turn", sheet=sheet)))
+    if any(group.litter for group in context.figures.herd.groups):
+        blocks.append(Paragraph(w("pack.births.litter")))
     blocks += told.parts("young-and-weaning")
     return Sheet(
         title=w("pack.births.title", dates=stay_sheet.dates(context, plan)),

@@ -6,15 +6,18 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from binder.figures.weather.hot_days import hours
+from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
 from binder.pages.stays import stay_lines, stay_sheet
+from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
+    from binder.pages.text.rich import Text
 
 
 def page(context: Context, plan: Plan) -> Sheet:
@@ -39,12 +42,20 @@ def page(context: Context, plan: Plan) -> Sheet:
     blocks.append(Paragraph(w("pack.days.amounts"), small=True))
     return Sheet(
         title=w("pack.days.title", dates=stay_sheet.dates(context, plan)),
-        answer=(answer, stay_sheet.verdict(context, plan)),
+        answer=(answer, _verdict(context, plan)),
         blocks=tuple(blocks),
         summary=w("stay.summary"),
         kind="pack days",
         claims=stated.visits(context, plan),
     )
+
+
+def _verdict(context: Context, plan: Plan) -> Text:
+    """Return whether visits are enough, and the sheet of looks, which tells whom to phone."""
+    said, looks = stay_sheet.verdict(context, plan), slugs.looks(plan)
+    if looks not in context.sheets:
+        return said
+    return rich(said.removesuffix("."), " (", context.sheet(looks), ").")
 
 
 def elsewhere(context: Context, plan: Plan, pen: str = "") -> Iterator[str]:

@@ -53,7 +53,8 @@ def sheet(context: Context) -> Sheet:
 def _answer(context: Context, ground: GroundMap | None, key: str) -> str:
     if ground is None or ground.picture:
         return context.w(f"map.answer.{key}")
-    return context.w("map.answer.drawn", walk=context.show(Amount(ground.walk, "m")))
+    said = context.w("map.answer.drawn", walk=context.show(Amount(ground.walk, "m")))
+    return f"{said} {context.w('map.answer.stay')}" if context.figures.stays else said
 
 
 def _blocks(context: Context, ground: GroundMap) -> tuple[Block, ...]:
