@@ -8,6 +8,9 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan, Visit
 
 
+_LOOKS = "looks-"
+
+
 def pen(pen_id: str) -> str:
     """Return the slug of a pen's sheet."""
     return f"pen-{pen_id}"
@@ -50,7 +53,12 @@ def visit(plan: Plan, one: Visit) -> str:
 
 def looks(plan: Plan) -> str:
     """Return the slug of the card of a stay's short looks."""
-    return f"looks-{plan.stay.id}"
+    return f"{_LOOKS}{plan.stay.id}"
+
+
+def is_looks(slug: str) -> bool:
+    """Return whether a sheet is the card of a stay's short looks."""
+    return slug.startswith(_LOOKS)
 
 
 def stay_log(plan: Plan) -> str:

@@ -6,6 +6,8 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from binder.pages import slugs
+
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
 
@@ -14,6 +16,7 @@ if TYPE_CHECKING:
 CALL, NUMBERS = "stay-call", "stay-numbers"
 FEED, WATER, WALLOWS, BIRTHS = "stay-feed", "stay-water", "stay-wallows", "stay-births"
 PEOPLE, LOG = "work-and-rest", "stay-log"
+BREATHS = "counting-breaths"  # with the short looks, where there are any
 
 # Sheets of the ring binder that a sheet of a pack may name, and the page of the pack that tells
 # the same. What is told nowhere in a pack has no line here: protocols then leave it out.
@@ -23,7 +26,6 @@ _TOLD_ON: Mapping[str, str] = MappingProxyType(
         "contacts": CALL,
         "equipment": CALL,
         "reading-the-air": NUMBERS,
-        "counting-breaths": NUMBERS,
         "what-each-band-asks": NUMBERS,
         "water-today": WATER,
         "hoses": WATER,
@@ -51,6 +53,7 @@ def targets(own: Collection[str], charts: Iterable[str], log: str) -> dict[str, 
         log: slug of the stay's log.
     """
     told = {**_TOLD_ON, **dict.fromkeys(charts, NUMBERS)}
+    told[BREATHS] = next((slug for slug in own if slugs.is_looks(slug)), NUMBERS)
     if WALLOWS not in own:
         told["algae"] = WATER  # green water in a tank or a trough
     found = {slug: log if target == LOG else target for slug, target in told.items()}

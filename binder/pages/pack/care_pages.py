@@ -57,7 +57,6 @@ def feed(context: Context, plan: Plan) -> Sheet:
         )
     blocks: list[Block] = [
         Table(heads, tuple(rows), kind="facts tight wide feeds"),
-        *(Paragraph(line) for line in _newborn(context, plan)),
         Heading(w("feed.rules")),
         Points(context.words.many("feed.points")),
     ]
@@ -80,15 +79,6 @@ def _fed_with(context: Context, view: FeedView) -> Text:
     if view.each == context.w("feed.hay"):
         return context.w("feed.hay_alone")
     return with_more(view.feed, view.scoop if view.scoop != view.feed else "")
-
-
-def _newborn(context: Context, plan: Plan) -> list[str]:
-    return [
-        context.w(
-            "visit.newborn", who=birth.name, before=birth.head_before, after=birth.head_after
-        )
-        for birth in plan.births
-    ]
 
 
 def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:

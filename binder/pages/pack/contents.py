@@ -74,7 +74,7 @@ def _before(figures: Figures, plan: Plan, first: int) -> Iterator[Planned]:
         yield Planned(slugs.visit(plan, visit), f"R{at}", make)
     if any(watch.looks for watch in plan.watches.values()):
         number = f"R{first + SHEETS_A_STAY - 1}"
-        yield Planned(slugs.looks(plan), number, partial(looks_page.page, plan=plan))
+        yield Planned(slugs.looks(plan), number)
     yield Planned(NUMBERS, "H20")
     for at, pen in enumerate(_round(figures), 1):
         yield Planned(slugs.pen(pen), f"P{at}")
@@ -114,6 +114,8 @@ def made(context: Context, planned: Planned, beside: Beside) -> Sheet | Filled:
         return planned.make(context)
     if planned.slug == CALL:
         return call_page.page(context, plan, beside.listed)
+    if planned.slug == slugs.looks(plan):
+        return looks_page.page(context, plan, told)
     if planned.slug == NUMBERS:
         return numbers_page.page(context, whole, told)
     if planned.slug == WATER:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.pages import pen_facts
 from binder.pages.claims import stated
+from binder.pages.pack.alone import BREATHS
 from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
 from binder.pages.stays import stay_lines
 
@@ -17,9 +18,10 @@ if TYPE_CHECKING:
 
     from binder.figures.stays.plan import Plan, Watch
     from binder.pages.context import Context
+    from binder.pages.pack.told import Told
 
 
-def page(context: Context, plan: Plan) -> Sheet:
+def page(context: Context, plan: Plan, told: Told) -> Sheet:
     """Return when to look where on each sort of day."""
     w = context.w
     blocks: list[Block] = [Raw(_table(context, plan))]
@@ -28,6 +30,7 @@ def page(context: Context, plan: Plan) -> Sheet:
     calls = tuple(stay_lines.call(context, one) for one in plan.calls)
     if calls:
         blocks.append(Points(calls))
+    blocks += told.parts(BREATHS)
     return Sheet(
         title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
         answer=(f"{w('looks.answer')} {' '.join(context.words.many('pack.looks.steps'))}",),

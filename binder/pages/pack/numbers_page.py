@@ -9,6 +9,7 @@ from markupsafe import Markup
 from binder.figures.bands.band_rule import PEOPLE, Band
 from binder.pages.bands.charts import bands_table
 from binder.pages.claims import stated
+from binder.pages.pack.alone import BREATHS, NUMBERS
 from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.text import names
 from binder.pages.text.listing import lower_first
@@ -40,9 +41,9 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
         Paragraph(names.one_higher(context)),
         Heading(w("pack.numbers.back")),
         _back(context, pens),
-        Paragraph(joined(_beside(context), " "), small=True),
+        Paragraph(joined(_beside(context, told), " "), small=True),
         *told.parts("reading-the-air"),
-        *told.parts("counting-breaths"),
+        *(told.parts(BREATHS) if _has_breaths(context) else ()),
     ]
     return Sheet(
         title=w("pack.numbers.title"),
@@ -60,8 +61,15 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
     )
 
 
-def _beside(context: Context) -> Iterator[Text]:
+def _has_breaths(context: Context) -> bool:
+    """Return whether this page, and not that of looks, tells how to count breaths."""
+    return context.sheets.get(BREATHS) == context.sheets.get(NUMBERS)
+
+
+def _beside(context: Context, told: Told) -> Iterator[Text]:
     yield context.w("pack.numbers.same")
+    if BREATHS in told.protocols and not _has_breaths(context):
+        yield context.say("pack.numbers.breaths", sheet=context.sheet(BREATHS))
     yield help_at_four(context)
     if TROUBLE in context.sheets:
         yield context.say("pack.numbers.wet", sheet=context.sheet(TROUBLE))
