@@ -44,6 +44,7 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
         Paragraph(joined(_beside(context, told), " "), small=True),
         *told.parts("reading-the-air"),
         *(told.parts(BREATHS) if _has_breaths(context) else ()),
+        *told.parts(BREATHS, "breaths-at-rest"),
     ]
     return Sheet(
         title=w("pack.numbers.title"),

@@ -34,15 +34,16 @@ class Told:
     protocols: Mapping[str, Protocol]
     known: Mapping[str, object]
 
-    def parts(self, slug: str) -> list[Raw]:
+    def parts(self, slug: str, which: str = "") -> list[Raw]:
         """Return the parts of an instruction that a pack shows; none where the farm lacks it.
 
-        Which they are, by their headings, is said under `pack: parts:`.
+        Which they are, by their headings, is said under `pack: parts:`, by the slug or,
+        for some of them, by another name: `which`.
         """
         one = self.protocols.get(slug)
         if one is None:
             return []
-        wanted = self.context.words.many(f"pack.parts.{slug}")
+        wanted = self.context.words.many(f"pack.parts.{which or slug}")
         page = page_of_protocol(self.context, one, self.known)
         found = {part[1]: part[0] for part in _PART.finditer(page.body)}
         return [
