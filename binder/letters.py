@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 import fontpkg_atkinson_hyperlegible as own
 import fontpkg_fira_sans as spare
 
+from binder.problems import quotable
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
@@ -63,7 +65,9 @@ def _not_in(text: str, files: Iterable[Path]) -> tuple[str, ...]:
 
 def told_lacking(letters: tuple[str, ...]) -> str:
     """Return what to say of letters that cannot be printed."""
-    shown = ", ".join(f"{letter} (U+{ord(letter):04X})" for letter in letters[:_SHOWN])
+    shown = ", ".join(
+        f"{quotable(letter)} (U+{ord(letter):04X})" for letter in letters[:_SHOWN]
+    )
     more = f" and {len(letters) - _SHOWN} more" if len(letters) > _SHOWN else ""
     return f"holds letters that the print font lacks: {shown}{more}; write it with others"
 

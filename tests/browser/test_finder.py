@@ -213,7 +213,7 @@ def test_degrees_celsius_take_the_same_cells(metric: Built, phone: Visit) -> Non
 
 
 def test_back_by_is_a_time_on_the_clock(example: Built, browser: Browser) -> None:
-    """At 2:07 pm, an hour on: 3:05 pm, never later than asked; twelve hours on: tomorrow."""
+    """At 2:07 pm, two hours on: 4:05 pm, never later than asked; twelve hours on: tomorrow."""
     with visit(browser, viewport=PHONE) as visited:
         page = visited.page
         page.clock.install(time="2026-07-14T14:07:30")
@@ -222,7 +222,7 @@ def test_back_by_is_a_time_on_the_clock(example: Built, browser: Browser) -> Non
         page.locator("#humidity").fill("40")
         hottest = page.locator("#now li").first
         assert hottest.locator(".band").inner_text() == "3"
-        assert "Back by 3:05\u00a0pm." in hottest.inner_text()
+        assert "Back by 4:05\u00a0pm." in hottest.inner_text()
         assert page.locator("#read-at").inner_text() == "Read at 2:07\u00a0pm."
         page.locator("#temp").fill("60")
         page.locator("#humidity").fill("20")

@@ -142,7 +142,7 @@ def make_book(changed: Mapping[str, str] | None = None, without: tuple[str, ...]
             "2260 Sallow Branch Road, blue gate",
             (("Owner", "555-0104"), ("Vet", "555-0117, nights 555-0119")),
         ),
-        labels=labels(),
+        labels=labels() | {"print.place": "911 address:"},
     )
 
 

@@ -85,7 +85,7 @@ def test_a_sheet_that_cannot_be_printed_leaves_the_last_binder(
     write(small, to, farm, Options(), silent)
     before = (to / "print" / "binder.pdf").read_bytes()
     with pytest.raises(ProblemsError, match="E2 Three"):
-        write(changed(small, "→"), to, farm, Options(), silent)
+        write(changed(small, "\u5317"), to, farm, Options(), silent)
     assert (to / "print" / "binder.pdf").read_bytes() == before
 
 

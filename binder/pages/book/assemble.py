@@ -45,7 +45,7 @@ def head(context: Context, number: str, title: str) -> Markup:
 
 
 def dated(context: Context) -> Markup:
-    """Return for which day a sheet holds, and that in a stay its cards are right.
+    """Return that in a stay its cards are right; the day of the sheet stands in its foot.
 
     Empty on a farm without a stay to come: then nothing else is said of another day.
     """
@@ -53,7 +53,7 @@ def dated(context: Context) -> Markup:
     if not plans:
         return Markup("")
     sheets = joined((context.sheet(slugs.stay(plan)) for plan in plans), ", ")
-    line = context.say("page.dated", day=context.day(context.figures.on), sheets=sheets)
+    line = context.say("page.dated", sheets=sheets)
     return Markup('<span class="dated">{}</span>').format(line)
 
 

@@ -8,7 +8,8 @@ import contextlib
 import re
 import socket
 import time
-from typing import TYPE_CHECKING
+from concurrent.futures import ThreadPoolExecutor
+from typing import TYPE_CHECKING, TypeVar
 
 import httpx
 
@@ -16,12 +17,20 @@ from binder.output.host.access import AccessControl
 from binder.output.host.app import Site, application
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Coroutine, Mapping
 
     from binder.output.host.app import SiteState
 
+T = TypeVar("T")
+
 SECRET = "the word of the farm"  # noqa: S105 -- invented
 HIDDEN = "nobody may read this"
+
+
+def run(asked: Coroutine[object, object, T]) -> T:
+    """Return what a coroutine returns, run apart: a browser test may have a loop here."""
+    with ThreadPoolExecutor(1) as apart:
+        return apart.submit(asyncio.run, asked).result()
 
 
 class Client:
@@ -41,7 +50,7 @@ class Client:
             async with httpx.AsyncClient(transport=self._transport, base_url=base) as http:
                 return await http.request(method, path, headers=headers)
 
-        return asyncio.run(ask())
+        return run(ask())
 
     def get(self, path: str, headers: Mapping[str, str] | None = None) -> httpx.Response:
         """Return the answer to GET."""

@@ -15,7 +15,7 @@ from binder.output.host.access import (
     AccessControl,
     Decision,
 )
-from tests.output.host.asking import SECRET, basic, client
+from tests.output.host.asking import SECRET, basic, client, run
 
 if TYPE_CHECKING:
     from binder.output.host.app import SiteState
@@ -78,7 +78,7 @@ class Clock:
 
 def decide(access: AccessControl, authorization: str, address: str = "192.0.2.9") -> Decision:
     """Return what becomes of one request."""
-    return asyncio.run(access.decide(address, authorization))
+    return run(access.decide(address, authorization))
 
 
 def test_guessing_is_slow() -> None:
@@ -132,7 +132,7 @@ def test_guesses_at_once_take_turns_or_are_told_to_come_again() -> None:
         asked = (access.decide("192.0.2.9", basic(f"guess {n}")) for n in range(100))
         return await asyncio.gather(*asked)
 
-    decisions = asyncio.run(all_at_once())
+    decisions = run(all_at_once())
     assert decisions.count(Decision.UNAUTHORIZED) == FREE_GUESSES + MOST_WAITING
     assert decisions.count(Decision.TOO_MANY) == 100 - FREE_GUESSES - MOST_WAITING
     turns = [SECONDS_A_GUESS * turn for turn in range(1, MOST_WAITING + 1)]
@@ -148,7 +148,7 @@ def test_a_page_full_of_right_requests_does_not_wait() -> None:
         asked = (access.decide("192.0.2.9", basic(SECRET)) for _ in range(50))
         return await asyncio.gather(*asked)
 
-    assert set(asyncio.run(all_at_once())) == {Decision.ALLOWED}
+    assert set(run(all_at_once())) == {Decision.ALLOWED}
     assert clock.waited == []
 
 
@@ -170,7 +170,7 @@ def test_only_the_latest_addresses_are_remembered() -> None:
         for number in range(3000):
             await access.decide(f"2001:db8::{number:x}", basic("guess"))
 
-    asyncio.run(guess())
+    run(guess())
     assert len(access._paid_off) <= 1000
 
 

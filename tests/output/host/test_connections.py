@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import contextlib
 import socket
 import statistics
@@ -16,7 +15,7 @@ from binder.output.host import snapshot
 from binder.output.host.app import Site, SiteState, application
 from binder.output.host.connections import Connections, Limits
 from binder.output.host.serve import http_server, listening_socket
-from tests.output.host.asking import send, status, wait_for
+from tests.output.host.asking import run, send, status, wait_for
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -96,10 +95,10 @@ def test_late_ones_are_closed() -> None:
     connections.asked(fresh)
     connections.answered(fresh)
     now[0] += 0.2
-    asyncio.run(connections.close_late_ones())
+    run(connections.close_late_ones())
     assert [waiting.dropped, answering.dropped, fresh.dropped] == [True, False, False]
     now[0] += 179.9
-    asyncio.run(connections.close_late_ones())
+    run(connections.close_late_ones())
     assert answering.dropped
     assert fresh.dropped
     assert len(connections) == 0
