@@ -6,7 +6,7 @@ import io
 import warnings
 from typing import TYPE_CHECKING
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from binder.problems import Place, Problem, ProblemsError, quotable
 from binder.writing import is_plain, leads_inside
@@ -68,6 +68,8 @@ def _small(path: Path, *, framed: bool) -> bytes:
     with warnings.catch_warnings():
         # It warns of large pictures, which were measured when read, and of odd notes in them.
         warnings.simplefilter("ignore")
+        # The printing library, where it was loaded, lets pictures pass that were cut off.
+        ImageFile.LOAD_TRUNCATED_IMAGES = False
         return _framed(path) if framed else _opened(path)
 
 
