@@ -272,8 +272,6 @@ ASKED: Mapping[str, tuple[str, ...]] = {
     "wallow-setback.w1 well": ("distance=640ft", "source=well"),
     "bleach-strength.bleach": ("strength=7.5%", "stored_for=79days", "storage_temperature=95F"),
     "dog-energy.Bramble": ("weight=112lb",),
-    "circuit-load.barn-fans": ("breaker=15A", "volts=120V"),
-    "circuit-load.well-house": ("breaker=20A", "volts=240V"),
     "fan-limit.pig": ("who=pig",),
     "fan-limit.chicken": ("who=chicken",),
     "drip-cycle.75 F": ("temperature=75F",),
@@ -457,7 +455,8 @@ _NAMED = ("id", "name", "group", "pen", "fed_by", "feed", "circuit", "feeds")
 def _twin(data: Plain, key: str = "") -> Plain:
     """Return a thing with the names in it, and those it names, changed."""
     if isinstance(data, dict):
-        return {inner: _twin(value, inner) for inner, value in data.items()}
+        # No two pens stand at one point of the map.
+        return {inner: _twin(value, inner) for inner, value in data.items() if inner != "at"}
     if isinstance(data, list):
         return [_twin(item, "id" if key == "runs" else key) for item in data]
     return f"{data}-b" if key in _NAMED and data else data

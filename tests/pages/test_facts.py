@@ -90,8 +90,7 @@ def test_hay_is_never_said_as_pellets(example: Context) -> None:
     """
     feeds = {feed.group: feed for feed in feed_facts.feeds(example)}
     assert str(feeds["Does"].line) == (
-        "Does: hay always there. No Goat pellets are written down, "
-        "so none but what the notes say"
+        "Does: hay always there. No Goat pellets, unless the notes below say so"
     )
     assert feeds["Does"].each == "hay only"
     assert feeds["Does"].morning == "hay only"
