@@ -33,7 +33,7 @@ _TRACE = re.compile(
 _LINELESS = ("is missing", "cannot be", "is not a file", "is not named", "is larger than",
              "is empty", "is not a PNG", "measures ", "has no size", "MB large",
              "is the sheet of", "is not a farm", "is not a folder", "does not hold",
-             "holds ")  # fmt: skip
+             "is a link that leads out", "holds ")  # fmt: skip
 
 
 def faults_of_problems(problems: tuple[Problem, ...]) -> list[str]:
