@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder import packs
-from binder.build import checked
+from binder.build import book_of, checked
 from binder.figures.figures import of_stay
 from binder.figures.stays.stay_days import WALLOW
+from binder.output.sheet import CARDS
 from binder.pages import slugs
 from binder.pages.claims.claim import disagreeing
 from binder.pages.pack import alone
@@ -69,6 +70,17 @@ def test_it_stands_alone(july: Read) -> None:
         if number not in mine and number != "N95"  # a sort of mask, in E14
     }
     assert named == set()
+
+
+def test_a_number_is_one_sheet_in_pack_and_binder(july: Read) -> None:
+    """Owner and sitter speak of one sheet on the phone; a gate card bears its pen's number."""
+    ring = [page for page in book_of(EXAMPLE, JUNE).pages if page.kind not in CARDS]
+    binder = {page.sheet: page.slug for page in ring if page.sheet}
+    pack = {page.sheet: page.slug for page in july.book.pages if page.sheet}
+    other = {number: (slug, binder[number]) for number, slug in pack.items()
+             if number in binder and binder[number] != slug}  # fmt: skip
+    assert len(pack.keys() & binder.keys()) > 20
+    assert other == {}
 
 
 def test_it_is_in_the_order_of_use(july: Read) -> None:
