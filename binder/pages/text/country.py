@@ -29,7 +29,6 @@ def terms(pack: Pack, words: Mapping[str, Any]) -> Mapping[str, str]:
         for term, fact in _BY_FACT.items()
     }
     found |= {term: _choose(words[term], pack.code) for term in _BY_CODE}
-    found["weather_service"] = pack.said("weather_service") or words["weather_service"]["any"]
     emergency = pack.said("emergency")
     key = "no_address" if emergency else "no_address_none"
     found["no_address"] = words["emergency"][key].format(emergency=emergency)
