@@ -62,6 +62,24 @@ def test_all_of_the_union_calls_112(code: str) -> None:
     assert places.pack(code).said("emergency") == "112"
 
 
+@pytest.mark.parametrize(
+    ("code", "called"),
+    [
+        ("gb", "Health Agency 03000 200 301 in England, 0300 303 8268 in Wales."),
+        ("au", "Emergency Animal Disease Hotline 1800 675 888."),
+    ],
+)
+def test_each_number_for_disease_stands_by_its_own_place(code: str, called: str) -> None:
+    """GOV.UK (extra-109) and the hotline of Australia (extra-105)."""
+    assert words.load("en", "metric", code).terms["report_law"].endswith(called)
+
+
+def test_who_has_no_number_is_named_without_one() -> None:
+    """A plan of cables asked for on a site (extra-110)."""
+    said = words.load("en", "metric", "gb").terms["dig_first"]
+    assert said == "Ask before you dig: LinesearchbeforeUdig, some working days ahead."
+
+
 def test_a_country_without_a_pack_is_told_nothing_of_another() -> None:
     """No number, no body: the neutral words."""
     pack = places.pack("xx")

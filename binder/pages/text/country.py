@@ -53,8 +53,10 @@ def _law(pack: Pack, fact: str, words: Mapping[str, Any]) -> str:
     """Return the sentence of a law, with the body and the number that the pack names."""
     found = pack.facts.get(fact)
     sentence = _choose(words[fact], found.law if found else _OTHERWISE)
-    said = {"said": found.said, "who": found.who} if found else {}
-    return sentence.format(**said).replace(" .", ".").replace(" ,", ",")
+    if found is None:
+        return sentence
+    body = " ".join(part for part in (found.who, found.said) if part)
+    return sentence.format(said=found.said, body=body)
 
 
 def british(spelling: Mapping[str, str]) -> Callable[[str], str]:
