@@ -9,7 +9,7 @@ import pytest
 
 from binder import places, sources, units
 from binder.farm import zones
-from binder.farm.model import FarmFile
+from binder.farm.model import EquipmentFile, Farm, FarmFile
 from binder.figures.limits import limits
 from binder.pages.text import words
 from binder.units import Amount
@@ -72,6 +72,30 @@ def test_all_of_the_union_calls_112(code: str) -> None:
 def test_each_number_for_disease_stands_by_its_own_place(code: str, called: str) -> None:
     """GOV.UK (extra-109) and the hotline of Australia (extra-105)."""
     assert words.load("en", "metric", code).terms["report_law"].endswith(called)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"country": "es"}, "The address for 112 is not recorded."),
+        ({"country": "es", "emergency_number": "062"}, "The address for 062 is not recorded."),
+        ({"country": "ke"}, "The address is not recorded."),
+    ],
+)
+def test_a_lacking_address_names_the_number_that_the_cover_names(
+    given: Mapping[str, object], said: str
+) -> None:
+    """The owner's number stands before the country's here too."""
+    farm = Farm(
+        about=about(**given),
+        animals=(),
+        pens=(),
+        equipment=EquipmentFile(),
+        contacts=(),
+        stays=(),
+    )
+    lexicon = words.of(farm)
+    assert lexicon.text("ready-findings.no-address").startswith(said)
 
 
 def test_who_has_no_number_is_named_without_one() -> None:

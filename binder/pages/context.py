@@ -190,16 +190,11 @@ class Context:
     @property
     def emergency(self) -> str:
         """Return the number for a life in danger: the owner's, else the country's."""
-        about = self.farm.about
-        known = about.emergency_number or about.pack.said("emergency")
-        return known or self.w("country.emergency.none")
+        return self.farm.about.emergency or self.w("country.emergency.none")
 
-    def emergency_said(self, what: str, **values: object) -> str:
+    def emergency_said(self, what: str) -> str:
         """Return words that name the emergency number, or do without where none is known."""
-        about = self.farm.about
-        known = about.emergency_number or about.pack.said("emergency")
-        key = f"country.emergency.{what}" if known else f"country.emergency.{what}_none"
-        return self.w(key, emergency=known, **values)
+        return self.words.of_emergency(what, self.farm.about.emergency)
 
     @property
     def poison_line(self) -> str:

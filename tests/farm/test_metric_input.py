@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from binder import units
-from binder.farm.model import EquipmentFile, FarmFile
+from binder.farm.model import EquipmentFile
 from binder.farm.model.equipment import Hose
 from binder.farm.model.fit import fit
 from binder.units import UnitError, parse
@@ -106,11 +106,3 @@ def test_pipes_are_told_by_their_outside(given: dict[str, str], inside_mm: float
 def test_pipes_that_cannot_be(given: dict[str, str], said: str) -> None:
     """Said with what would do."""
     assert said in " ".join(one.sentence for one in fit(Hose, {**HOSE, **given}).mistakes)
-
-
-def test_an_owners_numbers_win() -> None:
-    """`emergency_number` and `poison_line` stand before those of the country."""
-    about = FarmFile.model_validate(
-        {"name": "F", "place": {}, "country": "es", "emergency_number": "062"}
-    )
-    assert about.emergency_number == "062"

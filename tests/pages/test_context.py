@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
@@ -122,6 +123,17 @@ def test_an_extension_is_said_and_not_dialed(context: Context) -> None:
         ", ",
         Link("912-555-0133", "tel:9125550133"),
     )
+
+
+def test_an_owners_numbers_win(context: Context) -> None:
+    """`emergency_number` and `poison_line` stand before those of the country."""
+    own = {"emergency_number": "062", "poison_line": "0800 555 0100"}
+    farm = context.farm
+    about = farm.about.model_copy(update=own)
+    figures = replace(context.figures, farm=farm.model_copy(update={"about": about}))
+    asked = replace(context, figures=figures)
+    assert (context.emergency, context.poison_line[:14]) == ("911", "1-800-222-1222")
+    assert (asked.emergency, asked.poison_line) == ("062", "0800 555 0100")
 
 
 def test_missing_says_so(context: Context) -> None:

@@ -195,6 +195,11 @@ class FarmFile(Thing):
         return places.pack(places.ANYWHERE if metric else places.HOME)
 
     @property
+    def emergency(self) -> str:
+        """Return the number for a life in danger: the owner's, else the country's or none."""
+        return self.emergency_number or self.pack.said("emergency")
+
+    @property
     def units(self) -> System:
         """Return the measures that lead: the owner's, else the country's."""
         return self.units_written or self.pack.system

@@ -29,9 +29,6 @@ def terms(pack: Pack, words: Mapping[str, Any]) -> Mapping[str, str]:
         for term, fact in _BY_FACT.items()
     }
     found |= {term: _choose(words[term], pack.code) for term in _BY_CODE}
-    emergency = pack.said("emergency")
-    key = "no_address" if emergency else "no_address_none"
-    found["no_address"] = words["emergency"][key].format(emergency=emergency)
     found["report_law"] = _law(pack, "report", words)
     found["dig_first"] = _law(pack, "dig", words)
     return found

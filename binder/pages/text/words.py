@@ -114,6 +114,11 @@ class Words:
         """
         return self._put(pattern, pattern, {**self.limits, **self.terms, **values})
 
+    def of_emergency(self, what: str, number: str) -> str:
+        """Return words that name the emergency number, or do without where it is empty."""
+        key = f"country.emergency.{what}{'' if number else '_none'}"
+        return self.text(key, emergency=number)
+
     def has(self, key: str) -> bool:
         """Return whether there are words at `key`."""
         return isinstance(self._look(key), str)
@@ -287,4 +292,5 @@ def of(farm: Farm) -> Words:
     about = farm.about
     said = load(about.language, about.units, about.pack.code)
     stops = said.section(f"water_stops.{'pump' if pumped(farm) else 'mains'}")
-    return replace(said, terms={**said.terms, **{key: str(stops[key]) for key in stops}})
+    no_address = said.of_emergency("no_address", about.emergency)
+    return replace(said, terms={**said.terms, **stops, "no_address": no_address})
