@@ -189,6 +189,9 @@ def test_no_english_is_left_but_what_the_owner_wrote(content: Path, farm: str) -
     owners = " ".join(path.read_text("utf-8") for path in (content / farm).glob("*.yaml"))
     own = {found[0].lower() for found in WORD.finditer(owners)}
     known = english(content) - own - UNITS
+    marked = changed("(our choice)")
+    sitters = [page for page in book.pages if "sitter" in page.editions]
+    assert [page.sheet for page in sitters if marked in page.body] == []
     left: dict[str, set[str]] = {}
     for page in book.pages:
         if page.tab == WORKINGS:

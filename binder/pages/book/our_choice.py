@@ -19,27 +19,37 @@ if TYPE_CHECKING:
 
     from binder.pages.context import Context
     from binder.pages.page import Page
+    from binder.pages.text.words import Words
 
 SITTER, LIST = "sitter", "open-points"
-MARK = re.compile(r"\s*\(our choice\)")
-_SENTENCE = re.compile(r"[^.:;?!\n|]*\(our choice\)[^.;?!\n|]*")
+
+
+def unmarked(said: Words, body: str) -> str:
+    """Return a text without the mark, which is written as the language has it."""
+    return re.sub(rf"\s*{_mark(said)}", "", body)
 
 
 def apart(context: Context, pages: Iterable[Page]) -> list[Page]:
     """Return the pages with the mark taken off a sitter's sheets and listed on N3."""
     made, said = [], []
     for page in pages:
-        if SITTER not in page.editions or not MARK.search(page.body):
+        body = unmarked(context.words, page.body)
+        if SITTER not in page.editions or body == page.body:
             made.append(page)
             continue
-        said += [(page.sheet, line) for line in _marked(page.body)]
-        made.append(replace(page, body=MARK.sub("", page.body)))
+        said += [(page.sheet, line) for line in _marked(context.words, page.body)]
+        made.append(replace(page, body=body))
     return [_listed(context, page, said) if page.slug == LIST else page for page in made]
 
 
-def _marked(body: str) -> list[str]:
+def _marked(said: Words, body: str) -> list[str]:
     text = plain_text(body.replace("</", "\n</"))
-    return [" ".join(MARK.sub("", found).split()) for found in _SENTENCE.findall(text)]
+    sentences = re.findall(rf"[^.:;?!\n|]*{_mark(said)}[^.;?!\n|]*", text)
+    return [" ".join(unmarked(said, found).split()) for found in sentences]
+
+
+def _mark(said: Words) -> str:
+    return re.escape(said.text("numbers.our_choice_mark"))
 
 
 def _listed(context: Context, page: Page, said: Iterable[tuple[str, str]]) -> Page:

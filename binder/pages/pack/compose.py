@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from binder.pages import facts, pen_facts, slugs
 from binder.pages.art.pictures import ready
 from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
-from binder.pages.book.our_choice import MARK
+from binder.pages.book.our_choice import unmarked
 from binder.pages.book.plan import plan_of
 from binder.pages.compose import foot_of, labels_of, tabs_of
 from binder.pages.context import Context
@@ -159,7 +159,7 @@ def _finished(
     page: Page, leads: Mapping[str, str], own: Mapping[str, str], said: Words
 ) -> Page:
     """Return a page without its sources, whatever it leads to within the pack."""
-    body = MARK.sub("", _SOURCES.sub("", page.body))
+    body = unmarked(said, _SOURCES.sub("", page.body))
     kind = page.kind if page.kind.startswith("pack") else f"pack {page.kind}"
     known = own.keys() | leads.keys()
     body = alone.led(body, leads, known, said.text("pack.not_here"))

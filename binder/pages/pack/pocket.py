@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_rule import Band
 from binder.pages import slugs
-from binder.pages.book.our_choice import MARK
+from binder.pages.book.our_choice import unmarked
 from binder.pages.pack import numbers_page
 from binder.pages.pack.pocket_rounds import rounds
 from binder.pages.page import Page
@@ -71,7 +71,7 @@ def _side(context: Context, at: int, dates: str, body: Markup) -> Page:
         sheet=context.w("pocket.side", n=at),
         tab="",
         title=title,
-        body=MARK.sub("", str(head + body)),
+        body=unmarked(context.words, str(head + body)),
         kind="pocket",
     )
 
