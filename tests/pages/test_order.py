@@ -80,6 +80,22 @@ def test_hot_nights_say_one_thing(books: Mapping[str, Book]) -> None:
     assert "as the worst" not in box
 
 
+@pytest.mark.parametrize(
+    ("slug", "said"),
+    [
+        ("midday-look", "Come before the hottest hour. See to water"),
+        ("daily-water-care", "Ask where the shade will be at the hottest hour."),
+        ("several-hot-nights", "just before sunrise."),
+    ],
+)
+def test_an_hour_that_nobody_knows_is_left_out(
+    slug: str, said: str, books: Mapping[str, Book]
+) -> None:
+    """Without a place or its hours; where they are known they are said."""
+    assert said in plain_text(page(books["least"], slug).body)
+    assert said not in plain_text(page(books["example"], slug).body)
+
+
 @pytest.mark.parametrize("slug", ["wetting-animals", "fan-failed", "power-out", "chart-pigs"])
 def test_hot_animals_are_wetted_alike(slug: str, books: Mapping[str, Book]) -> None:
     """Upright: neck, back and legs. In trouble: legs and belly first (heat-81, heat-82)."""

@@ -42,6 +42,7 @@ def names(
         "phone_signal": context.farm.about.place.phone_signal or "",
         "may_decide": _may_decide(context),
         "has": context.has,
+        "known": lambda text: text != context.missing,
         "sheet": _sheet_or_refuse(context),
         "shows": lambda slug: slug in context.sheets,
         "t": lambda degrees: _published(context, degrees, "F", "temperature"),
