@@ -25,26 +25,7 @@ def countries() -> Mapping[str, str]:
 
     From zone.tab of the IANA time zone database, whose codes are those of ISO 3166-1.
     """
-    found: dict[str, str] = {}
-    for line in _lines("zone.tab"):
-        if not line.startswith("#"):
-            code, _, zone, *_ = line.split("\t")
-            found[zone] = code.lower()
-    for target, link in _links():
-        if target in found:
-            found.setdefault(link, found[target])
-    return MappingProxyType(found)
-
-
-def _lines(name: str) -> list[str]:
-    path = files("tzdata").joinpath("zoneinfo").joinpath(name)
-    return path.read_text(encoding="utf-8").splitlines()
-
-
-def _links() -> list[tuple[str, str]]:
-    """Return each older name of a zone as the newer one and itself."""
-    parted = (line.split() for line in _lines("tzdata.zi") if line.startswith("L "))
-    return [(target, link) for _, target, link in parted]
+    return MappingProxyType({zone: code.lower() for zone, (code, _) in _zones().items()})
 
 
 @lru_cache(maxsize=1)
@@ -54,15 +35,26 @@ def places() -> Mapping[str, LatLon]:
     From zone.tab of the IANA time zone database; older names stand where the newer one does.
     Zones that are no place, like UTC, are left out.
     """
-    found: dict[str, LatLon] = {}
+    return MappingProxyType({zone: _degrees(at) for zone, (_, at) in _zones().items()})
+
+
+def _zones() -> Mapping[str, tuple[str, str]]:
+    """Return country code and position of each zone as zone.tab has them; older names too."""
+    found: dict[str, tuple[str, str]] = {}
     for line in _lines("zone.tab"):
         if not line.startswith("#"):
-            _, position, zone, *_ = line.split("\t")
-            found[zone] = _degrees(position)
-    for target, link in _links():
+            code, position, zone, *_ = line.split("\t")
+            found[zone] = code, position
+    older = (line.split() for line in _lines("tzdata.zi") if line.startswith("L "))
+    for _, target, link in older:
         if target in found:
             found.setdefault(link, found[target])
-    return MappingProxyType(found)
+    return found
+
+
+def _lines(name: str) -> list[str]:
+    path = files("tzdata").joinpath("zoneinfo").joinpath(name)
+    return path.read_text(encoding="utf-8").splitlines()
 
 
 def _degrees(position: str) -> LatLon:
