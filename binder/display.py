@@ -171,7 +171,7 @@ ALONE: dict[str, tuple[Said, ...]] = {
     "kPa": (Said(1e-6, _NEVER, "bar", "bar", "bar", 1),),
 }  # fmt: skip
 # Steps that a jug, a can or a marked bucket shows, in the kept unit: below this, in steps of
-# that. Our choice; a step is at most an eighth of what it measures, a quarter below 100 mL.
+# that. Our choice; from 20 mL on what is said is off by an eighth of it at most, half a step.
 _STEPS = (
     (0.1, 0.005), (0.25, 0.025), (1.0, 0.05), (2.0, 0.25), (5.0, 0.5), (20.0, 1.0),
     (50.0, 5.0), (_NEVER, 10.0),

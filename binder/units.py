@@ -137,9 +137,14 @@ def two_things(text: str, kind: str) -> tuple[str, str] | None:
 
 def is_metric(text: str, kind: str) -> bool:
     """Return whether a quantity is written in a unit that is not one of the US."""
-    match = _NUMBER.fullmatch(_typed(text))
-    unit = KINDS[kind].written.get(_unit(match["unit"]), "") if match else ""
+    unit = _written_in(text, kind)
     return bool(unit) and not _US.search(unit)
+
+
+def _written_in(text: str, kind: str) -> str:
+    """Return the unit of a quantity as pint calls it, empty where there is none."""
+    match = _NUMBER.fullmatch(_typed(text))
+    return KINDS[kind].written.get(_unit(match["unit"]), "") if match else ""
 
 
 def _nearest_unit(unit: str, wanted: Kind) -> str | None:
@@ -225,18 +230,13 @@ def limit(written: str, kind: str, *, up: bool) -> str:
 
     To two digits, `up` or down, so that it lies inside.
     """
-    if is_metric(written, kind) or not _US.search(_us_unit(written, kind)):
+    if not _US.search(_written_in(written, kind)):
         return written
     kept = parse(written, kind)
     step = 10.0 ** (math.floor(math.log10(abs(kept))) - 1) if kept else 1.0
     inside = (math.ceil if up else math.floor)(round(kept / step, 9)) * step
     said = show(Amount(_tidy(inside), KINDS[kind].unit), "metric")
     return said.replace(_FIXED, " ").replace(",", "").replace(" a day", "/day")
-
-
-def _us_unit(written: str, kind: str) -> str:
-    match = _NUMBER.fullmatch(_typed(written))
-    return KINDS[kind].written.get(_unit(match["unit"]), "") if match else ""
 
 
 def symbol(amount: Amount, system: System) -> str:
