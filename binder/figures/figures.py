@@ -27,7 +27,7 @@ from binder.figures.nested import APART, every
 from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
 from binder.figures.results import Results
-from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
+from binder.figures.stays import meals_given, stay_check, stay_days, stay_load, stay_plan
 from binder.figures.supply import farm_supply, water_store
 from binder.figures.weather import hot_days, readings
 
@@ -105,8 +105,10 @@ def of_stay(farm: Farm, stay: Stay, weather_text: str | None = None) -> Figures:
     rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
     alone = farm.model_copy(update={"stays": (stay,)})
     found = _figures(alone, stay.last, rows, None, ())
-    dated = stay_days.dated(found.herd, found.stays[stay.id].days)
-    return replace(found, on=stay.first, herd=dated)
+    plan = found.stays[stay.id]
+    dated = stay_days.dated(found.herd, plan.days)
+    given = meals_given.farm_given(plan, found.feed)
+    return replace(found, on=stay.first, herd=dated, feed=given)
 
 
 def _figures(

@@ -69,6 +69,20 @@ def test_many_visits_share_the_columns_of_the_pocket() -> None:
     stands_alone(CONTENT / "example-farm", dt.date(2026, 8, 14))
 
 
+def test_who_is_not_there_to_clear_feed_is_told_of_dry_feed_everywhere() -> None:
+    """Visits said dry, as nobody clears it in time; the page of feed said soaked."""
+    on = dt.date(2026, 6, 20)
+    owner, farm = checked(CONTENT / "example-farm", on)
+    short = farm.stays[0].model_copy(update={"minutes": 30})
+    farm = farm.model_copy(update={"stays": (short,)})
+    for paper in packs.named(owner, farm, on, "july"):
+        told = {page.slug: page.body for page in paper.book.pages if page.tab != "E"}
+        assert not [slug for slug, body in told.items() if "soaked in" in body]
+        if paper.stem.startswith("stay-"):
+            dry = [slug for slug, body in told.items() if "dry (nobody is there" in body]
+            assert {"visit-july-0630", "pen-stall-1", "pen-stall-2", "stay-feed"} <= set(dry)
+
+
 def test_an_owners_own_emergency_may_name_what_no_pack_holds(tmp_path: Path) -> None:
     """Then its sentence says the owner's binder in place of a sheet that is not there."""
     folder = farm_data.write(farm_data.read(), tmp_path / "farm")

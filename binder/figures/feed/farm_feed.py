@@ -37,6 +37,7 @@ class Meal:
             where it is fed dry or no bucket is recorded.
         bucket: the farm's bucket it is soaked in.
         late: whether it is fed dry and late, and may lie all night.
+        uncleared: whether it would be soaked, but is given dry as nobody clears it in time.
     """
 
     feed: Figure
@@ -45,6 +46,7 @@ class Meal:
     batches: Figure | None
     bucket: Bucket | None
     late: bool = False
+    uncleared: bool = False
 
 
 @dataclass(frozen=True, slots=True)

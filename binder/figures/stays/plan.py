@@ -40,8 +40,9 @@ class PlanMeal:
     Attributes:
         pen: pen id.
         fed: what the group is fed on the plan's last day.
-        meal: dry feed and water to soak it; None for hay, or where no ration is on record.
-        soaked: whether it goes out soaked; dry where nobody is there to clear it in time.
+        meal: dry feed and water to soak it, none where nobody is there to clear it in time;
+            None for hay, or where no ration is on record.
+        soaked: whether it goes out soaked.
         out_h: the visit at which it goes out [h since midnight].
         clear_after_h: how long after it is given what is left is cleared [h]; None for dry
             feed. No hour of the day, as each pen is reached later than the visit begins.

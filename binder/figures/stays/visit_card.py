@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
     from binder.farm.model import Farm
     from binder.figures.day.feeding_hours import Meals
-    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
+    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal
     from binder.figures.stays.basis import Basis
     from binder.figures.stays.plan import Birth, Plan
     from binder.figures.stays.stay_load import StayLoad
@@ -101,16 +101,16 @@ def visits_of(basis: Basis, births: Sequence[Birth] = ()) -> tuple[Visit, ...]:
     morning, evening = feeding_visits(basis.hours, basis.meals)
     born = {one.name: one.fed for one in births if one.fed}
     return tuple(
-        _with_born(_visit(basis, hour, meal_at), born)
+        _with_born(basis, _visit(basis, hour, meal_at), born)
         for hour in basis.hours
         for meal_at in (MORNING if hour == morning else EVENING if hour == evening else "",)
     )
 
 
-def _with_born(visit: Visit, born: Mapping[str, GroupFeed]) -> Visit:
+def _with_born(basis: Basis, visit: Visit, born: Mapping[str, GroupFeed]) -> Visit:
     """Return a visit whose meals say what takes their place after a birth."""
     meals = tuple(
-        replace(one, born=getattr(born[name], visit.meal))
+        replace(one, born=given_at(basis, visit.hour, getattr(born[name], visit.meal)))
         if (name := one.fed.group.animal.called) in born
         else one
         for one in visit.meals
@@ -188,9 +188,16 @@ def _fed(found: FarmFeed, pen: str, meal: str) -> tuple[GroupFeed, ...]:
 
 def _meal(basis: Basis, pen: str, one: GroupFeed, hour: float, meal: str) -> PlanMeal:
     """Return a meal as it goes out: soaked only where somebody is there to clear it."""
-    found = getattr(one, meal)
-    soaked = found is not None and found.water is not None and clears(basis, hour)
+    found = given_at(basis, hour, getattr(one, meal))
+    soaked = found is not None and found.water is not None
     return PlanMeal(pen, one, found, soaked, hour, clear_within_h() if soaked else None)
+
+
+def given_at(basis: Basis, hour: float, meal: Meal | None) -> Meal | None:
+    """Return a meal as it goes out at an hour: dry where nobody clears it in time."""
+    if meal is None or meal.water is None or clears(basis, hour):
+        return meal
+    return replace(meal, water=None, batches=None, uncleared=True)
 
 
 def clear_within_h() -> float:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from binder.figures.stays.meals_given import given
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import Rich, rich
 from binder.pages.views import FeedView
@@ -28,7 +28,9 @@ def feeds(context: Context) -> tuple[FeedView, ...]:
 
 def after_birth(context: Context, plan: Plan) -> Mapping[str, FeedView]:
     """Return, by the mother's name, what she is fed from the day after a birth in a plan."""
-    return {one.name: feed_view(context, one.fed) for one in plan.births if one.fed}
+    return {
+        one.name: feed_view(context, given(plan, one.fed)) for one in plan.births if one.fed
+    }
 
 
 def feed_view(context: Context, one: GroupFeed) -> FeedView:
@@ -81,8 +83,8 @@ def _meals(context: Context, one: GroupFeed) -> tuple[Text, Text]:
     if one.morning is None:
         same = _no_meal(context, one)
         return same, same
-    evening = _meal(context, one.evening) if one.evening else context.w("feed.none")
-    return _meal(context, one.morning), evening
+    evening = meal_text(context, one.evening) if one.evening else context.w("feed.none")
+    return meal_text(context, one.morning), evening
 
 
 def _line(context: Context, one: GroupFeed, feed: str) -> Text:
@@ -114,7 +116,7 @@ def scoops(context: Context, count: Figure) -> Rich:
     return rich(context.number(count), " ", context.w(f"feed.scoops.{key}"))
 
 
-def _meal(context: Context, meal: Meal) -> Rich:
+def meal_text(context: Context, meal: Meal) -> Rich:
     """Return `6.5 lb = 2 1/4 scoops, soaked in 0.78 gal of water`."""
     weight = rich(context.number(meal.feed))
     if meal.scoops is None:
@@ -122,13 +124,10 @@ def _meal(context: Context, meal: Meal) -> Rich:
     return rich(weight, " = ", scoops(context, meal.scoops), _how(context, meal))
 
 
-def meal_text(context: Context, meal: Meal, *, soaked: bool) -> Rich:
-    """Return a meal as it goes out: with the water it is soaked in, or dry."""
-    return _meal(context, meal if soaked else replace(meal, water=None, batches=None))
-
-
 def _how(context: Context, meal: Meal) -> Rich:
-    """Return how a meal is given: soaked in so much water, dry and late, or nothing to say."""
+    """Return how a meal is given: soaked in so much water, dry and why, or nothing to say."""
+    if meal.uncleared:
+        return rich(context.w("feed.uncleared"))
     if meal.water is None:
         return rich(context.w("feed.late")) if meal.late else rich()
     line = context.say("feed.soaked_in", water=rich(context.number_both(meal.water)))

@@ -95,7 +95,7 @@ def _meal(context: Context, meal: PlanMeal) -> str:
     if meal.meal is None:
         key = "pocket.hay" if visit_meals.is_hay(meal.fed) else "pocket.ask"
         return context.w(key, who=who)
-    key = "pocket.soaked" if meal.soaked and meal.meal.water is not None else "pocket.fed"
+    key = "pocket.soaked" if meal.soaked else "pocket.fed"
     said = context.w(key, who=who, amount=_given(context, meal.meal))
     if meal.born is None:
         return said

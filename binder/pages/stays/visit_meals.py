@@ -37,8 +37,6 @@ def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -
         what = tick(context.w("visit.feed", who=one.group.animal.called))
         name = with_more(what, _feed_name(context, one))
         notes = list(_feed_notes(context, one))
-        if meal.meal is not None and meal.meal.water is not None and not meal.soaked:
-            notes.insert(0, context.w("visit.dry"))
         if meal.clear_after_h is not None and not brief:
             notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
         if hot and not is_hay(one) and not brief:
@@ -54,10 +52,9 @@ def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -
 
 def _born(context: Context, meal: PlanMeal, born: Meal, *, brief: bool) -> Row:
     """Return the row that takes the place of the one above it from the day after a birth."""
-    soaked = born.water is not None and meal.soaked
     what = tick(context.w("visit.born", who=meal.fed.group.animal.called))
     given = _without_bucket(born) if brief else born
-    return what, feed_facts.meal_text(context, given, soaked=soaked), ""
+    return what, feed_facts.meal_text(context, given), ""
 
 
 def _feed_name(context: Context, one: GroupFeed) -> str:
@@ -77,7 +74,7 @@ def _amount(context: Context, meal: PlanMeal, *, brief: bool) -> Rich | str:
     if meal.meal is None:
         return context.w("visit.hay" if is_hay(meal.fed) else "visit.ask")
     given = _without_bucket(meal.meal) if brief else meal.meal
-    return feed_facts.meal_text(context, given, soaked=meal.soaked)
+    return feed_facts.meal_text(context, given)
 
 
 def _without_bucket(meal: Meal) -> Meal:
