@@ -131,9 +131,16 @@ def load_by_hours(hours: tuple[int, ...], low_c: float, recovery_h: int) -> DayL
 
 def recovery_hours(hours: Iterable[HourAir]) -> int:
     """Return the hours of a day in which animals shed heat [h]: index below 72 [heat-91]."""
-    index = [heat.livestock_index(max(air.temp_c, heat.COLDEST_C), air.rh_pct) for air in hours]
+    return recovery_by_index(
+        heat.livestock_index(max(air.temp_c, heat.COLDEST_C), air.rh_pct) for air in hours
+    )
+
+
+def recovery_by_index(index: Iterable[float | None]) -> int:
+    """Return the same from the livestock index of each hour, None in air too cold for it."""
+    known = (heat.LOWEST_THI if each is None else each for each in index)
     # Rounded against what binary arithmetic leaves; frost lies below the scale.
-    return heat.recovery_hours([max(round(each, PLACES), heat.LOWEST_THI) for each in index])
+    return heat.recovery_hours([max(round(each, PLACES), heat.LOWEST_THI) for each in known])
 
 
 def load_figure(
@@ -199,9 +206,18 @@ def is_heat_wave(recovery_h: Iterable[int]) -> bool:
 
 def heat_waves(rows: Iterable[HourRow]) -> tuple[tuple[dt.date, dt.date], ...]:
     """Return the heat waves of a weather record as (first day, last day), by `is_heat_wave`."""
+    return waves_in({date: recovery_hours(hours) for date, hours in days_of(rows).items()})
+
+
+def waves_in(recovery_h: Mapping[dt.date, int]) -> tuple[tuple[dt.date, dt.date], ...]:
+    """Return the heat waves as (first day, last day), by `is_heat_wave`.
+
+    Args:
+        recovery_h: of each day that is known, in order [h]; one that is missing ends a wave.
+    """
     wanted = rule(RULES, "recovery hours", "time").value
     least = rule(RULES, "heat wave days", "number").value
-    short = [date for date, hours in days_of(rows).items() if recovery_hours(hours) < wanted]
+    short = [date for date, hours in recovery_h.items() if hours < wanted]
     # Days that follow each other keep their distance to their place in the list.
     runs = [
         [date for _, date in run]

@@ -9,8 +9,8 @@ from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from binder.figures.bands.band_rule import HALF
-from binder.figures.noise import NOISE
+from binder.figures.bands.band_lines import HALF, whole_of
+from binder.figures.day.day_load import recovery_by_index
 from binder.figures.rules import rule
 from binder.figures.weather.daylight import RULES as DAY_RULES
 from binder.figures.weather.sun_times import SunTimes, day_times
@@ -108,19 +108,14 @@ def air_of(record: Record, position: Position) -> SeasonAir:
             SeasonDay(
                 on, start, end, len(at) >= whole_h,
                 max(temp_c[start:end]), min(temp_c[start:end]),
-                sum(_recovers(index[i]) for i in at), times.sunrise_h, times.sunset_h,
+                recovery_by_index(index[start:end]), times.sunrise_h, times.sunset_h,
             )
         )  # fmt: skip
     return SeasonAir(
         record, tuple(days), clock_h, temp_c, rh_pct,
-        tuple(None if each is None else math.floor(each + HALF + NOISE) for each in index),
+        tuple(None if each is None else whole_of(each) for each in index),
         tuple(up), _sun(record, position, up), _follows(record),
     )  # fmt: skip
-
-
-def _recovers(index: float | None) -> bool:
-    """Return whether animals shed heat in an hour: index below 72 [heat-91], or frost."""
-    return index is None or round(index, 6) < heat.RECOVERY_BELOW_THI
 
 
 @lru_cache(maxsize=8192)

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
-from binder.figures.day.day_load import DayLoad, LoadLevel, load_by_hours
-from binder.figures.rules import rule
+from binder.figures.day.day_load import DayLoad, LoadLevel, load_by_hours, waves_in
 from binder.figures.season.pen_season import Wrong
-from binder.figures.weather.daylight import RULES as DAY_RULES
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Mapping
 
     from binder.figures.season.pen_season import PenSeason
@@ -102,23 +100,12 @@ def spells_of(air: SeasonAir, wrong: Iterable[FirstWrong]) -> tuple[Spell, ...]:
     """Return the hot spells of a record, in order.
 
     References:
-        heat-91: at least three days running with fewer than ten hours of recovery each.
+        As `waves_in`.
     """
-    wanted = rule(DAY_RULES, "recovery hours", "time").value
-    least = rule(DAY_RULES, "heat wave days", "number").value
-    runs: list[list[dt.date]] = []
-    for day in air.whole_days:
-        if day.recovery_h >= wanted:
-            continue
-        if runs and runs[-1][-1] == day.on - dt.timedelta(days=1):
-            runs[-1].append(day.on)
-        else:
-            runs.append([day.on])
     every = tuple(wrong)
     return tuple(
-        Spell(run[0], run[-1], tuple(one for one in every if run[0] <= one.on <= run[-1]))
-        for run in runs
-        if len(run) >= least
+        Spell(first, last, tuple(one for one in every if first <= one.on <= last))
+        for first, last in waves_in({day.on: day.recovery_h for day in air.whole_days})
     )
 
 
