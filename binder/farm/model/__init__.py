@@ -6,7 +6,7 @@ None means: not recorded. Nothing here is computed from anything else on the far
 
 from __future__ import annotations
 
-from binder.farm.model.about import BandKey, FarmFile, Month, ShutOff, Spot, Weather
+from binder.farm.model.about import BandKey, FarmFile, MendKey, Month, ShutOff, Spot, Weather
 from binder.farm.model.animals import SPECIES, Animal, Move, Purpose, Sex, Species
 from binder.farm.model.equipment import (
     Bucket,
@@ -51,6 +51,7 @@ __all__ = [
     "Hose",
     "MapLine",
     "MapPlace",
+    "MendKey",
     "Mistake",
     "Model",
     "Month",

@@ -55,10 +55,9 @@ class FarmSeason:
     """A farm through one record.
 
     Attributes:
-        air: its hours.
+        around: its hours, and what of them every pen is played with.
         km: how far from the farm they were measured [km], None where that is not known.
         is_elsewhere: whether that is another place.
-        bands: number of each hour, by class.
         pens: by pen id.
         hoses, wallows: by id.
         by_formula: whether the loss of wallows follows wind and sun.
@@ -69,10 +68,9 @@ class FarmSeason:
         people: hours with the sun up at number 0 ... 4 for people [h].
     """
 
-    air: SeasonAir
+    around: Around
     km: float | None
     is_elsewhere: bool
-    bands: Mapping[str, bytes]
     pens: Mapping[str, PenSeason]
     hoses: Mapping[str, HoseSeason]
     wallows: Mapping[str, WallowSeason]
@@ -84,6 +82,11 @@ class FarmSeason:
     people: tuple[int, ...]
 
     @property
+    def air(self) -> SeasonAir:
+        """Return its hours."""
+        return self.around.air
+
+    @property
     def record(self) -> Record:
         """Return the file."""
         return self.air.record
@@ -93,25 +96,10 @@ class FarmSeason:
         """Return the longest hot spell, the first of those alike; None without one."""
         return max(self.spells, key=lambda spell: spell.days, default=None)
 
-    @property
-    def worst(self) -> bytes:
-        """Return the number of each hour in the pen worst off."""
-        return worst_of([pen.bands for pen in self.pens.values()], len(self.air.temp_c))
-
     def worst_of_chart(self, chart: str) -> bytes:
         """Return the worst number of each hour among the classes of a chart."""
-        series = [bands for cls, bands in self.bands.items() if chart_of(cls) == chart]
+        series = [bands for cls, bands in self.around.bands.items() if chart_of(cls) == chart]
         return worst_of(series, len(self.air.temp_c))
-
-    def around(self, visits: tuple[int, ...]) -> Around:
-        """Return what a pen of it is played with."""
-        return Around(
-            self.air,
-            self.bands,
-            {key: hose.none for key, hose in self.hoses.items()},
-            {key: wallow.dried for key, wallow in self.wallows.items()},
-            visits,
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,16 +117,6 @@ class Played:
     visits: tuple[int, ...]
     seasons: tuple[FarmSeason, ...]
     states: Mapping[str, PenState]
-
-    @property
-    def whole_days(self) -> int:
-        """Return the days that are judged, of all files."""
-        return sum(len(each.air.whole_days) for each in self.seasons)
-
-    @property
-    def days_wrong(self) -> int:
-        """Return the days on which anything went wrong, of all files."""
-        return sum(len(each.wrong) for each in self.seasons)
 
 
 def require_position(farm: Farm) -> Position:
@@ -216,10 +194,9 @@ def _season(known: _Known, record: Record) -> FarmSeason:
     km = kilometres(position, record)
     far_km = rule(RULES, "another place from", "length").value * KM_PER_M
     return FarmSeason(
-        air=air,
+        around=around,
         km=km,
         is_elsewhere=km is not None and km >= far_km,
-        bands=bands,
         pens=pens,
         hoses=hoses,
         wallows=wallows,

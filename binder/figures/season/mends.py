@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
-from binder.farm.model import Shade, Tank, Wallow
+from binder.farm.model import MendKey, Shade, Tank, Wallow
 from binder.figures.hoses.hose_heat import RULES as HOSE_RULES
 from binder.figures.hoses.hose_plan import BURIED, pens_fed
 from binder.figures.housing.shade import pen_have, pen_need
@@ -18,7 +18,7 @@ from binder.figures.water import drinkers
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from binder.farm.model import Circuit, Farm, Pen
     from binder.figures.herd.groups import Herd
@@ -26,9 +26,8 @@ if TYPE_CHECKING:
     from binder.figures.season.pen_state import PenState
 
 RULES = "season_rules"
-WATERER, FLOW, BURY, CLOTH, TUB, TANK, BREAKER, FAN = KEYS = (
-    "waterer", "flow", "bury", "cloth", "tub", "tank", "breaker", "fan",
-)  # fmt: skip
+WATERER, FLOW, BURY, CLOTH, TUB, TANK, BREAKER, FAN = get_args(MendKey)  # as under `costs`
+MM_PER_M = 1000.0
 ADDED = "added"  # what is put in beside the owner's own carries this in its id
 
 
@@ -37,14 +36,14 @@ class Mend:
     """One thing that could be mended.
 
     Attributes:
-        key: what, one of `KEYS`.
+        key: what, as in `MendKey`.
         subject: the pen, hose or circuit.
         pens: the pens it changes.
         count: how many waterers, where that is what is missing.
         amount: of cloth [m2], the depth to bury at [mm], or the tank to set up [L].
     """
 
-    key: str
+    key: MendKey
     subject: str
     pens: tuple[str, ...]
     count: int = 0
@@ -101,7 +100,7 @@ def _cloth_m2(pen: Pen, herd: Herd) -> float:
 
 
 def _hoses(farm: Farm, herd: Herd) -> Iterator[Mend]:
-    depth = Amount(rule(HOSE_RULES, "bury at", "length").value * 1000, "mm")
+    depth = Amount(rule(HOSE_RULES, "bury at", "length").value * MM_PER_M, "mm")
     for hose in farm.equipment.hoses:
         pens = tuple(pen for pen in pens_fed(farm, hose.id) if herd.in_pen(pen))
         if hose.runs != BURIED and pens:
@@ -124,10 +123,9 @@ def mended(farm: Farm, herd: Herd, mend: Mend) -> Farm:
     """Return the farm with one thing mended; what the owner wrote stays as it is."""
     if mend.key == BURY:
         assert mend.amount is not None  # noqa: S101 -- every hose's mend has its depth
-        depth_m = mend.amount.value / 1000
-        buried: Mapping[str, Any] = {"runs": BURIED, "buried_depth_m": depth_m}
+        buried = {"runs": BURIED, "buried_depth_m": mend.amount.value / MM_PER_M}
         hoses = tuple(
-            hose.model_copy(update=dict(buried)) if hose.id == mend.subject else hose
+            hose.model_copy(update=buried) if hose.id == mend.subject else hose
             for hose in farm.equipment.hoses
         )
         return _with_equipment(farm, hoses=hoses)
@@ -157,7 +155,7 @@ def _changed(pen: Pen, mend: Mend) -> dict[str, Any]:
             kind="cloth", area_m2=mend.amount.value, blocks_pct=None, over_wallow=False
         )
         return {"shade": (*pen.shade, cloth)}
-    if mend.key == TUB:
+    if mend.key == TUB:  # its size counts for nothing: pigs have wet or have none
         tub = Wallow.model_construct(
             id=f"{pen.id}-{ADDED}", shape="round", length_m=1.0, width_m=None, depth_m=0.2,
             dug=None, last_refreshed=None, well_distance_m=None, water_distance_m=None,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.season.farm_season import Played, play_farm, require_position
+from binder.figures.season.mends import mends_of
 from binder.figures.season.odds import Odds, odds_of
 from binder.figures.season.worth import Worth, pairs_of, worths_of
 
@@ -88,10 +89,11 @@ def for_farm(farm: Farm, herd: Herd, plans: Plans, records: Sequence[Record]) ->
     """
     position = require_position(farm)
     played = play_farm(farm, herd, plans.ordinary, plans.wallows, records)
-    worths = worths_of(farm, herd, played)
+    mends = mends_of(farm, herd, played)
+    worths = worths_of(farm, herd, played, mends)
     return Season(
         played,
         odds_of(farm, position, plans.stays, plans.hoses, played.seasons),
         worths,
-        pairs_of(farm, herd, played, worths),
+        pairs_of(farm, herd, played, mends, worths),
     )

@@ -7,7 +7,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from binder.figures.noise import TRACE
-from binder.figures.season.mends import Mend, mended, mends_of
+from binder.figures.season.mends import mended
 from binder.figures.season.pen_season import play
 from binder.figures.season.pen_state import states
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.herd.groups import Herd
     from binder.figures.season.farm_season import Played
+    from binder.figures.season.mends import Mend
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,18 +42,26 @@ class Worth:
         return self.animal_h, self.looks
 
 
-def worths_of(farm: Farm, herd: Herd, season: Played) -> tuple[Worth, ...]:
+def worths_of(
+    farm: Farm, herd: Herd, season: Played, mends: Sequence[Mend]
+) -> tuple[Worth, ...]:
     """Return what each mend saves, the best first; those that save nothing are left out.
+
+    Args:
+        farm: as it stands.
+        herd: its animals.
+        season: as it was played.
+        mends: of `mends_of`.
 
     References:
         Our choice: bad animal-hours first, then looks.
     """
-    found = [_worth(farm, herd, season, (mend,)) for mend in mends_of(farm, herd, season)]
+    found = [_worth(farm, herd, season, (mend,)) for mend in mends]
     return _ranked(found)
 
 
 def pairs_of(
-    farm: Farm, herd: Herd, season: Played, single: Sequence[Worth]
+    farm: Farm, herd: Herd, season: Played, mends: Sequence[Mend], single: Sequence[Worth]
 ) -> tuple[Worth, ...]:
     """Return the pairs of mends that save more together than one by one, the best first.
 
@@ -62,12 +71,12 @@ def pairs_of(
         farm: as it stands.
         herd: its animals.
         season: as it was played.
+        mends: of `mends_of`.
         single: of `worths_of`.
     """
-    every = mends_of(farm, herd, season)
     alone = {worth.mends[0]: worth.animal_h for worth in single}
     found = []
-    for one, other in combinations(every, 2):
+    for one, other in combinations(mends, 2):
         if set(one.pens) & set(other.pens):
             both = _worth(farm, herd, season, (one, other))
             if both.animal_h > alone.get(one, 0) + alone.get(other, 0):
@@ -90,9 +99,8 @@ def _worth(farm: Farm, herd: Herd, season: Played, mends: tuple[Mend, ...]) -> W
     animal_h = days = 0
     looks = 0.0
     for one in season.seasons:
-        around = one.around(season.visits)
         for key, state in after.items():
-            now, then = one.pens[key], play(state, around)
+            now, then = one.pens[key], play(state, one.around)
             animal_h += now.animal_h - then.animal_h
             looks += now.looks - then.looks
             days += len(now.days) - len(then.days)

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from binder.figures.season.whole_season import Season
     from binder.pages.context import Context
 
-M_PER_KM = 1000.0
 FULL_PCT = 100.0
 
 
