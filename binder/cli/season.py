@@ -53,8 +53,7 @@ def _print(table: TextTable) -> None:
     shown = out if out.is_terminal else Console(width=_WIDE)
     grid = Table(box=None, pad_edge=False, title_justify="left", title=escape(table.title))
     for at, head in enumerate(table.heads):
-        is_number = all(row[at].replace(",", "").isdigit() for row in table.rows)
-        grid.add_column(escape(head), justify="right" if is_number else "left")
+        grid.add_column(escape(head), justify="right" if at in table.amounts else "left")
     for row in table.rows:
         grid.add_row(*map(escape, row))
     shown.print()

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.figures.bands.band_rule import Band
+from binder.figures.bands.band_lines import Band, index_lines
 from binder.figures.day.day_load import DayLoad, LoadLevel, load_by_hours, waves_in
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.season.pen_season import Wrong
 
 if TYPE_CHECKING:
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
     from binder.figures.season.pen_season import PenSeason
     from binder.figures.season.season_air import SeasonAir
 
-LINES = (75, 79, 84)  # where the published classes of the livestock index start [heat-97]
+# Where the published classes of the livestock index start: 75, 79, 84 (livestock_bands.csv).
+LINES = tuple(round(each.start) for each in index_lines() if OUR_CHOICE not in each.sources)
 
 
 @dataclass(frozen=True, slots=True)

@@ -125,7 +125,7 @@ def tables_of_all(context: Context, season: Season) -> tuple[TextTable, ...]:
 
 def in_short(context: Context, season: Season) -> tuple[str, ...]:
     """Return what the weather says at once: days gone wrong, what to mend first, the stays."""
-    lines = [line for one in season.seasons for line in season_text.lines_of(context, one)]
+    lines = season_text.lines_of_all(context, season)
     return (*lines, *firsts(context, season), *(odds_said(context, o) for o in season.odds))
 
 

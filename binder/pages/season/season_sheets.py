@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
-from binder.figures.bands.band_rule import Band
+from binder.figures.bands.band_rule import PEOPLE, Band
 from binder.figures.published import rests_on
 from binder.pages.season import mends_text, season_charts, season_text
 from binder.pages.season.season_charts import TICKS, CalendarDay, CalendarMonth, SpellRow
@@ -65,25 +65,16 @@ def calendar(context: Context) -> Sheet:
         Drawing(season_charts.calendar(months, clock, description), caption),
         *_said(season_text.pens_table(context, one)),
         Paragraph(season_text.head_of(context, season), small=True),
-        *(Paragraph(line, small=True) for line in _files(context, season)),
+        *(Paragraph(line, small=True) for line in season_text.lines_of_all(context, season)),
     ]
     return Sheet(
         title=context.w("season.title"),
-        answer=(_answer(context, one), context.w("season.cli_counts")),
+        answer=(season_text.days_said(context, one), context.w("season.cli_counts")),
         blocks=tuple(blocks),
         summary=context.w("season.summary"),
         sources=rests_on("season"),
         words=WORDS,
     )
-
-
-def _answer(context: Context, one: FarmSeason) -> str:
-    key = "season.days" if one.wrong else "season.days_none"
-    return context.w(key, wrong=whole(len(one.wrong)), days=whole(len(one.air.whole_days)))
-
-
-def _files(context: Context, season: Season) -> tuple[str, ...]:
-    return tuple(line for one in season.seasons for line in season_text.lines_of(context, one))
 
 
 def _hardest_chart(context: Context, one: FarmSeason) -> str:
@@ -94,7 +85,7 @@ def _hardest_chart(context: Context, one: FarmSeason) -> str:
         severe = sum(band >= Band.SEVERE for band in bands)
         return severe, sum(band >= Band.HOT for band in bands)
 
-    charts = [name for name in context.figures.bands.charts if name != "people"]
+    charts = [name for name in context.figures.bands.charts if name != PEOPLE]
     return max(charts, key=hours, default="")
 
 
@@ -147,7 +138,7 @@ def by_month(context: Context) -> Sheet:
         blocks += [Table(heads, rows, kind="wide"), Paragraph(odds.notes[-1], small=True)]
     return Sheet(
         title=context.w("season.by_month.title"),
-        answer=(_answer(context, one),),
+        answer=(season_text.days_said(context, one),),
         blocks=tuple(blocks),
         summary=context.w("season.by_month.summary"),
         sources=rests_on("season"),
@@ -210,10 +201,5 @@ def _said(table: TextTable) -> tuple[Block, ...]:
     """Return a table in words as blocks: heading, rows, notes."""
     blocks: list[Block] = [Heading(table.title)]
     if table.rows:
-        amounts = tuple(
-            at
-            for at in range(1, len(table.heads))
-            if all(row[at].replace(",", "").isdigit() for row in table.rows)
-        )
-        blocks.append(Table(table.heads, table.rows, kind="wide", amounts=amounts))
+        blocks.append(Table(table.heads, table.rows, kind="wide", amounts=table.amounts))
     return (*blocks, *(Paragraph(note, small=True) for note in table.notes))

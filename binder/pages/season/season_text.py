@@ -9,6 +9,7 @@ from binder.figures.bands.band_rule import Band
 from binder.figures.day.day_load import LoadLevel
 from binder.figures.rules import rule
 from binder.figures.season.pen_season import KINDS, Wrong
+from binder.figures.season.season_days import LINES
 from binder.figures.weather.daylight import RULES as DAY_RULES
 from binder.pages.text.listing import upper_first
 from binder.units import Amount, show_number
@@ -31,6 +32,15 @@ class TextTable:
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...] = ()
+
+    @property
+    def amounts(self) -> tuple[int, ...]:
+        """Return the columns of whole numbers: never the first, which says what a row is of."""
+        return tuple(
+            at
+            for at in range(1, len(self.heads))
+            if all(row[at].replace(",", "").isdigit() for row in self.rows)
+        )
 
 
 def whole(number: float) -> str:
@@ -74,10 +84,18 @@ def lines_of(context: Context, one: FarmSeason) -> tuple[str, ...]:
                 first=f"{record.holes[0].first:%Y-%m-%d %H:%M}", days=whole(left_out),
             )
         )  # fmt: skip
+    return (*lines, days_said(context, one))
+
+
+def lines_of_all(context: Context, season: Season) -> tuple[str, ...]:
+    """Return what `lines_of` says of each file, in their order."""
+    return tuple(line for one in season.seasons for line in lines_of(context, one))
+
+
+def days_said(context: Context, one: FarmSeason) -> str:
+    """Return on how many days of a file something went wrong."""
     key = "season.days" if one.wrong else "season.days_none"
-    days = whole(len(one.air.whole_days))
-    lines.append(context.w(key, wrong=whole(len(one.wrong)), days=days))
-    return tuple(lines)
+    return context.w(key, wrong=whole(len(one.wrong)), days=whole(len(one.air.whole_days)))
 
 
 def pens_table(context: Context, one: FarmSeason) -> TextTable:
@@ -130,7 +148,11 @@ def months_table(context: Context, one: FarmSeason) -> TextTable:
     )
     people = dict(zip((band.key for band in Band), map(whole, one.people), strict=True))
     notes = (context.w("season.months.note"), context.w("season.people", **people))
-    heads = context.words.many("season.months.heads")
+    heads = (
+        *context.words.many("season.months.heads"),
+        *(context.w("season.months.index_head", line=line) for line in LINES),
+        *context.words.many("season.months.day_heads"),
+    )
     return TextTable(context.w("season.months.title"), heads, rows, notes)
 
 
