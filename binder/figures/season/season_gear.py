@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 
 RULES = "season_rules"
 FULL_PCT = 100.0
-LOGGER_M, AIRFIELD_M = 2.0, 10.0  # where wind is measured: our choice; airfields by their rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +122,9 @@ def _wallow(
     air: SeasonAir,
     loss_mm: tuple[float, ...],
 ) -> WallowSeason:
-    assert sheet.low and sheet.surface and sheet.top_up  # noqa: S101, PT018 -- asked before
+    assert sheet.low and sheet.surface  # noqa: S101, PT018 -- asked before
     holds_l, area_m2 = sheet.low.amount.value, sheet.surface.amount.value
-    used_l = used_l_day(sheet) / HOURS_IN_DAY
+    used_l = sheet.used_l_day / HOURS_IN_DAY
     gone = 1 - rule(RULES, "wallow gone when it has lost", "share").value / FULL_PCT
     level_l, lowest_l, lowest_at = holds_l, holds_l, 0
     dried = bytearray(len(loss_mm))
@@ -141,14 +140,6 @@ def _wallow(
     on = air.record.hours[lowest_at].when.date()
     most = max((sum(loss_mm[day.start : day.end]) for day in air.days), default=0.0)
     return WallowSeason(key, sheet.pen, lowest_l / holds_l, on, most, sum(dried), bytes(dried))
-
-
-def used_l_day(sheet: WallowSheet) -> float:
-    """Return what pigs carry off and splash out of a wallow in a day [L], air not counted."""
-    assert sheet.surface and sheet.top_up  # noqa: S101, PT018 -- asked before
-    told = next(line for line in sheet.top_up.working if line.key in ("air", "air-assumed"))
-    loss = dict(told.values)["loss"]
-    return sheet.top_up.amount.value - loss.value  # type: ignore[union-attr]
 
 
 def losses(
@@ -173,13 +164,15 @@ def losses(
         rate = usual if rate_mm_day is None else rate_mm_day
         return (rate / HOURS_IN_DAY,) * len(hours), False
     sky = 1.0
-    gauge_m = LOGGER_M if air.record.format == LOGGER else AIRFIELD_M
+    gauge = "logger" if air.record.format == LOGGER else "airfield"
+    gauge_m = rule(RULES, f"wind measured by {gauge} at", "length").value
     height = evaporation.wind_at_2_m(1.0, gauge_m)
+    low_w_m2 = rule(RULES, "low sun up to", "sunlight").value
     found: list[float] = []
     clear = _clear_by_day(air, position)
     for at, hour in enumerate(hours):
         full = clear[at]
-        if full > FULL_PCT:  # with the sun low the share says little: that of before stays
+        if full > low_w_m2:  # with the sun low the share says little: that of before stays
             share = (hour.sun_w_m2 or 0.0) / full
             sky = min(max(share, evaporation.CLOUDIEST), evaporation.CLEAREST)
         found.append(

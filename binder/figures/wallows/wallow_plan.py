@@ -33,7 +33,7 @@ from binder.science.wallow import lying_area_m2
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from binder.farm.model import Farm, Wallow
     from binder.figures.herd.groups import Group, Herd
@@ -133,6 +133,7 @@ class WallowSheet:
         need: `wallow-need` [m2] for the pen's pigs; None without pigs of known weight.
         enough: whether the surface is at least the need; None where either is unknown.
         top_up: `wallow-top-up` [L/day]: lost to the air, carried off and splashed out.
+        used_l_day: of that, what its pigs of known weight carry off and splash out [L/day].
         rate_assumed: whether the loss to the air is our figure, not the farm's.
         refresh: `wallow-refresh`, the day it is due; None where no date is recorded.
         overdue: whether that day has passed on the binder's date.
@@ -150,6 +151,7 @@ class WallowSheet:
     need: Figure | None
     enough: bool | None
     top_up: Figure | None
+    used_l_day: float
     rate_assumed: bool
     refresh: Figure | None
     overdue: bool
@@ -184,6 +186,7 @@ def _sheet(farm: Farm, herd: Herd, pen_id: str, wallow: Wallow) -> WallowSheet:
     weighed = [(count, weight) for count, weight in pigs if weight is not None]
     all_weighed = bool(pigs) and len(weighed) == len(pigs)
     need = _need(weighed, wallow.id) if all_weighed else None
+    used = [wallow_use(count, weight) for count, weight in weighed]
     rate_mm_day = farm.about.evaporation_mm_day
     last = wallow.last_refreshed or wallow.dug
     refresh = None if last is None else wallow_refresh(last, wallow.id)
@@ -198,7 +201,8 @@ def _sheet(farm: Farm, herd: Herd, pen_id: str, wallow: Wallow) -> WallowSheet:
         enough=None
         if need is None or surface is None
         else at_least(surface.amount.value, need.amount.value),
-        top_up=None if surface is None else _top_up(surface, rate_mm_day, weighed),
+        top_up=None if surface is None else _top_up(surface, rate_mm_day, used),
+        used_l_day=sum(part.amount.value for part in used),
         rate_assumed=rate_mm_day is None,
         refresh=refresh,
         overdue=refresh is not None and str(refresh.value) < herd.on.isoformat(),
@@ -251,14 +255,11 @@ def _need(pigs: Iterable[tuple[int, float]], subject: str) -> Figure:
     )
 
 
-def _top_up(
-    surface: Figure, rate_mm_day: float | None, pigs: Iterable[tuple[int, float]]
-) -> Figure:
+def _top_up(surface: Figure, rate_mm_day: float | None, used: Sequence[Figure]) -> Figure:
     """Return what a wallow takes a day: lost to the air, carried off and splashed out."""
     usual = rule(RULES, "evaporation where not recorded", "depth rate")
     rate = usual.value if rate_mm_day is None else rate_mm_day
     air = evaporation(surface.amount.value, rate, surface.subject)
-    used = [wallow_use(count, weight) for count, weight in pigs]
     value = Amount(sum(part.amount.value for part in (air, *used)), "L/day")
     key = "air-assumed" if rate_mm_day is None else "air"
     lines = (
