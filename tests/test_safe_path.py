@@ -151,7 +151,7 @@ def sources() -> list[Path]:
     """Return every file of Python that may start another Python."""
     named = [
         path
-        for top in ("binder", "proof", "tests/bench")
+        for top in ("binder", "tests/proof", "tests/bench")
         for path in (ROOT / top).rglob("*.py")
     ]
     scripts = [

@@ -197,7 +197,7 @@ def main() -> None:
     resource.setrlimit(resource.RLIMIT_NOFILE, (min(hard, 8192), hard))
     with tempfile.TemporaryDirectory() as folder:
         command = [
-            sys.executable, "-u", "-m", "binder", "host",
+            sys.executable, "-P", "-u", "-m", "binder", "host",
             str(ROOT / "content/example-farm"), "--port", "0", "--only-this-machine",
             "--to", f"{folder}/build", "--date", "2026-06-01",
         ]  # fmt: skip

@@ -104,7 +104,7 @@ def test_people() -> None:
     numbers += [contact.nights for contact in farm.contacts if contact.nights]
     numbers += [stay.phone for stay in farm.stays if stay.phone]
     assert all(number[-8:-2] == "555-01" for number in numbers)
-    assert len(farm.codes) == 2
+    assert len(farm.codes) == 3
 
 
 def test_weather_of_a_humid_coastal_plain() -> None:
