@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 System = Literal["us", "metric"]
 
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """How numbers are written in a place: the decimal mark, and what parts thousands."""
+    """How amounts are written in a place: the decimal mark, what parts thousands, unit words.
+
+    `units` says what a language calls the units below that are no symbols of the SI.
+    """
 
     decimal: str = "."
     group: str = ","
+    units: Mapping[str, str] = field(default_factory=dict)
 
     def put(self, written: str) -> str:
         """Return a number written with point and comma as it is written there."""
         return written.translate({ord("."): self.decimal, ord(","): self.group})
+
+    def unit(self, name: str) -> str:
+        """Return what a unit of this module, `cups/min`, is called, with no-break spaces."""
+        parts = (self.units.get(part, part) for part in name.split("/"))
+        return "/".join(parts).replace(" ", "\N{NO-BREAK SPACE}")
 
 
 MARKS = Marks()
@@ -150,8 +162,7 @@ MEASURED: dict[str, tuple[Said, ...]] = {
     "L": (Said(0.5, 1, "quart", "qt", "qt", 4, _US, 0.07),
           Said(1, 4, "gallon", "gal", "gal", 4, _US, 0.13),
           Said(4, 10, "gallon", "gal", "gal", 2, _US, 0.07)),
-    "L/day": (Said(0.06, 0.5, "cup/day", "cup a\N{NO-BREAK SPACE}day",
-                   "cups a\N{NO-BREAK SPACE}day", 4, _US, 0.13),),
+    "L/day": (Said(0.06, 0.5, "cup/day", "cup a day", "cups a day", 4, _US, 0.13),),
 }  # fmt: skip
 
 # Where metric measures lead and stand alone, an amount is said in the unit of its size: never

@@ -265,8 +265,7 @@ def show_number(value: float, decimals: int | None = None) -> str:
 
 _LEAST = 1e-6  # below this a number is what arithmetic left over, and prints as 0
 _FIXED = "\N{NO-BREAK SPACE}"
-_A_DAY = f" a{_FIXED}day"
-_RATES = (_A_DAY, "/min", "/h")
+_DAILY = " a day"  # as `display` ends the name of a rate
 
 
 def show_parts(value: float, parts: int, slack: float) -> str | None:
@@ -281,7 +280,7 @@ def show_parts(value: float, parts: int, slack: float) -> str | None:
 
 
 def _said(
-    amount: Amount, system: System, table: dict[str, tuple[Said, ...]] = SAID
+    amount: Amount, system: System, marks: Marks, table: dict[str, tuple[Said, ...]] = SAID
 ) -> str | None:
     """Return an amount in the measure that fits its size, None where the usual one does."""
     size = convert(amount, system)
@@ -292,9 +291,8 @@ def _said(
             parts = show_parts(value, said.parts, said.slack)
             if parts is None and said.whole:
                 continue
-            number = parts or show_number(value)
             unit = said.one if value <= 1 + said.slack else said.many
-            return f"{number}{_FIXED}{unit}"
+            return _with_unit(parts or show_number(value), unit, marks)
     return None
 
 
@@ -312,29 +310,31 @@ def _alone(amount: Amount, marks: Marks, *, steps: bool) -> str:
     for one in ALONE.get(amount.unit, ()):
         if one.least <= abs(size) < one.below:
             factor, _ = _line(PINT_NAMES[amount.unit], one.pint_unit)
-            return _with_unit(marks.put(show_number(_tidy(factor * size))), one.many)
+            return _with_unit(show_number(_tidy(factor * size)), one.many, marks)
     if stepped:  # a quarter of a litre has two decimals
         number = f"{size:,.2f}".rstrip("0").rstrip(".")
-        return _with_unit(marks.put(number), DISPLAY[amount.unit]["metric"].symbol)
+        return _with_unit(number, DISPLAY[amount.unit]["metric"].symbol, marks)
     shown = DISPLAY[amount.unit]["metric"]
-    said = _said(Amount(size, amount.unit), "metric")
+    said = _said(Amount(size, amount.unit), "metric", marks)
     if said is not None:
-        return marks.put(said)
+        return said
     number = show_number(convert(Amount(size, amount.unit), "metric"), shown.decimals)
-    return _with_unit(marks.put(number), shown.symbol)
+    return _with_unit(number, shown.symbol, marks)
 
 
 def show(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `15 gal`: value and unit as the reader says them, a no-break space between."""
     if system == "metric":
         return _alone(amount, marks, steps=False)
-    return marks.put(beside(amount, system))
+    return beside(amount, system, marks)
 
 
-def beside(amount: Amount, system: System) -> str:
+def beside(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return an amount as it stands beside the other system's: `0.5 L`, not `500 mL`."""
-    said = _said(amount, system)
-    return said if said is not None else _show(amount, system, exact=amount.unit != "mg/L")
+    said = _said(amount, system, marks)
+    if said is not None:
+        return said
+    return _show(amount, system, marks, exact=amount.unit != "mg/L")
 
 
 def measure(amount: Amount, system: System, marks: Marks = MARKS) -> str:
@@ -345,24 +345,29 @@ def measure(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """
     if system == "metric":
         return _alone(amount, marks, steps=True)
-    return _said(amount, system, MEASURED) or show(amount, system, marks)
+    return _said(amount, system, marks, MEASURED) or show(amount, system, marks)
 
 
-def _show(amount: Amount, system: System, *, exact: bool) -> str:
+def _show(amount: Amount, system: System, marks: Marks, *, exact: bool) -> str:
     """Return an amount in its usual measure; thousands to three digits unless `exact`."""
     shown = DISPLAY[amount.unit][system]
     value = convert(amount, system)
     if not exact and abs(value) >= 1000:
         value = float(f"{value:.3g}")
-    return _with_unit(show_number(value, shown.decimals), shown.symbol)
+    return _with_unit(show_number(value, shown.decimals), shown.symbol, marks)
 
 
-def _with_unit(number: str, said: str) -> str:
-    if not said:
-        return number
-    joint = "" if said[0] in "°%" else _FIXED
-    measure, rate, _ = said.partition(" a day")
-    return f"{number}{joint}{measure.replace(' ', _FIXED)}{_A_DAY if rate else ''}"
+def _with_unit(number: str, unit: str, marks: Marks) -> str:
+    """Return a number as it is written there, with its unit as it is called there."""
+    if not unit:
+        return marks.put(number)
+    joint = "" if unit[0] in "°%" else _FIXED
+    measure, rate, _ = unit.partition(_DAILY)
+    return f"{marks.put(number)}{joint}{marks.unit(measure)}{_daily(marks) if rate else ''}"
+
+
+def _daily(marks: Marks) -> str:
+    return f" {marks.unit(_DAILY.strip())}"
 
 
 def show_both(amount: Amount, system: System, marks: Marks = MARKS) -> str:
@@ -372,21 +377,21 @@ def show_both(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     day`. What was converted, and every strength in water, keeps three digits: more would claim
     more than is known.
     """
-    return _both(amount, system, show(amount, system, marks))
+    return _both(amount, system, show(amount, system, marks), marks)
 
 
 def measure_both(amount: Amount, system: System, marks: Marks = MARKS) -> str:
     """Return `3 qt (2.9 L)`: as one measures it out, with the other system's beside it."""
-    return _both(amount, system, measure(amount, system, marks))
+    return _both(amount, system, measure(amount, system, marks), marks)
 
 
-def _both(amount: Amount, system: System, first: str) -> str:
+def _both(amount: Amount, system: System, first: str, marks: Marks) -> str:
     if system == "metric":
         return first
-    second = _said(amount, "metric") or _show(amount, "metric", exact=False)
-    if first == beside(amount, "metric"):
+    second = _said(amount, "metric", marks) or _show(amount, "metric", marks, exact=False)
+    if first == beside(amount, "metric", marks):
         return first
-    for rate in _RATES:
+    for rate in (_daily(marks), "/min", "/h"):
         if first.endswith(rate) and second.endswith(rate):
             return f"{first.removesuffix(rate)} ({second.removesuffix(rate)}){rate}"
     return f"{first} ({second})"

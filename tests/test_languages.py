@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from binder import data, languages
+from binder import data, display, languages
 from binder.build import composed
 from binder.data import CONTENT
+from binder.figures.bands.band_rule import Band
 from binder.pages.book import plan
 from binder.pages.text import words
 
@@ -74,7 +75,7 @@ def write_protocols(source: Path, to: Path) -> None:
     for path in source.glob("*.md"):
         _, head, body = path.read_text("utf-8").split("---\n", 2)
         told = re.sub(
-            r"(?m)^(title|summary|when): (.*)$",
+            r"(?m)^(title|summary|when|words): (.*)$",
             lambda found: f"{found[1]}: {changed(found[2])}",
             head,
         )
@@ -171,14 +172,12 @@ def english(content: Path) -> frozenset[str]:
     )
 
 
-# Units of `binder/display.py`, which do not follow the language yet.
-UNITS = frozenset({"days", "cups"})
 # Ids of sources, and the name of a service that pack and page both have as it is.
 NAMES = re.compile(
     r"\b(?:heat|water|wallow|husbandry|extra)-\d+|our-choice|from-memory|common-practice"
     r"|US Poison Help"
 )
-WORKINGS = "N"  # still says classes and kinds by the names of the published tables
+TITLES = "sources"  # stand there as their publishers wrote them
 
 
 @pytest.mark.parametrize("farm", ["example-finca", "example-farm"])
@@ -188,15 +187,19 @@ def test_no_english_is_left_but_what_the_owner_wrote(content: Path, farm: str) -
     assert book.language == PSEUDO
     owners = " ".join(path.read_text("utf-8") for path in (content / farm).glob("*.yaml"))
     own = {found[0].lower() for found in WORD.finditer(owners)}
-    known = english(content) - own - UNITS
+    known = english(content) - own
     marked = changed("(our choice)")
     sitters = [page for page in book.pages if "sitter" in page.editions]
     assert [page.sheet for page in sitters if marked in page.body] == []
     left: dict[str, set[str]] = {}
     for page in book.pages:
-        if page.tab == WORKINGS:
+        if page.slug == TITLES:
             continue
-        text = html.unescape(re.sub(r"<[^>]+>", " ", f"{page.title} {page.body}"))
+        found_by = page.words.rpartition(" ")[
+            0
+        ]  # what leads to a protocol is cut in the middle
+        said = f"{page.title} {page.body} {page.summary} {found_by}"
+        text = html.unescape(re.sub(r"<[^>]+>", " ", said))
         unmarked = re.findall(rf"[A-Za-z']+(?![A-Za-z'{MARK}])", NAMES.sub(" ", text))
         found = {one for one in unmarked if len(one) > 3 and one.lower() in known}
         if found:
@@ -205,3 +208,49 @@ def test_no_english_is_left_but_what_the_owner_wrote(content: Path, farm: str) -
     said = " ".join(book.labels.values())
     unmarked = re.findall(rf"[A-Za-z]{{4,}}(?![A-Za-z{MARK}])", re.sub(r"\{[^{}]*\}", "", said))
     assert {one for one in unmarked if one.lower() in known} == set()
+
+
+def test_every_unit_that_is_no_symbol_has_a_word() -> None:
+    """Each part of a unit's name stands in the words, or is an SI symbol, the same everywhere.
+
+    Symbols: SI Brochure (9th edition), tables 2 to 8; from memory.
+    """
+    symbols = {
+        "L",
+        "mL",
+        "m",
+        "km",
+        "mm",
+        "cm",
+        "m²",
+        "m³",
+        "kg",
+        "g",
+        "kPa",
+        "bar",
+        "W",
+        "A",
+        "V",
+        "h",
+        "min",
+        "s",
+    }
+    symbols |= {"\u00b0F", "\u00b0C", "%", "kcal", "mm\u00b2", ""}
+    names = {
+        shown.symbol for by_system in display.DISPLAY.values() for shown in by_system.values()
+    }
+    for table in (display.SAID, display.MEASURED, display.ALONE):
+        names |= {
+            name for rows in table.values() for row in rows for name in (row.one, row.many)
+        }
+    parts = {part for name in names for part in name.partition(" a day")[0].split("/")}
+    assert parts - symbols == set(words.load().section("units")) - {"a day"}
+
+
+def test_workings_have_a_name_for_every_class_and_band() -> None:
+    """In English a table's row keeps its name, as `binder figure` says it."""
+    named = words.load().section("table_names")
+    assert set(words.load().section("class_one")) <= set(named)
+    assert {band.word for band in Band} <= set(named)
+    later = {"typical", "new", "returning"}
+    assert {key: name for key, name in named.items() if key != name}.keys() == later

@@ -15,7 +15,7 @@ from binder.pages.text.rich import Link, Rich, joined, rich
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
@@ -266,15 +266,27 @@ class Context:
 
     def named(self, subject: str) -> str:
         """Return a figure's subject as people know it, every id in it by its name."""
-        names = self._names
-        if subject in names:
-            return names[subject]
-        first, _, rest = subject.partition(" ")
-        if first not in names:
-            published = _DEGREES.fullmatch(subject)  # a row of a table, by its air
-            kept = units.parse(subject, "temperature") if published else 0.0
-            return self.degrees(kept) if published and self.metric else subject
-        return f"{names[first]}, {names.get(rest, rest)}"
+        if _DEGREES.fullmatch(subject):  # a row of a table, by its air
+            kept = units.parse(subject, "temperature")
+            return self.degrees(kept) if self.metric else subject
+        return ", ".join(dict.fromkeys(self._parts(subject.replace(",", " ").split())))
+
+    def _parts(self, left: Sequence[str]) -> Iterator[str]:
+        """Yield a subject's ids and rows of tables by their names; the longest name wins."""
+        called = {one.called: one.called for one in self.farm.animals}
+        names = {**self.words.section("table_names"), **called, **self._names}
+        unknown: list[str] = []
+        while left:
+            ends = range(len(left), 0, -1)
+            found = next((end for end in ends if " ".join(left[:end]) in names), 0)
+            if not found:
+                unknown.append(left[0])
+            if unknown and (found or len(left) == 1):
+                yield " ".join(unknown)
+                unknown = []
+            if found:
+                yield str(names[" ".join(left[:found])])
+            left = left[found or 1 :]
 
     @cached_property
     def _names(self) -> Mapping[str, str]:
@@ -310,7 +322,13 @@ class Context:
     @cached_property
     def _names_of_things(self) -> Mapping[str, str]:
         classes = self.words.section("class_one")
-        return {key: name for key, name in self._names.items() if key not in classes}
+        things = {key: name for key, name in self._names.items() if key not in classes}
+        return {**self.words.section("table_names"), **things}
+
+    def value(self, figure: Figure) -> str:
+        """Return what a figure comes to, a row of a table by what the language calls it."""
+        said = self.words.value(figure)
+        return str(self.words.section("table_names").get(said, said))
 
     def working(self, figure: Figure) -> tuple[str, ...]:
         """Return the lines of a figure's working, every id in them by its name.

@@ -93,7 +93,7 @@ def start_here(context: Context, whole: Whole) -> Filled:
         body=body,
         summary=context.w("start.summary"),
         kind="start",
-        words="first day begin what to do first new here shut-offs",
+        words=context.w("found_by.start"),
         claims=tuple(one for row in today for one in row["claims"]),
     )
 

@@ -87,7 +87,7 @@ def introduction(context: Context) -> Sheet:
             *(Paragraph(line) for line in context.words.many("numbers.how")),
         ),
         summary=w("numbers.summary"),
-        words="working formula why how number",
+        words=w("found_by.workings"),
         kind="numbers",
     )
 
@@ -108,7 +108,7 @@ def workings(context: Context, area: str, found: Iterable[Figure]) -> Sheet:
         answer=(),
         blocks=tuple(blocks),
         summary=context.w("numbers.area_summary", area=title),
-        words="working formula why how number",
+        words=context.w("found_by.workings"),
         kind="numbers",
     )
 
@@ -117,7 +117,7 @@ def _alike(context: Context, figures: Iterable[Figure]) -> Iterable[list[Figure]
     """Return figures of one name in groups that share value, working and sources."""
     groups: dict[object, list[Figure]] = {}
     for figure in figures:
-        said = (context.words.value(figure), context.working(figure), figure.sources)
+        said = (context.value(figure), context.working(figure), figure.sources)
         groups.setdefault(said, []).append(figure)
     return groups.values()
 
@@ -133,7 +133,7 @@ def _working(context: Context, alike: Sequence[Figure]) -> Markup:
         anchor(first),
         anchors,
         f"{whose}: " if whose else "",
-        context.words.value(first),
+        context.value(first),
         " · ".join(context.working(first)),
         _source_words(context, first.sources),
     )
@@ -169,7 +169,7 @@ def _popup(context: Context, figure: Figure) -> str:
     return str(
         Markup('<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class="sources">{}</p>').format(
             context.words.title(figure),
-            context.words.value(figure),
+            context.value(figure),
             points,
             _source_words(context, figure.sources),
         )
@@ -217,7 +217,7 @@ def sources(context: Context, whole: Whole) -> Sheet:
         answer=(context.w("numbers.sources_answer"),),
         blocks=(Table((), grades), Table(heads, rows, kind="wide sources")),
         summary=context.w("numbers.sources_summary"),
-        words="bibliography references grade",
+        words=context.w("found_by.sources"),
         kind="numbers",
     )
 
@@ -236,6 +236,6 @@ def open_points(context: Context) -> Sheet:
         answer=(context.w("open-points.answer"),),
         blocks=tuple(blocks),
         summary=context.w("open-points.summary"),
-        words="disagree open unknown our choice",
+        words=context.w("found_by.open"),
         kind="numbers",
     )

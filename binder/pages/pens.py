@@ -44,7 +44,7 @@ def sheet(context: Context, pen: PenView) -> Filled:
         title=pen.name,
         body=template.page("parts/pen.html", known),
         summary=pen.who or context.w("pen.nobody"),
-        words=" ".join((pen.kind, *(group.name for group in pen.groups), pen.notes)),
+        words=" ".join((*(group.name for group in pen.groups), pen.notes)),
         kind="pen",
         claims=stated.pen(context, pen),
     )

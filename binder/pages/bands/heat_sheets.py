@@ -44,8 +44,8 @@ def air_chart(context: Context, name: str) -> Sheet:
     people = chart.name == PEOPLE
     notes: list[Block] = [Raw(grid), _legend_boxes(context, _asked(context, chart.name))]
     lines = [w("chart.sun"), w("chart.people_base" if people else "chart.base")]
+    names = ", ".join(context.words.text(f"classes.{cls}") for cls in chart.classes)
     if chart.classes:
-        names = ", ".join(context.words.text(f"classes.{cls}") for cls in chart.classes)
         lines.insert(0, w("chart.for", classes=names))
     lines.append(w("chart.empty", dew=context.degrees(chart.dampest_c)))
     notes.append(Paragraph(rich(" ".join(lines), _in_labor(context, chart)), small=True))
@@ -61,7 +61,7 @@ def air_chart(context: Context, name: str) -> Sheet:
         blocks=tuple(notes),
         summary=w("chart.summary", name=w(f"asks.head.{chart.name}").lower()),
         sources=chart.sources,
-        words="chart number band temperature humidity " + " ".join(chart.classes),
+        words=w("found_by.chart", classes=names),
         kind="chart",
     )
 
@@ -138,7 +138,7 @@ def what_each_band_asks(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("asks.summary"),
         sources=rests_on("what-each-band-asks"),
-        words="actions what to do now number",
+        words=w("found_by.asks"),
         claims=stated.back_in(FARM, {key: context.span(h) for key, h in intervals.items()}),
         kind="asking",
     )
@@ -189,7 +189,7 @@ def typical_days(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("typical.summary"),
         sources=rests_on("typical-days"),
-        words="month climate weather curve hottest",
+        words=w("found_by.climate"),
     )
 
 

@@ -56,7 +56,7 @@ def today(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("feed.summary"),
         sources=(*sources, *rests_on("feed-today")),
-        words="ration scoop bucket soak morning evening meal",
+        words=w("found_by.feed"),
         claims=_claims(context, None),
     )
 

@@ -65,7 +65,7 @@ def calendar(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("calendar.summary"),
         sources=rests_on("calendar"),
-        words="due farrowing birth weaning calendar dates boar",
+        words=w("found_by.calendar"),
     )
 
 

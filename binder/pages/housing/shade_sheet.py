@@ -53,7 +53,7 @@ def shade_and_air(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("shade.summary"),
         sources=(*sources, *rests_on("shade-and-air")),
-        words="shade shelter fan airflow cloth trees",
+        words=w("found_by.shade"),
     )
 
 

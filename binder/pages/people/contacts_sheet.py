@@ -96,7 +96,7 @@ def contacts(context: Context) -> Sheet:
         ),
         blocks=tuple(blocks),
         summary=w("contacts.summary"),
-        words=f"phone telephone number vet owner neighbor call {context.farm.about.emergency}",
+        words=w("found_by.contacts", number=context.farm.about.emergency),
         sources=() if pack.code == HOME else pack.sources,
     )
 

@@ -54,7 +54,7 @@ def work_and_rest(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("helper.summary"),
         sources=rests_on("work-and-rest"),
-        words="helper sitter work rest drink sun minutes",
+        words=w("found_by.work"),
     )
 
 

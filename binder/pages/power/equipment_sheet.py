@@ -41,7 +41,7 @@ def equipment(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("equipment.summary"),
         sources=rests_on("equipment"),
-        words="switch valve breaker generator tank shut off cord",
+        words=w("found_by.equipment"),
     )
 
 

@@ -78,7 +78,7 @@ def sheet(context: Context, whole: Whole) -> Sheet:
         blocks=tuple(blocks),
         summary=w("readiness.summary"),
         sources=(OUR_CHOICE,),
-        words="readiness missing short to mend buy before summer",
+        words=w("found_by.readiness"),
         claims=tuple(_claims(context, found)),
     )
 

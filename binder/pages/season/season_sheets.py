@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 MOST_MONTHS = 5  # of a calendar on one sheet
 MOST_BARS = 8  # of mends in the drawing: our choice
-WORDS = "season summer weather calendar hot days year"
 
 
 def has(figures: Figures) -> bool:
@@ -73,7 +72,7 @@ def calendar(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=context.w("season.summary"),
         sources=rests_on("season"),
-        words=WORDS,
+        words=context.w("found_by.season"),
     )
 
 
@@ -142,7 +141,7 @@ def by_month(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=context.w("season.by_month.summary"),
         sources=rests_on("season"),
-        words=WORDS,
+        words=context.w("found_by.season"),
     )
 
 
@@ -193,7 +192,7 @@ def mends(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=context.w("season.mends.summary"),
         sources=rests_on("season-mends"),
-        words=f"{WORDS} buy mend first",
+        words=context.w("found_by.mends"),
     )
 
 

@@ -37,7 +37,7 @@ def card(context: Context, plan: Plan) -> Sheet:
         blocks=tuple(blocks),
         summary=w("looks.summary"),
         sources=(OUR_CHOICE,),
-        words=f"short look walk past {plan.stay.sitter}",
+        words=context.w("found_by.looks", sitter=plan.stay.sitter),
         kind="visit",
         claims=stated.looks(context, plan),
     )

@@ -62,7 +62,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         blocks=tuple(blocks),
         summary=w("stay.summary"),
         sources=(OUR_CHOICE,),
-        words=f"stay sitter plan visits {stay.sitter}",
+        words=context.w("found_by.stay", sitter=stay.sitter),
         claims=stated.visits(context, plan),
     )
 

@@ -59,7 +59,7 @@ def card(context: Context, plan: Plan, visit: Visit) -> Sheet:
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=context.window(plan.stay.first, plan.stay.last)),
         sources=(OUR_CHOICE,),
-        words=f"visit card tasks {plan.stay.sitter}",
+        words=context.w("found_by.card", sitter=plan.stay.sitter),
         kind="visit",
         claims=card_claims.of_card(context, plan, visit),
     )

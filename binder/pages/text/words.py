@@ -58,7 +58,7 @@ class _Filler(Formatter):
             text = str(super().format_field(value, format_spec))
             return self.marks.put(text) if isinstance(value, int | float) else text
         if format_spec in {"us", "metric"}:
-            return units.beside(value, format_spec)  # type: ignore[arg-type]
+            return units.beside(value, format_spec, self.marks)  # type: ignore[arg-type]
         if format_spec in self.said:
             return self.said[format_spec](value, self.system, self.marks)
         number = super().format_field(units.convert(value, self.system), format_spec)
@@ -283,7 +283,7 @@ def load(language: str = "en", system: System = "us", country: str = places.HOME
     tree = _in_order(tree, system, pack, respell)
     return Words(
         tree, system, language, limits(), terms(pack, tree.get("country", {})),
-        pack.marks, pack.clock_24, respell,
+        replace(pack.marks, units=tree.get("units", {})), pack.clock_24, respell,
     )  # fmt: skip
 
 

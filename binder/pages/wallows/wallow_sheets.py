@@ -54,7 +54,7 @@ def wallows(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("wallow.summary"),
         sources=rests_on("wallows"),
-        words="mud bath fill drain top up",
+        words=w("found_by.wallows"),
     )
 
 
@@ -100,7 +100,7 @@ def mixing_bleach(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("mix.summary"),
         sources=rests_on("mixing-bleach"),
-        words="bleach chlorine dilution ppm surface boots waterer wallow strip",
+        words=w("found_by.mixes"),
         kind="figures",
     )
 

@@ -56,7 +56,7 @@ def today(context: Context) -> Sheet:
         blocks=tuple(blocks),
         summary=w("waterneed.summary"),
         sources=_sources(*figures.water.groups.values(), figures.supply.demand),
-        words="drink gallons need tank store reserve",
+        words=w("found_by.water"),
     )
 
 
@@ -198,5 +198,5 @@ def hoses(context: Context) -> Sheet:
         sources=_sources(
             *(sheet.heat for sheet in sheets), *(sheet.volume for sheet in sheets)
         ),
-        words="flush warm hot line bypass valve",
+        words=w("found_by.hoses"),
     )
