@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
 # Class of the page -> about how much of the room its words take then, measured on the example
 # farm's sheets. Large print keeps its letters: only its space may go.
-STEPS = {"snug": 0.92, "small": 0.80, "smaller": 0.70, "smallest": 0.65}
-MOST = 4  # pages of a sheet that is worth it: our choice
+STEPS = {"snug": 0.95, "small": 0.86, "smaller": 0.80, "smallest": 0.72}
+MOST = 6  # pages of a sheet that is worth it: our choice
 TRIES = 2  # our choice
 STEPS_LARGE = {"snug": 0.92}
 _LARGE = ' class="large '
@@ -47,7 +47,8 @@ def fitted(html: str, lay_out: Callable[[str], Any]) -> Any:
         for step, share in steps.items()
         if math.ceil(words * share - _DOUBT) < len(first.pages)
     ]
-    for step in hopeful[:TRIES]:
+    # A guess may be a step too mild; the last step tells whether any does it.
+    for step in dict.fromkeys((*hopeful[:TRIES], *hopeful[-1:])):
         tried = lay_out(html.replace(' class="', f' class="{step} ', 1))
         if len(tried.pages) < len(first.pages):
             return tried

@@ -60,11 +60,10 @@ LABELS = (
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
 WITHOUT_INDEX = CARDS | {"cover", "changes", "pocket"}
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
-_TOP_MM, _BOTTOM_MM = 16.0, 24.0  # as in print.css
+_TOP_MM, _BOTTOM_MM = 10.0, 17.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
 _INDEX_WIDE_MM = 12
-PACK = "pack"  # a kind beside others: a sheet of a book that is read from front to back
-_SIDES_MM, _PACK_SIDES_MM = (26, 21), (22, 17)  # gutter and outer edge, as in print.css
+_GUTTER_MM, _OUTER_MM = 22, 17  # as in print.css
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,13 +229,12 @@ def _page_style(book: Book, page: Page, setting: Setting) -> str:
     """Return the CSS of one sheet's pages: gutter, tab index, words round the numbers."""
     rules = [f".foot .pages::after {{ content: {_page_of(book.labels['print.page-of'])}; }}"]
     tab = next((tab for tab in book.tabs if tab.letter == page.tab), None)
-    gutter, outer = _PACK_SIDES_MM if PACK in page.kind.split() else _SIDES_MM
     if setting.two_sided:
-        sides = f"margin-left: {outer}mm; margin-right: {gutter}mm;"
-        rules.append(f"@page :left {{ {sides} }} @page pack:left {{ {sides} }}")
+        sides = f"margin-left: {_OUTER_MM}mm; margin-right: {_GUTTER_MM}mm;"
+        rules.append(f"@page :left {{ {sides} }}")
     if tab is not None and page.kind not in WITHOUT_INDEX:
         top = f"{_index_top_mm(tab, book.tabs, book.paper):.1f}mm"
-        off = outer - _INDEX_WIDE_MM
+        off = _OUTER_MM - _INDEX_WIDE_MM
         right = _index(tab.letter, top, f"margin-left: {off}mm; padding-right: 3mm;")
         left = _index(tab.letter, top, f"margin-right: {off}mm; padding-left: 3mm;")
         rules.append(f"@page {{ @right-top {{ {right} }} }}")

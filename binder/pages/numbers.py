@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich
+    from binder.pages.text.rich import Rich, Text
     from binder.pages.whole import Whole
     from binder.sources import Source
 
@@ -53,7 +53,7 @@ _SHEETS = {
     "bleach": "wallows",
     "housing": "shade",
 }
-_HEAD = ("id", "grade", "by", "title", "year")
+_HEAD = ("id", "grade", "title")
 SHEETS = tuple(dict.fromkeys(_SHEETS.get(area, area) for area in AREAS if area in _RESULTS))
 
 
@@ -177,18 +177,19 @@ def _popup(context: Context, figure: Figure) -> str:
 
 
 def _named(context: Context, source: Source) -> Rich:
-    """Return what it is called, and how much of it was read; a screen leads to the page.
+    """Return who wrote it, what it is called, its year, and how much of it was read.
 
-    Addresses stay off the paper. A copy on another host is no address of the publisher's, so
+    A screen leads to the page. Addresses stay off the paper. A copy on another host is no address of the publisher's, so
     nothing leads there.
     """
     read = source.read or ("copy" if source.copy else "")
     said = f" ({context.w(f'numbers.read.{read}')})" if read else ""
     title = source.title.rstrip(".")
+    by = f"{source.by.rstrip('.')}. " if source.by else ""
     end = "" if title.endswith("?") and not said else "."
-    if source.url and read != "copy":
-        return rich(Link(title, source.url), said, end)
-    return rich(title, said, end)
+    year = f" {source.year}." if source.year else ""
+    name: Text = Link(title, source.url) if source.url and read != "copy" else title
+    return rich(by, name, said, end, year)
 
 
 def sources(context: Context, whole: Whole) -> Sheet:
@@ -201,9 +202,7 @@ def sources(context: Context, whole: Whole) -> Sheet:
         (
             source.id,
             source.grade or none,
-            source.by or none,
             _named(context, source),
-            source.year or none,
         )
         for source in all_sources().values()
         if source.id in wanted

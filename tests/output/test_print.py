@@ -226,7 +226,7 @@ def test_two_sided_gutter_changes_sides(book: Book, cache: Cache, tmp_path: Path
     result = render_book(one_sheet(book, "<p>line</p>" * 60), tmp_path, options=options)
     with pdfium.PdfDocument(result.file) as document:
         front, back = (left_edge(document[at]) for at in (0, 1))
-    assert front - back == pytest.approx((26 - 21) / MM_PER_POINT, abs=0.5)
+    assert front - back == pytest.approx((22 - 17) / MM_PER_POINT, abs=0.5)
 
 
 def left_edge(page: pdfium.PdfPage) -> float:

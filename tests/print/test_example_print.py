@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.slow
 
 POINTS_PER_MM = 72 / 25.4
-OUTER_MM, EDGE_MM = 21.0, 12.0  # print.css: the outer margin, and the tab index in it
+OUTER_MM, EDGE_MM = 17.0, 12.0  # print.css: the outer margin, and the tab index in it
 
 
 def test_each_emergency_is_one_page(example: Example) -> None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from binder.pages.page import Book, Page
 
 JULY = dt.date(2026, 7, 5)
-EDGE_MM, MM_PER_POINT = 21.0, 25.4 / 72
+EDGE_MM, MM_PER_POINT = 17.0, 25.4 / 72
 
 
 @pytest.fixture(scope="module")
