@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
     from binder.pages.context import Context
-    from binder.pages.text.rich import Rich, Text
+    from binder.pages.text.rich import Rich
     from binder.pages.whole import Whole
     from binder.sources import Source
 
@@ -179,8 +179,8 @@ def _popup(context: Context, figure: Figure) -> str:
 def _named(context: Context, source: Source) -> Rich:
     """Return who wrote it, what it is called, its year, and how much of it was read.
 
-    A screen leads to the page. Addresses stay off the paper. A copy on another host is no address of the publisher's, so
-    nothing leads there.
+    A screen leads to the page. Addresses stay off the paper. A copy on another host is no
+    address of the publisher's, so nothing leads there.
     """
     read = source.read or ("copy" if source.copy else "")
     said = f" ({context.w(f'numbers.read.{read}')})" if read else ""
@@ -188,8 +188,9 @@ def _named(context: Context, source: Source) -> Rich:
     by = f"{source.by.rstrip('.')}. " if source.by else ""
     end = "" if title.endswith("?") and not said else "."
     year = f" {source.year}." if source.year else ""
-    name: Text = Link(title, source.url) if source.url and read != "copy" else title
-    return rich(by, name, said, end, year)
+    if source.url and read != "copy":
+        return rich(by, Link(title, source.url), said, end, year)
+    return rich(by, title, said, end, year)
 
 
 def sources(context: Context, whole: Whole) -> Sheet:
