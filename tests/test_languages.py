@@ -20,10 +20,13 @@ from binder.data import CONTENT
 from binder.figures.bands.band_rule import Band
 from binder.pages.book import plan
 from binder.pages.text import words
+from tests.print.cells import complaints
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
+
+    from binder.pages.page import Page
 
 PSEUDO = "qps"
 DAY = dt.date(2026, 7, 12)
@@ -208,6 +211,26 @@ def test_no_english_is_left_but_what_the_owner_wrote(content: Path, farm: str) -
     said = " ".join(book.labels.values())
     unmarked = re.findall(rf"[A-Za-z]{{4,}}(?![A-Za-z{MARK}])", re.sub(r"\{[^{}]*\}", "", said))
     assert {one for one in unmarked if one.lower() in known} == set()
+
+
+# Besides the first sheet of each kind: tables with many columns, which run over soonest.
+WIDE = frozenset({"H13", "H31", "R20", "W2", "L10"})
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("farm", ["example-finca", "example-farm"])
+def test_longer_words_keep_to_their_paper(content: Path, farm: str) -> None:
+    """Words a third longer leave no page, no column, and no column of one word a line."""
+    book = composed(content / farm, DAY, PSEUDO).book
+    first: dict[str, Page] = {}
+    for page in book.pages:
+        first.setdefault(page.kind, page)
+    wide = [page for page in book.pages if page.sheet in WIDE]
+    assert len(first) > 14
+    assert len(wide) >= len(WIDE) - 1
+    printed = {page.slug: page for page in (*first.values(), *wide)}
+    left = {page.sheet: found for page in printed.values() if (found := complaints(page, book))}
+    assert left == {}
 
 
 def test_every_unit_that_is_no_symbol_has_a_word() -> None:
