@@ -98,8 +98,12 @@ DISPLAY: dict[str, dict[System, Shown]] = {
     "count": {"us": Shown("", "", 0), "metric": Shown("", "", 0)},
     "index": {"us": Shown("", "", 1), "metric": Shown("", "", 1)},
     "ratio": {"us": Shown("", ""), "metric": Shown("", "")},
-    "AWG": {"us": Shown("", "AWG", 0), "metric": Shown("", "AWG", 0)},
+    "AWG": {"us": Shown("", "AWG", 0), "metric": Shown("", "mm²")},
 }  # fmt: skip
+
+# Cross-sections that cords are sold in where wires have no gauge numbers [mm2]: IEC 60228,
+# from memory.
+SECTIONS = (0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0)
 
 # kept unit -> what pint calls it
 PINT_NAMES = {

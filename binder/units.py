@@ -24,6 +24,7 @@ from binder.display import (
     MEASURED,
     PINT_NAMES,
     SAID,
+    SECTIONS,
     Marks,
     Said,
     System,
@@ -208,10 +209,38 @@ def _decimal(written: str) -> float:
 def convert(amount: Amount, system: System) -> float:
     """Return the unrounded value of `amount` in the unit the system prints it in."""
     shown = DISPLAY[amount.unit][system]
+    if amount.unit == "AWG" and system == "metric":
+        return _section(round(amount.value))
     if not shown.pint_unit:
         return amount.value
     factor, offset = _line(PINT_NAMES[amount.unit], shown.pint_unit)
     return _tidy(factor * amount.value + offset)
+
+
+def copper_mm2(gauge: int) -> float:
+    """Return the cross-section of a wire [mm2] by its American gauge, 1 to 24.
+
+    ASTM B258, from memory: 0.127 mm across at gauge 36, 92 times that 39 gauges on.
+    """
+    across_mm = 0.127 * math.pow(92.0, (36 - gauge) / 39)
+    return math.pi / 4 * across_mm**2
+
+
+def _section(gauge: int) -> float:
+    """Return the thinnest cross-section sold that is no thinner than a gauge [mm2]."""
+    return next(section for section in SECTIONS if section >= copper_mm2(gauge))
+
+
+def gauge_of(section_mm2: float) -> int:
+    """Return the thickest American gauge that is no thicker than a cross-section [AWG].
+
+    Raises:
+        ValueError: a wire thinner than gauge 24 or thicker than gauge 1.
+    """
+    if not copper_mm2(24) <= section_mm2 <= SECTIONS[-1]:
+        message = f"{section_mm2:g} mm2 is no wire of a cord"
+        raise ValueError(message)
+    return next(gauge for gauge in range(1, 25) if copper_mm2(gauge) <= section_mm2)
 
 
 def difference_c(degrees: float, system: System) -> float:

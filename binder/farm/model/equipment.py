@@ -168,7 +168,9 @@ class Cord(Thing):
 
     id: Id = Field(description="A short name of its own.", examples=["cord-1"])
     length_m: CordMetres = Field(alias="length", description="Its length.")
-    gauge_awg: Gauge = Field(alias="gauge", description="Wire gauge (AWG), printed on it.")
+    gauge_awg: Gauge = Field(
+        alias="gauge", description="Wire gauge (AWG) or section, `2.5 mm2`, printed on it."
+    )
     feeds: Annotated[Id | None, Refers(*POWERED)] = Field(
         default=None, description="The fan, pump or circuit it feeds.", examples=["fan-1"]
     )

@@ -139,6 +139,35 @@ def whole(low: int, high: int) -> BeforeValidator:
     return BeforeValidator(read)
 
 
+_SECTION = re.compile(
+    r"(\d{1,2}(?:[.,]\d{1,2})?)\s*(?:mm2|mm\^2|mm\u00b2|sq ?mm)", re.IGNORECASE
+)
+
+
+def wire(low: int, high: int) -> BeforeValidator:
+    """Return the reader of a wire: its gauge from `low` to `high`, or its section in mm2."""
+
+    def read(value: object) -> int:
+        section = _SECTION.fullmatch(value.strip()) if isinstance(value, str) else None
+        if section is None:
+            gauge = value.upper().removesuffix("AWG").strip() if isinstance(value, str) else ""
+            if not _WHOLE.fullmatch(gauge):
+                _refuse(f"{_quoted(value)} is no wire; write it like 12 or 2.5 mm2")
+            number = int(gauge)
+            if not low <= number <= high:
+                _refuse(
+                    f"{_quoted(value)} is out of range; it must be from {low} to {high},"
+                    " or a section like 2.5 mm2"
+                )
+            return number
+        try:
+            return units.gauge_of(float(section[1].replace(",", ".")))
+        except ValueError:
+            _refuse(f"{_quoted(value)} is no wire of a cord; write it like 12 or 2.5 mm2")
+
+    return BeforeValidator(read)
+
+
 def decimal(low: float, high: float, what: str, example: str) -> BeforeValidator:
     """Return the reader of a plain number without a unit, from `low` to `high`."""
 

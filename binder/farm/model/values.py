@@ -32,6 +32,7 @@ from binder.farm.model.readers import (
     schema,
     time_zone,
     whole,
+    wire,
     words,
     yes_or_no,
 )
@@ -77,7 +78,10 @@ Whole = Annotated[int, whole(1, 100_000), schema(["integer", "string"], "8", **_
 WholeOrZero = Annotated[
     int, whole(0, 100_000), schema(["integer", "string"], "9", **_WHOLE_SCHEMA)
 ]
-Gauge = Annotated[int, whole(1, 24), schema(["integer", "string"], "12", **_WHOLE_SCHEMA)]
+_WIRE_SCHEMA = {
+    "pattern": "^[0-9]{1,2}([.,][0-9]{1,2})?( ?[A-Za-z]{2,3}( ?mm|\\^?2|\u00b2)?)?$"
+}
+Gauge = Annotated[int, wire(1, 24), schema(["integer", "string"], "12", **_WIRE_SCHEMA)]
 Index = Annotated[int, whole(84, 110), schema(["integer", "string"], "90", **_WHOLE_SCHEMA)]
 Latitude = Annotated[
     float,

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from binder.figures.published import Row
 
 AREA = "power"
+_KM_PER_1000_FT = 0.3048
 CAUTIONS = ("never-through-water", "one-cord", "gfci")
 
 
@@ -130,7 +131,8 @@ def voltage_drop(amps: float, length_m: float, gauge: int, subject: str = "") ->
     lost = power.volts_lost(amps, units.convert(length, "us"), wire.number("ohms"))
     working = (
         step("drop", amps=Amount(amps, "A"), length=length, gauge=Amount(gauge, "AWG"),
-             ohms=wire.number("ohms"), lost=Amount(lost, "V")),
+             ohms=wire.number("ohms"), ohms_km=wire.number("ohms") / _KM_PER_1000_FT,
+             lost=Amount(lost, "V")),
     )  # fmt: skip
     return Figure("voltage-drop", Amount(lost, "V"), working, wire.sources, subject=subject)
 

@@ -93,7 +93,9 @@ def _power(context: Context) -> list[Block]:
             (
                 upper_first(context.named(one.id)),
                 context.w(
-                    "equipment.cord", length=Amount(one.length_m, "m"), gauge=one.gauge_awg
+                    "equipment.cord",
+                    length=Amount(one.length_m, "m"),
+                    gauge=Amount(one.gauge_awg, "AWG"),
                 ),
             )
             for one in things.cords
