@@ -22,6 +22,7 @@ from binder.pages.context import Context
 from binder.pages.readiness import readiness_sheet
 from binder.pages.season import mends_text
 from binder.pages.text import words
+from binder.places import HOME
 from binder.problems import Faults, Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
@@ -199,15 +200,17 @@ def _air(farm: Farm, position: Position, asked: Asked) -> DayAir:
         peak_h = None if usual is None else hours(usual)
         given = DayWeather(high_c, low_c, dew_c, peak_h, assumed=False, origin=ASKED)
         return day_of(position, asked.on, given)
-    name, text = _forecast(position, asked.forecast)
+    name, text = _forecast(farm, position, asked.forecast)
     if fetch.is_forecast(text):
         text = fetch.as_record(text, name)
     return day_air(position, asked.on, read_hours(text, name, asked.on))
 
 
-def _forecast(position: Position, file: Path | None) -> tuple[str, str]:
+def _forecast(farm: Farm, position: Position, file: Path | None) -> tuple[str, str]:
     """Return the name and the text of a forecast: a file's, else the weather service's."""
     if file is None:
+        if farm.about.pack.code != HOME:
+            raise fetch.abroad()
         text = fetch.hourly_forecast(position.latitude, position.longitude)
         return str(fetch.PLACE), text
     try:

@@ -96,6 +96,12 @@ def _no(code: int) -> str:
     return f"the weather service answered with an error ({code})"
 
 
+def abroad() -> ProblemsError:
+    """Return what is said of a farm outside the US: nobody is asked there."""
+    what = "the weather service covers the US only, and this farm is elsewhere, by its country"
+    return ProblemsError([_problem(f"{what} or its time zone")])
+
+
 def _problem(message: str) -> Problem:
     hint = "give --high, --low and --dew-point, or a file with --forecast"
     return Problem(PLACE, "", f"{message}; {hint}")

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 HOME = "us"  # where nothing says otherwise: farms of before there were packs
 ANYWHERE = "any"  # the pack of neutral words
 _FACTS = (
-    "emergency", "poison", "report", "shock_switch", "mains", "dig", "paper", "english",
-    "units", "clock", "marks",
+    "emergency", "poison", "report", "shock_switch", "mains", "plug", "dig", "bleach", "paper",
+    "holes", "english", "units", "clock", "marks",
 )  # fmt: skip
 
 

@@ -150,6 +150,18 @@ def test_a_day_fetched(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert asked == [(31.55, -82.12)]
 
 
+def test_nobody_is_asked_for_a_farm_outside_the_us(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One message that says why and what to do instead, before anything is sent."""
+    finca = str(ROOT / "content" / "example-finca")
+    monkeypatch.setattr(fetch, "hourly_forecast", lambda *_: pytest.fail("somebody was asked"))
+    assert run("day", finca, "--fetch", "--to", str(tmp_path / "to")) == 1
+    told = said(capsys)
+    assert "the weather service covers the US only, and this farm is elsewhere" in told
+    assert "or a file with --forecast" in told
+
+
 def test_a_fetch_that_fails_ends_with_its_message(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

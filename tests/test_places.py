@@ -17,6 +17,8 @@ from binder.units import Amount
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from binder.display import System
+
 EU = ("es", "fr", "gr", "it", "pt")
 
 
@@ -96,6 +98,42 @@ def test_a_lacking_address_names_the_number_that_the_cover_names(
     )
     lexicon = words.of(farm)
     assert lexicon.text("ready-findings.no-address").startswith(said)
+
+
+@pytest.mark.parametrize(
+    ("code", "volts", "plug"),
+    [
+        ("es", "230 V", "F"),
+        ("fr", "230 V", "E"),
+        ("gb", "230 V", "G"),
+        ("au", "230 V", "I"),
+        ("za", "230 V", "M, N"),
+        ("mx", "127 V", "B"),
+        ("in", "230 V", "D, M"),
+        ("it", "230 V", "F, L"),
+    ],
+)
+def test_electricity_comes_out_of_the_wall_as_there(code: str, volts: str, plug: str) -> None:
+    """Rows of IEC World Plugs (extra-131); of several types those with an earth."""
+    pack = places.pack(code)
+    assert (pack.said("mains"), pack.said("plug")) == (volts, plug)
+
+
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        ("us", "Plain and unscented, 5% to 9%."),  # wallow-3
+        ("es", "35\N{EN DASH}60 g/L"),  # extra-134
+        ("fr", "2,6\N{EN DASH}9,6%"),  # extra-135
+        ("au", "chlorine of 4% is"),  # extra-137
+        ("za", "The label says how strong it is."),  # nothing found
+        ("xx", "The label says how strong it is."),
+    ],
+)
+def test_bleach_is_as_strong_as_shops_sell_it_there(code: str, said: str) -> None:
+    """The sentence beside what to buy; where no page was found the label decides."""
+    system: System = "us" if code == "us" else "metric"
+    assert said in words.load("en", system, code).text("bleach-to-buy.cautions.fresh-bottle")
 
 
 def test_who_has_no_number_is_named_without_one() -> None:

@@ -84,7 +84,10 @@ def check_command(
     help="A file of hours: hour,temperature,dew_point; or the weather service's JSON.",
 )
 @click.option(
-    "--fetch", "fetched", is_flag=True, help="Ask the US weather service for the hours."
+    "--fetch",
+    "fetched",
+    is_flag=True,
+    help="Ask the US weather service for the hours; for a farm in the US.",
 )
 @click.option("--date", "on", type=DAY, default=None, help="The day, like 2026-07-14.")
 @click.option("--stay", help="The id of a stay, where the day lies in none or in several.")

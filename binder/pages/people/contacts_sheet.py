@@ -108,7 +108,10 @@ def _country(context: Context, pack: Pack) -> tuple[Block, ...]:
     law = Paragraph(context.words.terms["report_law"])
     if pack.code == ANYWHERE:
         return (Paragraph(context.w("country.sheet.neutral")), law)
-    return (Paragraph(context.w("country.sheet.lead", name=pack.name)), law)
+    lead = Paragraph(context.w("country.sheet.lead", name=pack.name))
+    wall = context.w("country.wall", volts=pack.said("mains"), plug=pack.said("plug"))
+    holes = context.w(f"country.holes.{pack.said('holes', 'any')}")
+    return (lead, law, Paragraph(f"{wall if pack.said('plug') else ''} {holes}".strip()))
 
 
 def w_roles(context: Context) -> Iterable[str]:

@@ -20,8 +20,14 @@ _BY_CODE = (
 _OTHERWISE = "any"
 
 
-def terms(pack: Pack, words: Mapping[str, Any]) -> Mapping[str, str]:
-    """Return the terms of a country by their names; none where the language has no words."""
+def terms(pack: Pack, words: Mapping[str, Any], limits: Mapping[str, str]) -> Mapping[str, str]:
+    """Return the terms of a country by their names; none where the language has no words.
+
+    Args:
+        pack: the country's.
+        words: the section `country` of a language.
+        limits: published amounts by their names, as they print.
+    """
     if not words:
         return {}
     found = {
@@ -31,6 +37,7 @@ def terms(pack: Pack, words: Mapping[str, Any]) -> Mapping[str, str]:
     found |= {term: _choose(words[term], pack.code) for term in _BY_CODE}
     found["report_law"] = _law(pack, "report", words)
     found["dig_first"] = _law(pack, "dig", words)
+    found["bleach_sold"] = _law(pack, "bleach", words).format_map(limits)
     return found
 
 
@@ -53,7 +60,7 @@ def _law(pack: Pack, fact: str, words: Mapping[str, Any]) -> str:
     if found is None:
         return sentence
     body = " ".join(part for part in (found.who, found.said) if part)
-    return sentence.format(said=found.said, body=body)
+    return sentence.format(said=found.said, body=body, number=pack.marks.put(found.said))
 
 
 def british(spelling: Mapping[str, str]) -> Callable[[str], str]:

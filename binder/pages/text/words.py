@@ -281,9 +281,11 @@ def load(language: str = "en", system: System = "us", country: str = places.HOME
     pack = places.pack(country)
     respell = british(tree.pop("british", {})) if pack.british else str
     tree = _in_order(tree, system, pack, respell)
+    marks = replace(pack.marks, units=tree.get("units", {}))
+    printed = {name: units.show(amount, system, marks) for name, amount in limits().items()}
     return Words(
-        tree, system, language, limits(), terms(pack, tree.get("country", {})),
-        replace(pack.marks, units=tree.get("units", {})), pack.clock_24, respell,
+        tree, system, language, limits(), terms(pack, tree.get("country", {}), printed),
+        marks, pack.clock_24, respell,
     )  # fmt: skip
 
 
