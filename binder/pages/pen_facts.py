@@ -284,6 +284,12 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
             context.w("task.flush.task", hose=water_facts.hose_name(sheet)),
             context.w("task.flush.how", where=where),
         )
+    if task.pens:
+        pens = str(context.listed(context.farm.pen(pen).name for pen in task.pens))
+        return (
+            context.w(f"task.{task.key}.task", pens=pens),
+            context.w(f"task.{task.key}.how"),
+        )
     word = f"task.{task.key}.task"
     special = f"{word}_young" if task.young else f"{word}_{task.count}"
     key = special if context.words.has(special) else word

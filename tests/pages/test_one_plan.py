@@ -231,7 +231,7 @@ def test_hens_are_counted_in_and_somebody_shuts_the_door(
 def test_soaked_feed_is_cleared_after_it_is_there(during: tuple[Figures, Sheets]) -> None:
     """R21 cleared by 7:30 am what its walk brought to the woods at about 7:40."""
     _, sheets = during
-    assert "Clear what is left 1 hour after you gave it." in sheets["visit-july-0630"]
+    assert "Clear what is left within 1 hour." in sheets["visit-july-0630"]
     assert "Clear what is left by" not in sheets["visit-july-0630"]
 
 

@@ -159,7 +159,7 @@ def test_feed_after_a_birth_is_the_same_wherever_it_stands(july: Read) -> None:
 def test_soaked_feed_says_when_it_is_ready_and_meals_are_at_visits(july: Read) -> None:
     """No source says how long pellets soak: ready is what falls apart (our choice)."""
     said = july.words(alone.FEED)
-    assert "until a pellet falls apart" in said
+    assert "a pellet falls apart" in said
     assert "6:30 am and 8:45 pm" in said
     assert "eaten by" not in said
     assert "Birds keep their feed day and night" in said

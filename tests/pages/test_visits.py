@@ -103,7 +103,7 @@ def test_who_gets_nothing_on_record_says_ask_the_owner(tmp_path: Path) -> None:
     assert what.endswith("Which feed: ask the owner")
     assert hector.endswith("never feed him by hand.")
     pepper = row_of(card, "Feed Pepper")[1]
-    assert "Hay, always there. Only what is noted here besides" in pepper
+    assert "Hay, always there" in pepper
     assert pepper.endswith("Hay is all he needs.")
     assert "Friendly" not in hector  # a note that is not about feed
 
@@ -130,7 +130,7 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
     assert "Above 2" not in row_of(evening, "Feed Hector")[1]  # the sun is down
     assert row_of(evening, "Feed Pepper")[:2] == [  # hay is never taken away
         "Feed Pepper",
-        "Hay, always there. Only what is noted here besides Hay is all he needs.",
+        "Hay, always there Hay is all he needs.",
     ]  # fmt: skip
     assert row_of(morning, "Feed Hector")[0] == "Feed Hector Sow pellets, Red scoop"
     assert "Above 2" not in row_of(morning, "Feed Hector")[1]  # 0, 1 or 2 at half past six
@@ -139,11 +139,11 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
 def test_a_morning_card_says_that_it_comes_too_late(books: Mapping[str, Book]) -> None:
     """06:30 in July is after first light, 06:00; 06:00 in August is before 06:20."""
     late = text_of(page(books, "visit-july-0630"))
-    assert "Feed each pen as you come to it." in late
+    assert "Feed as you come to each pen." in late
     assert "it is eaten by" not in late
     early = text_of(page(books, "visit-august-weekend-0600"))
     assert "it is eaten by 6:20 am." in early
-    assert "as you come to it" not in early
+    assert "as you come to each pen" not in early
 
 
 def test_what_is_wrong_with_the_farm_is_for_its_owner(books: Mapping[str, Book]) -> None:

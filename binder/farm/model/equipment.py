@@ -21,6 +21,7 @@ from binder.farm.model.values import (
     FuelLitres,
     FuelLitresPerHour,
     Gauge,
+    Hours,
     Id,
     Line,
     LitresPerMinute,
@@ -236,6 +237,12 @@ class Feed(Thing):
         description="Weight of one level scoop of this feed.",
         examples=["3 lb"],
     )
+    soaks_in_h: Hours | None = Field(
+        default=None,
+        alias="soaks_in",
+        description="How long it stands in cool water until it is soft.",
+        examples=["15 min"],
+    )
     kept: Line | None = Field(default=None, description="Where it is kept.")
     on_hand_kg: Stock | None = Field(
         default=None, alias="on_hand", description="How much there is now."
@@ -248,6 +255,7 @@ class Bucket(Thing):
     id: Id = Field(description="A short name of its own.", examples=["white-bucket"])
     name: Line = Field(description="What people call it.", examples=["White bucket"])
     holds_l: BucketLitres = Field(alias="holds", description="What it holds.")
+    count: Gauge = Field(default=1, description="How many of this kind there are.")
 
 
 def _to_mg_l(percent: float) -> float:

@@ -39,6 +39,7 @@ class Task:
         minutes: how long it takes a person [min], in steps that a card can show.
         amount: how much, None where there is nothing to measure.
         count: how many things or head; 0 where it does not apply.
+        pens: ids of the pens whose soaked feed is cleared, for `leftovers`.
         holds: of water to fill, each kind of place: how many, what one holds [L], None where it
             is not recorded, and whether it is emptied first.
         young: how many of those head are young at the side.
@@ -65,6 +66,7 @@ class Task:
     at_number: int = 0
     light: bool = False
     holds: tuple[tuple[int, float | None, bool], ...] = ()
+    pens: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.figures.stays.visit_card import EVENING, MORNING, given_at
+from binder.figures.stays.clearing import given_at
+from binder.figures.stays.visit_card import EVENING, MORNING
 
 if TYPE_CHECKING:
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal

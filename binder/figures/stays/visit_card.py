@@ -23,17 +23,18 @@ from binder.figures.rounds.round_tasks import DUSK, Task, allotted
 from binder.figures.rounds.visits import RULES, slack_h
 from binder.figures.rules import rule
 from binder.figures.stays.basis import BIRDS
+from binder.figures.stays.clearing import clear_within_h, given_at, turned_back
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
 from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 
     from binder.farm.model import Farm
     from binder.figures.day.feeding_hours import Meals
-    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal
+    from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
     from binder.figures.stays.basis import Basis
     from binder.figures.stays.plan import Birth, Plan
     from binder.figures.stays.stay_load import StayLoad
@@ -145,16 +146,71 @@ def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
     fed = {pen: who for pen in order if (who := _fed(basis.feed, pen, meal))}
     asked = {pen: more for pen in order if (more := basis.rounds.pens[pen].asked)}
     out = tuple(_meal(basis, pen, one, hour, meal) for pen, who in fed.items() for one in who)
-    last = (*(() if hens else eggs), *_last(basis, out, tasks))
     feed_min = farm_rounds.task_minutes("feed")
     subject = f"{basis.stay.id} {clock(hour)}"
-    work = _work(subject, tasks, feed_min * len(fed), len(fed), last)
-    by_pen = {
+
+    def visit(back: Mapping[str, tuple[str, ...]]) -> Visit:
+        """Return the visit where the walker turns back at these pens to clear soaked feed."""
+        todo = {pen: (*each, *_back(back.get(pen, ()))) for pen, each in tasks.items()}
+        at_end = [one.pen for one in out if one.soaked and not _in_any(one.pen, back)]
+        last = (*(() if hens else eggs), *_last(basis, at_end, tasks))
+        work = _work(subject, todo, feed_min * len(fed), len(fed), last)
+        by_pen = _by_pen(todo, fed, feed_min)
+        fits = _fits(basis, hour, by_pen, asked, sum(task.minutes for task in last))
+        return Visit(hour, meal, work, todo, asked, fed, out, feed_min, last, fits)
+
+    return _settled(visit)
+
+
+def _settled(visit: Callable[[Mapping[str, tuple[str, ...]]], Visit]) -> Visit:
+    """Return a visit that turns back where its own minutes ask for it."""
+    back: dict[str, tuple[str, ...]] = {}
+    found = visit(back)
+    for _ in found.order:
+        again = turned_back(
+            _at_most(found),
+            tuple(dict.fromkeys(one.pen for one in found.meals if one.soaked)),
+            found.fits, _step_min(), clear_within_h() * MINUTES_IN_HOUR,
+        )  # fmt: skip
+        if again == back:
+            break
+        back = again
+        found = visit(back)
+    return found
+
+
+def _at_most(visit: Visit) -> dict[str, float]:
+    """Return the minutes at each pen with all that a number asks [min], as walked."""
+    by_pen = _by_pen(visit.tasks, visit.fed, visit.feed_min)
+    return {
+        pen: minutes + sum(task.minutes for task in visit.asked.get(pen, ()))
+        for pen, minutes in by_pen.items()
+    }
+
+
+def _by_pen(
+    tasks: Mapping[str, tuple[Task, ...]], fed: Container[str], feed_min: float
+) -> dict[str, float]:
+    return {
         pen: sum(task.minutes for task in todo) + feed_min * (pen in fed)
         for pen, todo in tasks.items()
     }
-    fits = _fits(basis, hour, by_pen, asked, sum(task.minutes for task in last))
-    return Visit(hour, meal, work, tasks, asked, fed, out, feed_min, last, fits)
+
+
+def _in_any(pen: str, back: Mapping[str, tuple[str, ...]]) -> bool:
+    return any(pen in pens for pens in back.values())
+
+
+def _back(pens: tuple[str, ...]) -> tuple[Task, ...]:
+    """Return the way back to pens whose soaked feed has lain long enough, and the clearing."""
+    if not pens:
+        return ()
+    minutes = farm_rounds.task_minutes(LEFTOVERS, len(pens)) + _step_min()
+    return (Task(LEFTOVERS, farm_rounds.in_steps(minutes), pens=pens),)
+
+
+def _step_min() -> float:
+    return rule(RULES, "walk to the next pen", "time").value * MINUTES_IN_HOUR
 
 
 def _fits(
@@ -193,30 +249,6 @@ def _meal(basis: Basis, pen: str, one: GroupFeed, hour: float, meal: str) -> Pla
     return PlanMeal(pen, one, found, soaked, hour, clear_within_h() if soaked else None)
 
 
-def given_at(basis: Basis, hour: float, meal: Meal | None) -> Meal | None:
-    """Return a meal as it goes out at an hour: dry where nobody clears it in time."""
-    if meal is None or meal.water is None or clears(basis, hour):
-        return meal
-    return replace(meal, water=None, batches=None, uncleared=True)
-
-
-def clear_within_h() -> float:
-    """Return how soon what is left of soaked feed is cleared [h]: our choice."""
-    return rule(RULES, "leftovers cleared within", "time").value
-
-
-def clears(basis: Basis, hour: float) -> bool:
-    """Return whether somebody is there to clear what is left of a meal in time.
-
-    Who stays long enough at that visit, or comes again within that time; minutes that nobody
-    wrote down are taken to be enough.
-    """
-    have, most_h = basis.stay.minutes, clear_within_h()
-    if have is None or have >= most_h * MINUTES_IN_HOUR:
-        return True
-    return any(gap.start_h == hour and gap.hours <= most_h + TRACE for gap in basis.gaps)
-
-
 def _eggs(basis: Basis, hour: float) -> tuple[Task, ...]:
     """Return the gathering of eggs, at the visits that the owner's words are for."""
     eggs = basis.farm.about.eggs
@@ -231,23 +263,28 @@ def _lays(basis: Basis, pen: str) -> bool:
 
 def _last(
     basis: Basis,
-    meals: Iterable[PlanMeal],
+    soaked: Iterable[str],
     tasks: Mapping[str, tuple[Task, ...]],
 ) -> tuple[Task, ...]:
-    """Return what is done when the round is over, and the walk itself."""
+    """Return what is done when the round is over, and the walk itself.
+
+    Args:
+        basis: of the plan.
+        soaked: pens whose soaked feed is cleared then.
+        tasks: by pen.
+    """
     found: list[Task] = []
-    soaked = {meal.pen for meal in meals if meal.soaked}
-    if soaked:
-        minutes = farm_rounds.task_minutes(LEFTOVERS, len(soaked))
-        found.append(Task(LEFTOVERS, minutes, count=len(soaked)))
+    pens = tuple(dict.fromkeys(soaked))
+    if pens:
+        minutes = farm_rounds.task_minutes(LEFTOVERS, len(pens))
+        found.append(Task(LEFTOVERS, minutes, count=len(pens), pens=pens))
     running = [task.runs_min for todo in tasks.values() for task in todo if task.runs_min]
     if running:
         minutes = farm_rounds.task_minutes(CLOSE, len(running))
         found.append(Task(CLOSE, minutes, count=len(running), runs_min=max(running)))
     if basis.pens:
         found.append(Task(BOOTS, farm_rounds.task_minutes(BOOTS)))
-        step_min = rule(RULES, "walk to the next pen", "time").value * MINUTES_IN_HOUR
-        walk_min = farm_rounds.in_steps(step_min * len(basis.pens))
+        walk_min = farm_rounds.in_steps(_step_min() * len(basis.pens))
         found.append(Task(WALK, walk_min, count=len(basis.pens)))
     return tuple(found)
 

@@ -63,7 +63,7 @@ def pen(context: Context, view: PenView) -> tuple[Claim, ...]:
 
 def of_task(pen: str, condition: str, task: Task, said: TaskView) -> Iterator[Claim]:
     """Yield how long a task takes, and of how many or how much it is."""
-    what = " ".join(filter(None, (task.key, task.hose or "", task.text)))
+    what = " ".join(filter(None, (task.key, task.hose or "", task.text, *task.pens)))
     yield Claim(pen, f"{what}: minutes", condition, str(said.minutes))
     if str(said.amount):
         yield Claim(pen, f"{what}: amount", condition, plain(said.amount))

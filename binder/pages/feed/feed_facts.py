@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.figures.stays.clearing import clear_within_h
 from binder.figures.stays.meals_given import given
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import Rich, rich
@@ -124,6 +125,52 @@ def meal_text(context: Context, meal: Meal) -> Rich:
     return rich(weight, " = ", scoops(context, meal.scoops), _how(context, meal))
 
 
+def how_given(meal: Meal) -> str:
+    """Return `soaked`, `dry` where that is said and why, or nothing: the key of its words."""
+    if meal.water is not None:
+        return "soaked"
+    return "dry" if meal.late or meal.uncleared else ""
+
+
+def soaked_lines(context: Context) -> tuple[str, ...]:
+    """Return the one rule for soaked feed, how soft it must be, and what to do when it is not.
+
+    Empty where nobody soaks feed.
+    """
+    soaked = [
+        one
+        for one in context.figures.feed.groups
+        if any(
+            meal is not None and meal.water is not None for meal in (one.morning, one.evening)
+        )
+    ]
+    if not soaked:
+        return ()
+    times = {
+        one.feed.name: context.span(one.feed.soaks_in_h)
+        for one in soaked
+        if one.feed is not None and one.feed.soaks_in_h is not None
+    }
+    said = (context.w("feed.soft_time", feed=feed, time=time) for feed, time in times.items())
+    soft = (
+        context.w("feed.soft_here", times="; ".join(said)) if times else context.w("feed.soft")
+    )
+    return (
+        context.w("feed.soaked_rule", after=context.span(clear_within_h())),
+        f"{soft} {context.w('feed.soft_wait')}",
+        context.w("feed.soaked_reach"),
+    )
+
+
+def rules(context: Context) -> tuple[str, ...]:
+    """Return what always holds of feed, the rule for soaked feed first where any is soaked."""
+    known = all(
+        one.morning is not None or one.total is not None for one in context.figures.feed.groups
+    )
+    asked = () if known else (context.w("feed.not_recorded"),)
+    return (*soaked_lines(context), *context.words.many("feed.points"), *asked)
+
+
 def _how(context: Context, meal: Meal) -> Rich:
     """Return how a meal is given: soaked in so much water, dry and why, or nothing to say."""
     if meal.uncleared:
@@ -133,7 +180,8 @@ def _how(context: Context, meal: Meal) -> Rich:
     line = context.say("feed.soaked_in", water=rich(context.number_both(meal.water)))
     if meal.batches is None or meal.bucket is None:
         return line
-    key = "one" if str(meal.batches.value) == "1" else "many"
+    batches = int(str(meal.batches.value))
+    key = "one" if batches == 1 else "each" if batches <= meal.bucket.count else "many"
     bucket = context.say(
         f"feed.bucket.{key}",
         n=rich(context.number(meal.batches)),

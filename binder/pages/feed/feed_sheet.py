@@ -43,7 +43,7 @@ def today(context: Context) -> Sheet:
         claims = tuple(one for plan in plans for one in _claims(context, plan))
         heads = tuple(w(f"feed.time_head.{key}") for key in ("day", "morning", "evening"))
         blocks += [Heading(w("feed.times")), Table(heads, times, claims=claims)]
-    blocks += [Heading(w("feed.rules")), Points(context.words.many("feed.points"))]
+    blocks += [Heading(w("feed.rules")), Points(feed_facts.rules(context))]
     sources = dict.fromkeys(
         source
         for one in context.figures.feed.groups

@@ -58,7 +58,7 @@ def feed(context: Context, plan: Plan) -> Sheet:
     blocks: list[Block] = [
         Table(heads, tuple(rows), kind="facts tight wide feeds"),
         Heading(w("feed.rules")),
-        Points(context.words.many("feed.points")),
+        Points(feed_facts.rules(context)),
     ]
     return Sheet(
         title=w("pack.feed.title", dates=stay_sheet.dates(context, plan)),

@@ -36,7 +36,21 @@ def rounds(context: Context, plan: Plan) -> Markup:
         for at, pen in enumerate(plan.pens)
     )
     table = Markup('<table class="rounds"><thead><tr>{}</tr></thead><tbody>{}</tbody></table>')
-    return table.format(top, rows) + _looks(context, plan)
+    return table.format(top, rows) + _soaked(context, plan) + _looks(context, plan)
+
+
+def _soaked(context: Context, plan: Plan) -> Markup:
+    """Return the rule for soaked feed, where a visit has any."""
+    after = [
+        meal.clear_after_h
+        for visit in plan.visits
+        for meal in visit.meals
+        if meal.clear_after_h is not None
+    ]
+    if not after:
+        return Markup()
+    said = context.w("feed.soaked_rule", after=context.span(min(after)))
+    return Markup("<p>{}</p>").format(said)
 
 
 def _once(context: Context, times: list[str], cells: list[str]) -> list[str]:
@@ -95,16 +109,18 @@ def _meal(context: Context, meal: PlanMeal) -> str:
     if meal.meal is None:
         key = "pocket.hay" if visit_meals.is_hay(meal.fed) else "pocket.ask"
         return context.w(key, who=who)
-    key = "pocket.soaked" if meal.soaked else "pocket.fed"
-    said = context.w(key, who=who, amount=_given(context, meal.meal))
+    said = context.w("pocket.fed", who=who, **_given(context, meal.meal))
     if meal.born is None:
         return said
-    return f"{said} {context.w('pocket.born', amount=_given(context, meal.born))}"
+    return f"{said} {context.w('pocket.born', **_given(context, meal.born))}"
 
 
-def _given(context: Context, meal: Meal) -> str:
+def _given(context: Context, meal: Meal) -> dict[str, str]:
+    """Return how much, and whether it goes out soaked or dry, where that is said."""
     scoops = meal.scoops
-    return str(feed_facts.scoops(context, scoops) if scoops else context.show(meal.feed.amount))
+    amount = feed_facts.scoops(context, scoops) if scoops else context.show(meal.feed.amount)
+    how = feed_facts.how_given(meal)
+    return {"amount": str(amount), "how": context.w(f"pocket.how.{how}") if how else ""}
 
 
 def _looks(context: Context, plan: Plan) -> Markup:

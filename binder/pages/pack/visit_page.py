@@ -87,7 +87,7 @@ def _once(context: Context, visit: Visit) -> Iterator[Text]:
     after = {meal.clear_after_h for meal in visit.meals if meal.clear_after_h is not None}
     if after:
         yield context.say(
-            "pack.visit.cleared", after=context.span(min(after)), feed=context.sheet(FEED)
+            "feed.soaked_short", after=context.span(min(after)), sheet=context.sheet(FEED)
         )
 
 

@@ -223,7 +223,7 @@ def end_rows(context: Context, visit: Visit) -> list[Row]:
         if task.key == EGGS:
             rows.append((visit_meals.tick(w("visit.eggs")), task.text, minutes))
         elif task.key == LEFTOVERS:
-            pens = w("visit.pens", count=task.count)
+            pens = str(context.listed(context.farm.pen(pen).name for pen in task.pens))
             rows.append((visit_meals.tick(w("visit.leftovers")), pens, minutes))
         elif task.key == CLOSE:
             runs = context.span(task.runs_min / 60)
