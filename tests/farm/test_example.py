@@ -96,7 +96,7 @@ def test_water_power_and_products() -> None:
 def test_people() -> None:
     """Nine contacts, two stays; every number is one that rings nowhere (555-01xx)."""
     farm = example()
-    assert len(farm.contacts) == 9
+    assert len(farm.contacts) == 11
     assert len(farm.stays) == 2
     assert farm.stays[1].sleeps_here
     assert len(farm.stays[1].visits) > len(farm.stays[0].visits)

@@ -65,7 +65,11 @@ QUESTIONS = (
     (
         "The lights are out and no fan runs. Where do I go first?",
         "E9",
-        ("Birds first: in still air at", "Go there first", "Tarrow Flats Power 912-555-0188"),
+        (
+            "Birds in a house first: Hen run.",
+            "Then where a fan stands still",
+            "Tarrow Flats Power 912-555-0188",
+        ),
     ),
     ("A pig stands on the road.", "E16", ("Call 911 first", "White switch in the feed room")),
     ("A grower is dead. Do I bury it?", "E19", ("Do not bury it yet", "gloves")),

@@ -118,3 +118,115 @@ def _fed_and_cleared(visit: Visit, fit: Fit) -> tuple[dict[str, float], dict[str
 
 def _clears(tasks: Iterable[Task], now: float) -> dict[str, float]:
     return {pen: now for task in tasks if task.key == LEFTOVERS for pen in task.pens}
+
+
+# --- which day it is, the night, and 4 ------------------------------------------------------
+
+
+def test_every_forecast_is_one_sort_of_day(july: Paper) -> None:
+    """R39 gave highs of 92, 95 and 101 F: of which sort are 93 and 98? The hotter one."""
+    assert [round(load.weather.high_c * 1.8 + 32) for load in july.plan.loads.values()] == [
+        92, 95, 101,
+    ]  # fmt: skip
+    for text in (july.sheets["R39"], july.pocket["pocket-3"]):
+        for head in (
+            "Typical day, forecast up to 92°F",
+            "Hot day, above 92°F up to 95°F",
+            "Severe day, above 95°F",
+        ):
+            assert head in text
+    assert "have no forecast? Take the hotter sort of day" in july.sheets["R39"]
+
+
+def test_a_three_at_night_has_a_rule(july: Paper) -> None:
+    """Number 3 at 8:45 pm, and no look in the plan: H20 said 2 hours, the plan said nothing."""
+    for text in (july.sheets["R39"], july.pocket["pocket-3"]):
+        assert "With the sun down the looks above are enough at 0, 1 and 2" in text
+        assert "Still 3 or 4 when the last round is done? Phone Barnaby Quill" in text
+        assert "at 3 somebody looks every 2 hours, at 4 somebody stays" in text
+    assert "With the sun down the looks of R39 are enough at 0, 1 and 2" in july.sheets["H20"]
+
+
+def test_who_comes_at_four_stands_in_one_order(july: Paper) -> None:
+    """The owner is away: who comes is phoned first, with their minutes; then the owner."""
+    order = (
+        "in this order until one comes: Barnaby Quill (912-555-0121, here in 15 minutes); "
+        "Lemuel and Iris Tack (912-555-0144). Then tell the owner, Odalys Fenwick 912-555-0110"
+    )
+    for sheet in ("H20", *(f"P{n}" for n in range(1, 8))):
+        assert order in july.sheets[sheet], sheet
+
+
+# --- births ---------------------------------------------------------------------------------
+
+
+def test_heads_after_a_birth_stand_where_heads_are_counted(july: Paper) -> None:
+    """R20 alone said 11 after the birth; cards, log and pocket went on with 1."""
+    (birth,) = july.plan.births
+    assert (birth.head_before, birth.head_after) == (1, 11)
+    for sheet in ("R21", "R22", "R23"):
+        assert "once born 11" in july.sheets[sheet]
+    assert "of 1, once born of 11" in july.sheets["L10"]
+    assert "1 to count, 11 after the birth" in july.pocket["pocket-3"]
+
+
+def test_the_looks_of_a_birth_go_before_the_short_looks(july: Paper) -> None:
+    """E5 wanted a look each 30 minutes day and night, R39 none at night; A20 named no hour."""
+    assert (
+        "Once Clementine nests or strains, E5 goes before this page: a look every 30"
+        in (july.sheets["R39"])
+    )
+    assert "you by day. By night it is Barnaby Quill" in july.sheets["R39"]
+    assert "From the nest on, you by day, by night Barnaby Quill" in july.sheets["E5"]
+    assert "each night at 3 am by himself, until she nests" in july.sheets["A20"]
+    assert "look for a nest, milk or fast breathing at each visit" in july.sheets["R20"]
+
+
+def test_a_sow_near_birth_has_breaths_of_her_own(july: Paper) -> None:
+    """R3: 54, and 91 in the last 12 hours (heat-29); R39 called more than 36 too many."""
+    assert "Not so a sow near birth: she breathes 54 to 91" in july.sheets["R39"]
+    assert "54, and 91 in the last 12 hours" in july.sheets["H20"]
+
+
+def test_no_sitter_weans_and_the_lamp_between_two_lines_stays(july: Paper) -> None:
+    """R20 named a day for weaning; B20 left open what a lamp does from 75 to 85 F."""
+    assert "leave her young with her; the owner weans them" in july.sheets["R20"]
+    assert "Between the two numbers leave the lamp as it is" in july.sheets["B20"]
+
+
+# --- water, power, whom to phone ------------------------------------------------------------
+
+
+def test_water_is_flushed_at_visits_and_runs_off_outside(july: Paper) -> None:
+    """W20 wanted a flush every 2 h of who comes three times, and led to itself."""
+    w20 = july.sheets["W20"]
+    assert "at each visit" in w20
+    assert "Again every" not in w20
+    assert ": W20" not in w20
+    assert "Let warm water run off outside the fence, away from feed and animals" in w20
+    assert "Each flush goes into it once the water is cool" in w20
+    assert "until cool on your wrist" in july.sheets["E1"]
+
+
+def test_a_pen_names_its_source_and_no_valve_that_stands_nowhere(july: Paper) -> None:
+    """P pages sent to A20 for a valve that it lacks. Which tank feeds the woods?"""
+    assert "fed by the tank on the rise" in july.sheets["P7"]
+    for n in range(1, 8):
+        assert "nearest valve" not in july.sheets[f"P{n}"]
+    assert "(feeds Woods paddock)" in july.sheets["E7"]
+
+
+def test_without_power_the_order_and_the_generator_are_plain(july: Paper) -> None:
+    """E9: where first, and is there a generator for a sitter? Not for who was not shown."""
+    e9 = july.sheets["E9"]
+    assert "Birds in a house first: Hen run." in e9
+    assert "Then where a fan stands still: Barn stall 1, Barn stall 2 and its run." in e9
+    assert "Leave the generator off, unless the owner showed you how" in e9
+    assert "It can run only: the breaker marked FANS" in e9
+
+
+def test_doctor_and_state_vet_are_on_record(july: Paper) -> None:
+    """E17, E18, E11 and E20 printed `not recorded` (people and numbers are invented)."""
+    for sheet in ("E17 E18", "E11", "E19 E20"):
+        assert "not recorded" not in july.sheets[sheet]
+    assert "Tarrow Clinic 912-555-0191" in july.sheets["E17 E18"]

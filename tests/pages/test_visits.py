@@ -204,7 +204,8 @@ def test_the_log_has_what_the_card_asks_for(
     _, pens = re.findall(r"<table.*?</table>", page(books, "log-july").body, re.DOTALL)
     heads = re.findall(r'<th scope="col"[^>]*>(.*?)</th>', pens)
     assert heads[1:] == [
-        "Barn stall 1, of 10", "Barn stall 2 and its run, of 1", "Goat lot, of 7",
+        "Barn stall 1, of 10", "Barn stall 2 and its run, of 1, once born of 11",
+        "Goat lot, of 7",
         "Hen run, of 45", "Meat bird tractor, of 25", "Creek paddock, of 1",
         "Woods paddock, of 10",
     ]  # fmt: skip

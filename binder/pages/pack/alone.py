@@ -60,17 +60,21 @@ def targets(own: Collection[str], charts: Iterable[str], log: str) -> dict[str, 
     return {slug: target for slug, target in found.items() if target in own and slug not in own}
 
 
-def led(body: str, leads: Mapping[str, str], known: Collection[str], not_here: str) -> str:
+def led(
+    body: str, leads: Mapping[str, str], known: Collection[str], not_here: str, own: str = ""
+) -> str:
     """Return the HTML of a page whose links lead to where the pack tells the same.
 
-    Where a sentence only ends with where to read on, and no page of the pack tells that, the
-    end is left out; what else names such a sheet is said to be in the owner's binder.
+    Where a sentence only ends with where to read on, and no page of the pack tells that or
+    this page itself does, the end is left out; what else names such a sheet is said to be in
+    the owner's binder.
 
     Args:
         body: of the page.
         leads: slug of a sheet -> slug of the page of the pack that tells the same.
         known: slugs of all that the pack tells.
         not_here: the words for the owner's binder.
+        own: slug of the page itself.
     """
 
     def link(found: re.Match[str]) -> str:
@@ -80,7 +84,8 @@ def led(body: str, leads: Mapping[str, str], known: Collection[str], not_here: s
         return f'<a class="sheet" href="sheet:{leads.get(slug, slug)}{place}">{said}</a>'
 
     def only_led(found: re.Match[str]) -> str:
-        return found[0] if found[1] in known else ""
+        here = own and leads.get(found[1], found[1]) == own
+        return "" if here or found[1] not in known else found[0]
 
     return _LINK.sub(link, _ONLY_LED.sub(only_led, body))
 

@@ -112,11 +112,12 @@ def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
         (
             with_more(view.name, view.pens),
             view.bypass,
-            view.flush_time,
+            _or(view.flush_time, context.missing, w("pack.water.until_cool")),
             view.flush_volume,
-            view.interval,
+            w("pack.water.at_visits") if sheet.interval else view.interval,
         )
-        for view in water_facts.hoses(context)
+        for sheet in figures.hoses.values()
+        for view in (water_facts.hose_view(context, sheet),)
     )
     if hoses:
         keys = ("hose", "open", "run", "that_is", "again")
@@ -136,6 +137,11 @@ def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
         summary=w("waterneed.summary"),
         kind="pack protocol",
     )
+
+
+def _or(said: Text, unknown: str, instead: str) -> Text:
+    """Return what else is said where a figure is not known."""
+    return instead if str(said) == unknown else said
 
 
 def wallows(context: Context, plan: Plan, told: Told) -> Sheet:

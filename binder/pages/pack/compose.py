@@ -162,7 +162,7 @@ def _finished(
     body = unmarked(said, _SOURCES.sub("", page.body))
     kind = page.kind if page.kind.startswith("pack") else f"pack {page.kind}"
     known = own.keys() | leads.keys()
-    body = alone.led(body, leads, known, said.text("pack.not_here"))
+    body = alone.led(body, leads, known, said.text("pack.not_here"), page.slug)
     return replace(page, body=body, kind=kind)
 
 

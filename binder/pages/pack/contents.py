@@ -117,7 +117,7 @@ def made(context: Context, planned: Planned, beside: Beside) -> Sheet | Filled:
     if planned.slug == slugs.looks(plan):
         return looks_page.page(context, plan, told)
     if planned.slug == NUMBERS:
-        return numbers_page.page(context, whole, told)
+        return numbers_page.page(context, plan, whole, told)
     if planned.slug == WATER:
         return care_pages.water(context, plan, whole, told)
     if planned.slug == WALLOWS:

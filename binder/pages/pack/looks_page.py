@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.rounds.looks import NOBODY, SITTER
-from binder.pages import pen_facts
+from binder.pages import facts, pen_facts
 from binder.pages.claims import stated
 from binder.pages.pack.alone import BREATHS
 from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan, Watch
     from binder.pages.context import Context
     from binder.pages.pack.told import Told
+    from binder.pages.text.rich import Text
+
+LABOR = "sow-farrowing-in-heat"
 
 
 def page(context: Context, plan: Plan, told: Told) -> Sheet:
@@ -27,9 +30,14 @@ def page(context: Context, plan: Plan, told: Told) -> Sheet:
     blocks: list[Block] = [Raw(_table(context, plan))]
     for watch in plan.watches.values():
         blocks += _stays(context, watch)
-    calls = tuple(stay_lines.call(context, one) for one in plan.calls)
-    if calls:
-        blocks.append(Points(calls))
+    said: tuple[Text, ...] = (
+        *(stay_lines.call(context, one) for one in plan.calls),
+        *stay_lines.night(context, plan),
+        *_births(context, plan),
+        *((w("stay.which_higher"),) if len(plan.loads) > 1 else ()),
+    )
+    if said:
+        blocks.append(Points(said))
     blocks += told.parts(BREATHS)
     return Sheet(
         title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
@@ -41,6 +49,18 @@ def page(context: Context, plan: Plan, told: Told) -> Sheet:
     )
 
 
+def _births(context: Context, plan: Plan) -> Iterator[Text]:
+    """Yield what goes before the short looks once a birth begins, and who shares it."""
+    helper = stay_lines.who_helps(context, "farrowing")
+    if LABOR not in context.sheets or not helper:
+        return
+    for birth in plan.births:
+        yield context.say(
+            "stay.birth_looks", who=birth.name, sheet=context.sheet(LABOR),
+            every=facts.care(context, "labor look"), helper=stay_lines.reached(context, helper),
+        )  # fmt: skip
+
+
 def _table(context: Context, plan: Plan) -> Markup:
     """Return one table for every sort of day: heads once, a group of rows for each."""
     w = context.w
@@ -49,8 +69,7 @@ def _table(context: Context, plan: Plan) -> Markup:
     top = Markup("").join(Markup('<th scope="col">{}</th>').format(head) for head in heads)
     groups = []
     for key, watch in plan.watches.items():
-        high = context.degrees(plan.loads[key].weather.high_c)
-        said = w("pack.looks.head", load=w(f"stay.load_heads.{key}"), high=high)
+        said = stay_lines.load_head(context, plan, key)
         if not watch.looks:
             said = f"{said}. {w('looks.none')}"
         row = Markup('<tr class="tab"><th scope="rowgroup" colspan="{}">{}</th></tr>')

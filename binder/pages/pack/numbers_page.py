@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.bands.band_rule import PEOPLE, Band
+from binder.pages import slugs
 from binder.pages.bands.charts import bands_table
 from binder.pages.claims import stated
 from binder.pages.pack.alone import BREATHS, NUMBERS
 from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
+from binder.pages.stays import stay_lines
 from binder.pages.text import names
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import joined
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from binder.figures.bands.band_charts import Chart
+    from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.pack.told import Told
     from binder.pages.text.rich import Rich, Text
@@ -31,7 +34,7 @@ _EVERY = 2
 TROUBLE = "pig-in-heat-trouble"
 
 
-def page(context: Context, whole: Whole, told: Told) -> Sheet:
+def page(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
     """Return the numbers of the stay's animals and of people."""
     w = context.w
     about = context.farm.about
@@ -41,7 +44,7 @@ def page(context: Context, whole: Whole, told: Told) -> Sheet:
         Paragraph(names.one_higher(context)),
         Heading(w("pack.numbers.back")),
         _back(context, pens),
-        Paragraph(joined(_beside(context, told), " "), small=True),
+        Paragraph(joined(_beside(context, plan, told), " "), small=True),
         *told.parts("reading-the-air"),
         *(told.parts(BREATHS) if _has_breaths(context) else ()),
         *told.parts(BREATHS, "breaths-at-rest"),
@@ -67,7 +70,9 @@ def _has_breaths(context: Context) -> bool:
     return context.sheets.get(BREATHS) == context.sheets.get(NUMBERS)
 
 
-def _beside(context: Context, told: Told) -> Iterator[Text]:
+def _beside(context: Context, plan: Plan, told: Told) -> Iterator[Text]:
+    if stay_lines.has_night(plan) and slugs.looks(plan) in context.sheets:
+        yield context.say("stay.night_on", sheet=context.sheet(slugs.looks(plan)))
     yield context.w("pack.numbers.same")
     if BREATHS in told.protocols and not _has_breaths(context):
         yield context.say("pack.numbers.breaths", sheet=context.sheet(BREATHS))
@@ -78,9 +83,17 @@ def _beside(context: Context, told: Told) -> Iterator[Text]:
 
 def help_at_four(context: Context) -> Rich:
     """Return whom to phone where a pen is at 4, from where, and what with several such pens."""
-    owner, helper = context.call("owner"), context.call("backup")
-    key = "help" if context.contacts("backup") else "help_one"
-    said: list[Text] = [context.say(f"pack.numbers.{key}", owner=owner, helper=helper)]
+    owner = context.call("owner")
+    names = [stay_lines.who_stays(context)]
+    names += [one.name for one in context.contacts("backup") if one.name not in names]
+    names += [one.name for one in context.contacts("neighbor") if one.name not in names]
+    people = [
+        stay_lines.reached(context, one) for one in names if one != stay_lines.owner(context)
+    ]
+    key = "help" if people else "help_one"
+    said: list[Text] = [
+        context.say(f"pack.numbers.{key}", owner=owner, people="; ".join(people))
+    ]
     signal = context.farm.about.place.phone_signal
     if signal:
         said.append(context.w("pack.numbers.help_signal", signal=lower_first(signal)))

@@ -6,18 +6,20 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.rounds.looks import SITTER
 from binder.figures.stays.visit_card import OWN
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
-from binder.pages.stays import visit_meals
+from binder.pages.stays import stay_lines, stay_sheet, visit_meals
 from binder.pages.text.listing import lower_first, upper_first
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from binder.figures.feed.farm_feed import Meal
+    from binder.figures.rounds.looks import Look
     from binder.figures.rounds.round_tasks import Task
-    from binder.figures.stays.plan import Plan, PlanMeal, Visit
+    from binder.figures.stays.plan import Plan, PlanMeal, Visit, Watch
     from binder.pages.context import Context
 
 
@@ -75,11 +77,13 @@ def _head(context: Context, visits: list[Visit]) -> Markup:
 
 
 def _row(context: Context, plan: Plan, pen: str, cells: list[str]) -> Markup:
-    head = plan.rounds.pens[pen].head
+    birth = stay_sheet.birth_in(plan, pen)
+    head = context.w("pocket.head", n=plan.rounds.pens[pen].head)
+    if birth is not None:
+        head = context.w("pocket.head_born", before=birth.head_before, after=birth.head_after)
     name = Markup("{} {}<br><span class='more'>{}</span>").format(
-        context.sheets[slugs.pen(pen)], context.farm.pen(pen).name,
-        context.w("pocket.head", n=head),
-    )  # fmt: skip
+        context.sheets[slugs.pen(pen)], context.farm.pen(pen).name, head
+    )
     said = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in cells)
     return Markup('<tr><th scope="row">{}</th>{}</tr>').format(name, said)
 
@@ -139,5 +143,25 @@ def _looks(context: Context, plan: Plan) -> Markup:
 def _look_lines(context: Context, plan: Plan) -> Iterator[tuple[str, str]]:
     for key, watch in plan.watches.items():
         if watch.looks:
-            times = str(context.listed(context.clock(look.hour) for look in watch.looks))
-            yield f"{context.w(f'stay.load_heads.{key}')}:", times
+            yield f"{stay_lines.load_head(context, plan, key)}:", _times(context, watch)
+    yield from (("", line) for line in stay_lines.night(context, plan))
+
+
+def _times(context: Context, watch: Watch) -> str:
+    """Return when one looks oneself, then who else looks when, and when somebody stays."""
+    by: dict[str, list[Look]] = {}
+    for look in watch.looks:
+        by.setdefault(look.by, []).append(look)
+    said = [stay_lines.times(context, by.pop(SITTER))] if SITTER in by else []
+    said += [
+        context.w(
+            "stay.look_by", who=who or context.w("stay.nobody"),
+            times=stay_lines.times(context, looks),
+        )
+        for who, looks in by.items()
+    ]  # fmt: skip
+    said += [
+        context.w("pocket.stays", first=context.clock(first), last=context.clock(last))
+        for first, last in watch.attended
+    ]
+    return "; ".join(said)

@@ -73,13 +73,25 @@ def _can_run(context: Context, one: Generator) -> tuple[str, ...]:
 
 
 def tanks(context: Context) -> tuple[PlainView, ...]:
-    """Return the tanks: name, holds, where."""
+    """Return the tanks: name, holds, where, and which pens each feeds without power."""
+    fed = {
+        one.id: [
+            pen.name
+            for sheet in context.figures.hoses.values()
+            if sheet.hose.fed_by == one.id
+            for pen in context.pens
+            if pen.id in sheet.pens
+        ]
+        for one in context.farm.equipment.tanks
+        if not one.needs_power
+    }
     return tuple(
         PlainView(
             {
                 "name": one.name,
                 "holds": context.both(Amount(one.holds_l, "L")),
                 "where": context.or_missing(one.where),
+                "feeds": ", ".join(dict.fromkeys(fed.get(one.id, ()))),
             }
         )
         for one in context.farm.equipment.tanks

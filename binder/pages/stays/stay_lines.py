@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_charts import charts_of
+from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.looks import SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import TASK_OF, job_of
@@ -48,12 +49,49 @@ def calls(context: Context, plan: Plan) -> list[Block]:
     w = context.w
     if not plan.calls:
         return []
-    heads = {key: w(f"stay.load_heads.{key}") for key in plan.loads}
-    degrees = {key: context.degrees(load.weather.high_c) for key, load in plan.loads.items()}
-    highs = "; ".join(f"{heads[key]}: {degrees[key]}" for key in plan.loads)
+    highs = "; ".join(load_head(context, plan, key) for key in plan.loads)
     said = tuple(call(context, one) for one in plan.calls)
     found = tuple(stated.calls(context, plan))
-    return [Points((*said, w("stay.which_day", highs=highs)), claims=found)]
+    which = w("stay.which_day", highs=highs, higher=w("stay.which_higher"))
+    return [Points((*said, *night(context, plan), which), claims=found)]
+
+
+def load_head(context: Context, plan: Plan, key: str) -> str:
+    """Return a sort of day with the highs that make it one: `Hot day, above 92 up to 95`.
+
+    What lies between two of them is of the hotter sort; the hottest has no end.
+    """
+    keys = list(plan.loads)
+    degrees = {one: context.degrees(load.weather.high_c) for one, load in plan.loads.items()}
+    at = keys.index(key)
+    which = "first" if at == 0 else "last" if at == len(keys) - 1 else "next"
+    return context.w(
+        f"stay.sort.{which if len(keys) > 1 else 'only'}",
+        load=context.w(f"stay.load_heads.{key}"), high=degrees[key],
+        below=degrees[keys[at - 1]],
+    )  # fmt: skip
+
+
+def night(context: Context, plan: Plan) -> tuple[str, ...]:
+    """Return at which numbers the plan's looks are enough at night, and what 3 and 4 ask then.
+
+    Nothing where the farm has no place on the map, or where there are no visits.
+    """
+    if not has_night(plan):
+        return ()
+    severe = [
+        plan.rounds.pens[pen].intervals[Band.SEVERE.key].amount.value for pen in plan.pens
+    ]
+    still = context.w(
+        "stay.night_still", who=reached(context, who_stays(context)),
+        every=context.span(min(severe)),
+    )  # fmt: skip
+    return context.w("stay.night"), still
+
+
+def has_night(plan: Plan) -> bool:
+    """Return whether a plan knows what its nights ask."""
+    return bool(plan.visits) and any(load.day is not None for load in plan.loads.values())
 
 
 def alike(watches: Mapping[str, Watch]) -> tuple[tuple[str, ...], ...]:
@@ -153,6 +191,12 @@ def who_stays(context: Context) -> str:
     contacts = context.farm.contacts
     helping = (one.name for one in contacts if LOOKS in one.helps and not one.private)
     return next(helping, owner(context))
+
+
+def who_helps(context: Context, job: str) -> str:
+    """Return the first contact that helps with a job, empty where nobody does."""
+    contacts = context.farm.contacts
+    return next((one.name for one in contacts if job in one.helps and not one.private), "")
 
 
 def whose(context: Context, plan: Plan, due: Due, what: str) -> str:

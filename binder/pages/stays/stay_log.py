@@ -88,4 +88,9 @@ def _rows(times: tuple[str, ...], columns: int, cell: Text) -> tuple[tuple[Text,
 def pen_head(context: Context, plan: Plan, pen: str) -> str:
     """Return a pen's name, and how many there should be in it."""
     name = context.farm.pen(pen).name
+    birth = next((one for one in plan.births if one.pen == pen), None)
+    if birth is not None:
+        return context.w(
+            "staylog.head_born", pen=name, count=birth.head_before, after=birth.head_after
+        )
     return context.w("staylog.head", pen=name, count=plan.rounds.pens[pen].head)

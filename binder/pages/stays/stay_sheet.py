@@ -20,7 +20,7 @@ from binder.pages.text.listing import unbroken, upper_first
 from binder.pages.text.rich import joined, rich
 
 if TYPE_CHECKING:
-    from binder.figures.stays.plan import Plan
+    from binder.figures.stays.plan import Birth, Plan
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
     from binder.pages.claims.claim import Claim
@@ -198,9 +198,14 @@ def _pens(context: Context, plan: Plan) -> list[Block]:
     ]
 
 
+def birth_in(plan: Plan, pen: str) -> Birth | None:
+    """Return the birth that may fall into a stay in a pen, None where none may."""
+    return next((one for one in plan.births if one.pen == pen), None)
+
+
 def pen_water(context: Context, plan: Plan, pen: str) -> Text:
     """Return a pen's water on a hot day; around a birth what holds before it and after it."""
-    birth = next((one for one in plan.births if one.pen == pen), None)
+    birth = birth_in(plan, pen)
     if birth is None or birth.before is None or birth.after is None:
         return context.number(plan.water.pens.get(pen))
     return context.say(

@@ -176,6 +176,11 @@ def pen_rows(
     """
     tasks = visit.tasks[pen]
     rows = [_task(context, task, brief=brief) for task in tasks[:1]]
+    birth = next((one for one in plan.births if one.pen == pen), None)
+    if birth is not None and rows:
+        what, amount, minutes = rows[0]
+        born = context.w("visit.head_born", after=birth.head_after)
+        rows[0] = (with_more(what, born), amount, minutes)
     rows += visit_meals.rows(context, plan, visit, pen, brief=brief)
     if brief:
         looked = [task for task in tasks[1:] if task.key in _LOOKED_AT]

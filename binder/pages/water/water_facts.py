@@ -69,6 +69,7 @@ def hose_line(context: Context, sheet: HoseSheet) -> Text:
         "hose.line",
         name=listing.lower_first(view.name),
         measure=view.measure,
+        source=listing.lower_first(context.named(sheet.hose.fed_by or "")) or context.missing,
         sheet=context.sheet("equipment"),
         shut_off=listing.lower_first(str(view.shut_off)),
     )
