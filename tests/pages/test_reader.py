@@ -178,8 +178,8 @@ def test_inside_a_stay_meals_are_at_its_visits(books: Mapping[str, Book]) -> Non
 
 def test_the_calendar_and_the_cards_word_weaning_alike(books: Mapping[str, Book]) -> None:
     """`Wean between` asked a sitter for what the plan says no sitter does."""
-    for sheet in ("B1", "R20"):
-        assert "leave her young with her; the owner weans them, no sitter" in said(books, sheet)
+    assert "the owner weans her young, no sitter does" in said(books, "B1")
+    assert "leave her young with her, no sitter weans them" in said(books, "R20")
     assert "Here: Marigold's 9, born on 28 May" in said(books, "B5")
 
 
