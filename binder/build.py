@@ -11,13 +11,13 @@ from binder.data import CONTENT
 from binder.farm.check import check
 from binder.farm.load import WEATHER, read_folder
 from binder.figures.figures import work_out
-from binder.figures.weather import readings
 from binder.output import ledger_file
 from binder.output.write import write, write_papers
 from binder.pages.art.pictures import ready
 from binder.pages.compose import compose
 from binder.pages.text.protocol_file import load_texts
 from binder.problems import Faults, ProblemsError
+from binder.weather.hours import parse_hours
 from binder.weather.read import HOURS, Asked, read_files
 from binder.weather.read import read_folder as read_hours
 
@@ -110,7 +110,7 @@ def composed(folder: Path, on: dt.date, language: str = "") -> Composed:
     faults = Faults()
     faults.of(ledger_file.load, folder)
     weather = owner.weather
-    if weather and faults.of(readings.parse_hours, weather, WEATHER) is None:
+    if weather and faults.of(parse_hours, weather, WEATHER) is None:
         weather = None
     protocols = {
         name: text

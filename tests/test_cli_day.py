@@ -215,7 +215,7 @@ def test_numbers_and_stays_that_cannot_be(
 @pytest.mark.parametrize(
     ("content", "wanted"),
     [
-        (b"hour,temperature\n15,95 F", "dew_point: has no column"),
+        (b"hour,temperature\n15,95 F", "nor dew point"),
         (b"\xff\xfe\x00", "cannot be read as text"),
         (b'{"properties": 1}', "is not an hourly forecast"),
         (b"x" * (day.MOST_BYTES + 2), "is too long for a forecast"),

@@ -16,8 +16,8 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from binder import fetch
-from binder.figures.weather.readings import parse_hours
 from binder.problems import ProblemsError
+from binder.weather.hours import parse_hours
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

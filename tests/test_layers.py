@@ -69,6 +69,9 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
             "farm.model",
             "science",
             "weather.record",
+            # The text of hours; the heading that a table of hours has for its time.
+            "weather.hours",
+            "weather.logger",
         }
     ),
     "figures.published": frozenset({"problems", "data", "figures"}),

@@ -29,7 +29,8 @@ from binder.figures.published import row
 from binder.figures.results import Results
 from binder.figures.stays import meals_given, stay_check, stay_days, stay_load, stay_plan
 from binder.figures.supply import farm_supply, water_store
-from binder.figures.weather import hot_days, readings
+from binder.figures.weather import hot_days
+from binder.weather.hours import parse_hours
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -40,8 +41,7 @@ if TYPE_CHECKING:
     from binder.figures.herd.groups import Herd
     from binder.figures.readiness import Readiness
     from binder.figures.weather.daylight import DayAir
-    from binder.figures.weather.hot_days import HourRow
-    from binder.weather.record import Record
+    from binder.weather.record import Hour, Record
 
 __all__ = ["Figures", "every", "of_stay", "work_out"]
 
@@ -81,7 +81,7 @@ def work_out(
     Raises:
         ProblemsError: the weather record cannot be read.
     """
-    rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    rows = _record(farm, weather_text)
     whole, open_part = _figures(farm, on, rows, air_of_day, records), public(farm)
     if open_part is farm:
         return whole
@@ -102,7 +102,7 @@ def of_stay(farm: Farm, stay: Stay, weather_text: str | None = None) -> Figures:
     Raises:
         ProblemsError: the weather record cannot be read.
     """
-    rows = readings.parse_hours(weather_text, "weather.csv") if weather_text else ()
+    rows = _record(farm, weather_text)
     alone = farm.model_copy(update={"stays": (stay,)})
     found = _figures(alone, stay.last, rows, None, ())
     plan = found.stays[stay.id]
@@ -111,10 +111,17 @@ def of_stay(farm: Farm, stay: Stay, weather_text: str | None = None) -> Figures:
     return replace(found, on=stay.first, herd=dated, feed=given)
 
 
+def _record(farm: Farm, weather_text: str | None) -> tuple[Hour, ...]:
+    """Return the hours of the farm's own record, on its own clock."""
+    if not weather_text:
+        return ()
+    return parse_hours(weather_text, "weather.csv", farm.about.place.timezone or "")
+
+
 def _figures(
     farm: Farm,
     on: dt.date,
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     air_of_day: DayAir | None,
     records: Sequence[Record],
 ) -> Figures:

@@ -16,7 +16,6 @@ from binder import units
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
 from binder.weather.raw import Raw, Sheet
 from binder.weather.record import LOGGER
-from binder.weather.typical import told
 
 TIME, TEMPERATURE, DEW_POINT, HUMIDITY, WIND, SUN = COLUMNS = (
     "time", "temperature", "dew point", "humidity", "wind", "sun",
@@ -32,7 +31,9 @@ ORDERS = {
     "day.month.year": "%d.%m.%Y %H:%M",
 }
 SEMICOLON, COMMA = ";", ","
-_HEADING = re.compile(r"(?P<name>[a-z]+(?:[ _]point)?)\s*(?:[(\[](?P<unit>[^)\]]*)[)\]])?")
+_HEADING = re.compile(
+    r"(?P<name>[a-z]+(?:[ _]point)?)\s*(?:[(\[](?P<unit>[^)\]]*)[)\]]|(?P<bare>\S+))?"
+)
 _BARE = re.compile(r"-?\d+(\.\d+)?")
 
 
@@ -50,7 +51,7 @@ def read_logger(lines: list[str], name: str) -> Sheet:
     """Return the rows of a logger's table; lines without a reading are passed over.
 
     Raises:
-        ProblemsError: a column that is missing, an unknown unit, unreadable lines.
+        ProblemsError: a column that is missing, an unknown unit.
     """
     sign = SEMICOLON if SEMICOLON in lines[0] else COMMA
     columns = _columns(_cells(lines[0], sign), name)
@@ -68,10 +69,9 @@ def read_logger(lines: list[str], name: str) -> Sheet:
             continue
         if row is not None:
             rows.append(row)
-    if problems:
-        raise ProblemsError(told(problems, name))
     standard = order.startswith(STANDARD)
-    return Sheet(LOGGER, tuple(rows), None, standard, columns[TEMPERATURE].unit.upper())
+    unit = columns[TEMPERATURE].unit.upper()
+    return Sheet(LOGGER, tuple(rows), None, standard, unit, tuple(problems))
 
 
 def _cells(line: str, sign: str) -> list[str]:
@@ -89,12 +89,10 @@ def _columns(heads: list[str], name: str) -> dict[str, _Column]:
     problems: list[Problem] = []
     here = Place(name, 1, 1)
     for place, head in enumerate(heads):
-        match = _HEADING.fullmatch(head.lower())
-        column = match["name"].replace("_", " ") if match else head
+        column, unit = _head(head)
         read.append(column)
-        if match is None or column not in COLUMNS or column in found:
+        if column not in COLUMNS or column in found:
             continue
-        unit = (match["unit"] or "").strip()
         try:
             found[column] = _column(column, place, unit)
         except ValueError as error:
@@ -109,6 +107,25 @@ def _columns(heads: list[str], name: str) -> dict[str, _Column]:
     if problems:
         raise ProblemsError(problems)
     return found
+
+
+def _head(head: str) -> tuple[str, str]:
+    """Return a heading's column and its unit; the whole of it where it is no column of ours."""
+    match = _HEADING.fullmatch(head.lower())
+    if match is None:
+        return head, ""
+    column = match["name"].replace("_", " ")
+    if match["bare"] and not _is_unit(column, match["bare"]):
+        return head, ""  # `temperature max` is another column
+    return column, (match["unit"] or match["bare"] or "").strip()
+
+
+def _is_unit(column: str, text: str) -> bool:
+    """Return whether a word behind a heading, without brackets, is a unit of its column."""
+    try:
+        return column in KINDS and bool(_column(column, 0, text))
+    except ValueError:
+        return False
 
 
 def _like(needed: str, read: list[str]) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 if TYPE_CHECKING:
+    from binder.problems import Problem
     from binder.weather.record import Site
 
 
@@ -46,6 +47,7 @@ class Sheet:
         is_standard: whether its clock keeps standard time all year.
         temp_unit: the unit of its temperatures as the head has it, empty where each value
             carries its own.
+        faults: lines that cannot be read.
     """
 
     format: str
@@ -53,6 +55,7 @@ class Sheet:
     site: Site | None
     is_standard: bool
     temp_unit: str
+    faults: tuple[Problem, ...] = ()
 
 
 @lru_cache(maxsize=4)

@@ -8,12 +8,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from binder.problems import Faults, Place, Problem, ProblemsError, quotable
-from binder.science.humidity import DRIEST_FOR_DEW_POINT_PCT, FULL_RH_PCT, dew_point_c
-from binder.weather.logger import read_logger
+from binder.weather.hours import hour_of, sheet_of
 from binder.weather.raw import Raw, Sheet, farm_clock
-from binder.weather.record import Hole, Hour, Record
-from binder.weather.sense import COLDEST_C, HOUR, judge
-from binder.weather.typical import read_epw, read_tm2, read_tmy3
+from binder.weather.record import Hole, Record
+from binder.weather.sense import HOUR, judge
 from binder.writing import leads_inside
 
 if TYPE_CHECKING:
@@ -24,9 +22,6 @@ MOST_BYTES = 8_000_000  # our choice: the largest year we have seen is a quarter
 HOURS = "weather"  # the folder of a farm that holds them
 OUT = "is a link that leads out of the farm folder; put the file itself there"
 ENDINGS = (".csv", ".txt", ".epw", ".tm2", ".tmy3")
-EPW_WORD, TMY3_WORD = "LOCATION", "Date (MM/DD/YYYY)"
-TM2_LETTERS = frozenset("NS")
-TM2_HEMISPHERE = 37  # where the first line of TM2 has N or S
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,20 +105,9 @@ def read_text(text: str, name: str, asked: Asked) -> Record:
     lines = text.splitlines()
     if not any(line.strip() for line in lines):
         raise ProblemsError([Problem(Place(name), "", "is empty")])
-    sheet = _sheet(lines, name)
+    sheet = sheet_of(lines, name)
     judge(sheet, name, asked.latest)
     return _record(sheet, name, asked)
-
-
-def _sheet(lines: list[str], name: str) -> Sheet:
-    head = lines[0]
-    if head.startswith(EPW_WORD):
-        return read_epw(lines, name)
-    if len(lines) > 1 and lines[1].startswith(TMY3_WORD):
-        return read_tmy3(lines, name)
-    if head[TM2_HEMISPHERE : TM2_HEMISPHERE + 1] in TM2_LETTERS and head[:1] == " ":
-        return read_tm2(lines, name)
-    return read_logger(lines, name)
 
 
 def _record(sheet: Sheet, name: str, asked: Asked) -> Record:
@@ -147,22 +131,12 @@ def _record(sheet: Sheet, name: str, asked: Asked) -> Record:
             at = at.replace(year=asked.year)
         stamps.append(at)
         when = farm_clock(at, asked.zone) if sheet.is_standard else at
-        hours.append(_hour(row, when))
+        hours.append(hour_of(row, when))
     return Record(name, sheet.format, sheet.site, tuple(hours), _holes(stamps), years)
 
 
 def _leap_day(row: Raw) -> bool:
     return (row.at.month, row.at.day) == (2, 29)
-
-
-def _hour(row: Raw, when: dt.datetime) -> Hour:
-    if row.dew_c is not None:
-        dew_c = row.dew_c
-    else:
-        rh_pct = min(max(row.rh_pct or 0.0, DRIEST_FOR_DEW_POINT_PCT), FULL_RH_PCT)
-        dew_c = dew_point_c(row.temp_c, rh_pct)
-    dew_c = max(min(dew_c, row.temp_c), COLDEST_C)
-    return Hour(when, row.temp_c, dew_c, row.wind_m_s, row.sun_w_m2)
 
 
 def _holes(stamps: Sequence[dt.datetime]) -> tuple[Hole, ...]:

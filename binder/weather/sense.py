@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 HOUR = dt.timedelta(hours=1)
 # Our choice: what the formulas take, and beyond what a farm's thermometer meets.
 COLDEST_C, HOTTEST_C = -40.0, 50.0
+DRIEST_DEW_C = -60.0  # our choice: drier air comes from a broken sensor
 # Our choice: a July high in Fahrenheit passes 60 nearly everywhere, no air in Celsius does.
 NEVER_C, HOTTEST_F = 60.0, 130.0
 SLACK_C = 1.0  # our choice: two sensors may disagree by so much before a reading is refused
@@ -43,18 +44,29 @@ def judge(sheet: Sheet, name: str, latest: dt.date) -> None:
         ProblemsError: what is wrong with the file as a whole; else line by line.
     """
     here = Place(name)
-    if not sheet.rows:
-        raise ProblemsError([Problem(here, "", "holds no hour with a temperature")])
-    whole = [Problem(here, "", message) for message in _whole(sheet, latest)]
-    if whole:
-        raise ProblemsError(whole[:1])  # the first explains the others
+    if not sheet.faults:
+        if not sheet.rows:
+            raise ProblemsError([Problem(here, "", "holds no hour with a temperature")])
+        whole = [Problem(here, "", message) for message in _whole(sheet, latest)]
+        if whole:
+            raise ProblemsError(whole[:1])  # the first explains the others
+    by_line(sheet, name)
+
+
+def by_line(sheet: Sheet, name: str) -> None:
+    """Refuse lines that cannot be read or cannot be true.
+
+    Raises:
+        ProblemsError: all of them, in their order; beyond some their count.
+    """
     wrong = [
         Problem(Place(name, row.line, 1), "", message)
         for row in sheet.rows
         for message in _wrong(row)
     ]
-    if wrong:
-        raise ProblemsError(told(wrong, name))
+    if sheet.faults or wrong:
+        found = sorted((*sheet.faults, *wrong), key=lambda one: one.place.line or 0)
+        raise ProblemsError(told(found, name))
 
 
 def _whole(sheet: Sheet, latest: dt.date) -> Iterator[str]:
@@ -150,7 +162,8 @@ def _double(row: Raw, before: int, twice: int) -> str:
 
 def _wrong(row: Raw) -> Iterator[str]:
     if not COLDEST_C <= row.temp_c <= HOTTEST_C:
-        yield f"air of {row.temp_c:g} C is outside the range {COLDEST_C:g} to {HOTTEST_C:g} C"
+        span = f"{COLDEST_C:g} to {HOTTEST_C:g} C"
+        yield f"an air temperature of {row.temp_c:g} C is outside the range {span}"
     if row.rh_pct is not None and not 0 <= row.rh_pct <= FULL_PCT + HUMID_SLACK_PCT:
         yield f"a humidity of {row.rh_pct:g} % is outside the range 0 to 100 %"
     if row.dew_c is not None and row.dew_c > row.temp_c + SLACK_C:
@@ -158,6 +171,8 @@ def _wrong(row: Raw) -> Iterator[str]:
             f"the dew point {row.dew_c:.1f} C is above the air temperature {row.temp_c:.1f} C, "
             "which cannot be"
         )
+    if row.dew_c is not None and row.dew_c < DRIEST_DEW_C:
+        yield f"a dew point of {row.dew_c:g} C is below {DRIEST_DEW_C:g} C: no air is so dry"
     if row.wind_m_s is not None and not 0 <= row.wind_m_s <= WINDIEST_M_S:
         yield f"a wind of {row.wind_m_s:g} m/s is outside the range 0 to {WINDIEST_M_S:g} m/s"
     if row.sun_w_m2 is not None and not 0 <= row.sun_w_m2 <= SUNNIEST_W_M2:

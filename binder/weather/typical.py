@@ -42,13 +42,13 @@ def read_epw(lines: list[str], name: str) -> Sheet:
     """Return the rows of an EPW file; hours marked as missing are left out.
 
     Raises:
-        ProblemsError: lines that are not the format's.
+        ProblemsError: a head that is not the format's.
     """
     head = _cells(lines[0])
     if len(head) < len("LOCATION") + 2:
         raise ProblemsError([Problem(Place(name, 1, 1), "LOCATION", _few(len(head), 10))])
     site = _site(name, head[1], head[6], head[7])
-    return Sheet(EPW, _rows(lines, EPW_HEAD, name, _epw), site, is_standard=True, temp_unit="C")
+    return _typical(EPW, _rows(lines, EPW_HEAD, name, _epw), site)
 
 
 def _epw(number: int, line: str) -> Raw | None:
@@ -70,7 +70,7 @@ def read_tmy3(lines: list[str], name: str) -> Sheet:
     """Return the rows of a TMY3 file; hours marked as missing are left out.
 
     Raises:
-        ProblemsError: a column that is missing, or lines that are not the format's.
+        ProblemsError: a column that is missing.
     """
     head, columns = _cells(lines[0]), _cells(lines[1])
     missing = [each for each in TMY3_COLUMNS.values() if each not in columns]
@@ -94,14 +94,14 @@ def read_tmy3(lines: list[str], name: str) -> Sheet:
             return None
         return Raw(number, _at(year, month, day, hour), temp_c, dew_c, None, wind, sun)
 
-    return Sheet(TMY3, _rows(lines, 2, name, row), site, is_standard=True, temp_unit="C")
+    return _typical(TMY3, _rows(lines, 2, name, row), site)
 
 
 def read_tm2(lines: list[str], name: str) -> Sheet:
     """Return the rows of a TM2 file; hours marked as missing are left out.
 
     Raises:
-        ProblemsError: lines that are not the format's.
+        ProblemsError: a head that is not the format's.
     """
     head = lines[0]
     north, north_min, east, east_min = (
@@ -115,7 +115,7 @@ def read_tm2(lines: list[str], name: str) -> Sheet:
         raise ProblemsError([Problem(Place(name, 1, 1), "", message)]) from None
     town = f"{head[7:29].strip()}, {head[30:32].strip()}"
     site = Site(quotable(town), latitude, longitude)
-    return Sheet(TM2, _rows(lines, 1, name, _tm2), site, is_standard=True, temp_unit="C")
+    return _typical(TM2, _rows(lines, 1, name, _tm2), site)
 
 
 def _tm2(number: int, line: str) -> Raw | None:
@@ -131,6 +131,11 @@ def _tm2(number: int, line: str) -> Raw | None:
         number, _at(CENTURY + year, month, day, hour), temp / TENTHS, dew / TENTHS, None,
         wind / TENTHS if has_wind else None, float(sun) if has_sun else None,
     )  # fmt: skip
+
+
+def _typical(form: str, read: tuple[tuple[Raw, ...], tuple[Problem, ...]], site: Site) -> Sheet:
+    rows, faults = read
+    return Sheet(form, rows, site, is_standard=True, temp_unit="C", faults=faults)
 
 
 def _cells(line: str) -> list[str]:
@@ -165,8 +170,11 @@ def _few(found: int, needed: int) -> str:
 
 def _rows(
     lines: list[str], head: int, name: str, row: Callable[[int, str], Raw | None]
-) -> tuple[Raw, ...]:
-    """Return the rows below the head of a file, empty lines and missing hours left out."""
+) -> tuple[tuple[Raw, ...], tuple[Problem, ...]]:
+    """Return the rows below the head of a file, and the lines that are none.
+
+    Empty lines and missing hours are left out.
+    """
     found: list[Raw] = []
     problems: list[Problem] = []
     for number, line in enumerate(lines[head:], start=head + 1):
@@ -184,9 +192,7 @@ def _rows(
             continue
         if one is not None:
             found.append(one)
-    if problems:
-        raise ProblemsError(told(problems, name))
-    return tuple(found)
+    return tuple(found), tuple(problems)
 
 
 def told(problems: list[Problem], name: str) -> list[Problem]:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Mapping, Sequence
 
-    from binder.figures.weather.hot_days import HourRow
+    from binder.figures.weather.hot_days import Hour
 
 
 class LoadLevel(IntEnum):
@@ -204,7 +204,7 @@ def is_heat_wave(recovery_h: Iterable[int]) -> bool:
     )
 
 
-def heat_waves(rows: Iterable[HourRow]) -> tuple[tuple[dt.date, dt.date], ...]:
+def heat_waves(rows: Iterable[Hour]) -> tuple[tuple[dt.date, dt.date], ...]:
     """Return the heat waves of a weather record as (first day, last day), by `is_heat_wave`."""
     return waves_in({date: recovery_hours(hours) for date, hours in days_of(rows).items()})
 
@@ -241,12 +241,12 @@ class MonthCount:
     loads: Mapping[str, tuple[int, ...]]
 
 
-def days_of(rows: Iterable[HourRow]) -> dict[dt.date, tuple[HourAir, ...]]:
+def days_of(rows: Iterable[Hour]) -> dict[dt.date, tuple[HourAir, ...]]:
     """Return the whole days of a weather record; each hour by its hottest reading.
 
     A day counts with 20 hours on record (our choice).
     """
-    hottest: dict[tuple[dt.date, int], HourRow] = {}
+    hottest: dict[tuple[dt.date, int], Hour] = {}
     for row in rows:
         key = (row.when.date(), row.when.hour)
         if key not in hottest or row.temp_c > hottest[key].temp_c:
@@ -258,13 +258,13 @@ def days_of(rows: Iterable[HourRow]) -> dict[dt.date, tuple[HourAir, ...]]:
     return {date: hours for date, hours in days.items() if len(hours) >= whole}
 
 
-def _air(row: HourRow) -> HourAir:
+def _air(row: Hour) -> HourAir:
     rh_pct = relative_humidity_pct(row.temp_c, row.dew_point_c)
     return HourAir(float(row.when.hour), row.temp_c, rh_pct)
 
 
 def count_loads(
-    rows: Iterable[HourRow], classes: Sequence[str], all_hands_index: int | None = None
+    rows: Iterable[Hour], classes: Sequence[str], all_hands_index: int | None = None
 ) -> tuple[MonthCount, ...]:
     """Return how many days of each month on record were light, hot and severe.
 

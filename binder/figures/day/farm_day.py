@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from binder.figures.figure import Figure
     from binder.figures.herd.groups import Herd
     from binder.figures.weather.daylight import DayAir, HourAir
-    from binder.figures.weather.hot_days import HourRow
+    from binder.figures.weather.hot_days import Hour
 
 MIDDLE = 15  # the day of a month that stands for it
 SUBJECT = "hot day"
@@ -177,7 +177,7 @@ def for_farm(
     farm: Farm,
     herd: Herd,
     hot: DayWeather,
-    rows: Sequence[HourRow] = (),
+    rows: Sequence[Hour] = (),
     known_air: DayAir | None = None,
 ) -> DayFigures:
     """Return the hot day, the months and the weather record of a farm.

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from binder.figures.day.farm_day import Day
     from binder.figures.herd.groups import Herd
     from binder.figures.rounds.farm_rounds import RoundFigures
-    from binder.figures.weather.hot_days import DayWeather, HourRow
+    from binder.figures.weather.hot_days import DayWeather, Hour
 
 TYPICAL, HOT, SEVERE, TODAY = "typical", "hot", "severe", "today"
 PLANNED_FOR = (HOT, TODAY)  # the days that water, wallows and meals are worked out for
@@ -46,7 +46,7 @@ def for_stay(
     farm: Farm,
     stay: Stay,
     weathers: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     walked: RoundFigures,
 ) -> dict[str, StayLoad]:
     """Return the sorts of day that are known, by key, mildest first.

@@ -49,14 +49,14 @@ if TYPE_CHECKING:
     from binder.figures.stays.stay_load import StayLoad
     from binder.figures.wallows.wallow_plan import WallowSheet
     from binder.figures.water.drinking_water import WaterFigures
-    from binder.figures.weather.hot_days import DayWeather, HourRow
+    from binder.figures.weather.hot_days import DayWeather, Hour
 
 
 def for_farm(
     farm: Farm,
     on: dt.date,
     days: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     hoses: Mapping[str, HoseSheet],
     known: Mapping[str, Figure],
 ) -> Mapping[str, Plan]:
@@ -106,7 +106,7 @@ def ordinary(
     farm: Farm,
     on: dt.date,
     days: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     hoses: Mapping[str, HoseSheet],
     known: Mapping[str, Figure],
 ) -> Plan:
@@ -127,7 +127,7 @@ def _load_of_day(
     farm: Farm,
     on: dt.date,
     days: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     hoses: Mapping[str, HoseSheet],
 ) -> StayLoad | None:
     stay = Stay.model_construct(id=ORDINARY, first=on, last=on, sitter="")
@@ -153,7 +153,7 @@ def _plan(
     farm: Farm,
     stay: Stay,
     weathers: Mapping[str, DayWeather],
-    rows: Sequence[HourRow],
+    rows: Sequence[Hour],
     hoses: Mapping[str, HoseSheet],
     known: Mapping[str, Figure],
 ) -> Plan:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from binder.figures.weather.daylight import DayAir, HourAir
 from binder.figures.weather.hot_days import DayWeather
-from binder.figures.weather.readings import HourRow
 from binder.figures.weather.sun_times import Position, SunTimes
+from binder.weather.record import Hour
 
-__all__ = ["DayAir", "DayWeather", "HourAir", "HourRow", "Position", "SunTimes"]
+__all__ = ["DayAir", "DayWeather", "Hour", "HourAir", "Position", "SunTimes"]

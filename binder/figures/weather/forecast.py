@@ -10,16 +10,17 @@ from binder.clock import HOURS_IN_DAY
 from binder.figures.figure import NotPublishedError
 from binder.figures.weather.daylight import DayAir, HourAir, day_of
 from binder.figures.weather.hot_days import DayWeather
-from binder.figures.weather.readings import TIME, parse_hours
 from binder.figures.weather.sun_times import day_times
 from binder.science.humidity import relative_humidity_pct
+from binder.weather.hours import parse_hours
+from binder.weather.logger import TIME
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from binder.figures.weather.readings import HourRow
     from binder.figures.weather.sun_times import Position
+    from binder.weather.record import Hour
 
 HOUR = "hour"
 ORIGIN = "forecast"
@@ -43,12 +44,12 @@ class KnownAir(DayAir):
         )
 
 
-def read_hours(text: str, name: str, on: dt.date) -> tuple[HourRow, ...]:
+def read_hours(text: str, name: str, on: dt.date) -> tuple[Hour, ...]:
     """Return the readings of a table of hours.
 
     Args:
         text: columns time or hour, temperature, and dew_point or humidity, as
-            `weather_file.parse_hours` reads them; an hour is `15` or `15:00` of the day `on`.
+            `weather.hours.parse_hours` reads them; an hour is `15` or `15:00` of the day `on`.
         name: the file as the owner knows it.
         on: the day of a table with hours only.
 
@@ -78,7 +79,7 @@ def _dated(line: str, at: int, on: dt.date) -> str:
     return _with(line, at, f"{on.isoformat()} {clock.zfill(len('00:00'))}")
 
 
-def day_air(position: Position, on: dt.date, rows: Sequence[HourRow]) -> KnownAir:
+def day_air(position: Position, on: dt.date, rows: Sequence[Hour]) -> KnownAir:
     """Return a day's air from readings; hours without one are drawn from its high and low.
 
     Each hour counts with its hottest reading. The dew point is the day's highest, the safer.
@@ -92,7 +93,7 @@ def day_air(position: Position, on: dt.date, rows: Sequence[HourRow]) -> KnownAi
         NotPublishedError: there is no reading of that day.
         ValueError: a place for which no day can be drawn.
     """
-    hottest: dict[int, HourRow] = {}
+    hottest: dict[int, Hour] = {}
     for row in rows:
         here = hottest.get(row.when.hour)
         if row.when.date() == on and (here is None or row.temp_c > here.temp_c):
@@ -113,7 +114,7 @@ def day_air(position: Position, on: dt.date, rows: Sequence[HourRow]) -> KnownAi
     )  # fmt: skip
 
 
-def _weather(position: Position, on: dt.date, hottest: dict[int, HourRow]) -> DayWeather:
+def _weather(position: Position, on: dt.date, hottest: dict[int, Hour]) -> DayWeather:
     """Return the day in three numbers, and its hottest hour where that is an afternoon's."""
     warmest = max(hottest.values(), key=lambda row: row.temp_c)
     times = day_times(position, on)
@@ -128,6 +129,6 @@ def _weather(position: Position, on: dt.date, hottest: dict[int, HourRow]) -> Da
     )
 
 
-def _air(row: HourRow) -> HourAir:
+def _air(row: Hour) -> HourAir:
     rh_pct = relative_humidity_pct(row.temp_c, row.dew_point_c)
     return HourAir(float(row.when.hour), row.temp_c, rh_pct)

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 from binder.clock import MINUTES_IN_HOUR
 from binder.figures.figure import OUR_CHOICE
 from binder.figures.rules import rule
-from binder.figures.weather.readings import HourRow, parse_hours
 from binder.science.heat import COLDEST_C, HOTTEST_C
 from binder.units import difference_c
+from binder.weather.hours import parse_hours
+from binder.weather.record import Hour
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "DayWeather",
-    "HourRow",
+    "Hour",
     "hot_day",
     "hours",
     "parse_hours",
@@ -72,7 +73,7 @@ def _day(weather: Weather, origin: str) -> DayWeather:
     )  # fmt: skip
 
 
-def typical_days(farm: Farm, rows: Iterable[HourRow] = ()) -> Mapping[Month, DayWeather]:
+def typical_days(farm: Farm, rows: Iterable[Hour] = ()) -> Mapping[Month, DayWeather]:
     """Return the farm's typical day of each month that is known, January first.
 
     The owner's climate wins; other months come from the weather record: the means of the days'
@@ -93,9 +94,9 @@ def typical_days(farm: Farm, rows: Iterable[HourRow] = ()) -> Mapping[Month, Day
     return found
 
 
-def _recorded(rows: Iterable[HourRow]) -> dict[int, tuple[float, float, float]]:
+def _recorded(rows: Iterable[Hour]) -> dict[int, tuple[float, float, float]]:
     """Return the mean high, low and dew point [C] of each month on record."""
-    days: dict[dt.date, list[HourRow]] = {}
+    days: dict[dt.date, list[Hour]] = {}
     for row in rows:
         days.setdefault(row.when.date(), []).append(row)
     months: dict[int, list[tuple[float, float, float]]] = {}
@@ -110,7 +111,7 @@ def _recorded(rows: Iterable[HourRow]) -> dict[int, tuple[float, float, float]]:
     }  # fmt: skip
 
 
-def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
+def hot_day(farm: Farm, rows: Iterable[Hour] = ()) -> DayWeather:
     """Return the farm's typical hot day: its own, else its hottest month, else our choice.
 
     A month colder than the livestock index goes is no hot day, even where no other is known.
@@ -128,7 +129,7 @@ def hot_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
     return DayWeather(high, low, dew, None, assumed=True, origin=OUR_CHOICE)
 
 
-def severe_day(farm: Farm, rows: Iterable[HourRow] = ()) -> DayWeather:
+def severe_day(farm: Farm, rows: Iterable[Hour] = ()) -> DayWeather:
     """Return the worst day the owner plans for, else the hot day made hotter (our choice).
 
     It is made no hotter than the livestock index goes.

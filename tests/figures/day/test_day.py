@@ -39,7 +39,7 @@ from binder.figures.published import rows
 from binder.figures.weather.daylight import HourAir
 from binder.figures.weather.hot_days import (
     DayWeather,
-    HourRow,
+    Hour,
     hot_day,
     parse_hours,
     severe_day,
@@ -424,9 +424,9 @@ def test_a_severe_day_that_nobody_gave_is_hotter_and_marked() -> None:
 def test_a_typical_day_is_the_owners_before_the_records() -> None:
     """Means of the days' high, low and dew point stand in where the owner gave no month."""
     record = (
-        *(HourRow(moment("2025-05-01", hour), 20.0 + hour, 15.0) for hour in (0, 12)),
-        *(HourRow(moment("2025-06-01", hour), 22.0 + hour, 16.0) for hour in (0, 12)),
-        *(HourRow(moment("2025-06-02", hour), 24.0 + hour, 18.0) for hour in (0, 12)),
+        *(Hour(moment("2025-05-01", hour), 20.0 + hour, 15.0) for hour in (0, 12)),
+        *(Hour(moment("2025-06-01", hour), 22.0 + hour, 16.0) for hour in (0, 12)),
+        *(Hour(moment("2025-06-02", hour), 24.0 + hour, 18.0) for hour in (0, 12)),
     )
     place = farm(climate={"may": MAY})
     found = typical_days(place, record)
@@ -518,7 +518,7 @@ def test_every_bad_line_is_named() -> None:
     ("heading", "said"),
     [
         ("", "first line is"),
-        ("time,temperature", "nor humidity"),
+        ("time,temperature", "nor dew point"),
         ("time,temprature,humidity", "did you mean temprature"),
         ("when,°,rain", "the first line is when, °, rain"),
     ],
@@ -535,8 +535,9 @@ EPW_HEAD = ["LOCATION,Somewhere,GA,USA,TMY,1,31.6,-81.9,-5,10"] + ["HEAD"] * 7
 
 
 def epw(*lines: str) -> str:
-    """Return an EPW file of these data lines."""
-    return "\n".join([*EPW_HEAD, *lines])
+    """Return an EPW file of these data lines, each with the columns up to the wind's."""
+    rest = ",0,0,0,9999,9999,0,0,0,0,0,0,99"  # no sun, no wind
+    return "\n".join([*EPW_HEAD, *(f"{line}{rest}" if line else "" for line in lines)])
 
 
 def test_epw_is_read_too() -> None:
@@ -549,7 +550,7 @@ def test_epw_is_read_too() -> None:
         ),
         "weather.epw",
     )
-    assert row == HourRow(moment("1999-07-14", 15), 35.0, 23.0)
+    assert row == Hour(moment("1999-07-14", 15), 35.0, 23.0)
 
 
 def test_bad_epw_lines_are_named() -> None:
@@ -563,10 +564,10 @@ def test_bad_epw_lines_are_named() -> None:
     assert places == [(9, 1), (10, 1), (11, 1)]
 
 
-def record(days_of_hours: dict[dt.date, tuple[float, float]], count: int = 24) -> list[HourRow]:
+def record(days_of_hours: dict[dt.date, tuple[float, float]], count: int = 24) -> list[Hour]:
     """Return a record of days, each of one air (temperature and dew point [C])."""
     return [
-        HourRow(dt.datetime.combine(date, dt.time(hour)), temp_c, dew_c)
+        Hour(dt.datetime.combine(date, dt.time(hour)), temp_c, dew_c)
         for date, (temp_c, dew_c) in days_of_hours.items()
         for hour in range(count)
     ]
@@ -577,7 +578,7 @@ def test_days_on_record_are_counted_by_load() -> None:
     july = [dt.date(2025, 7, number) for number in range(1, 5)]
     rows_ = record({july[0]: (33.0, -5.0), july[1]: (28.5, -5.0), july[2]: (15.0, 5.0)})
     rows_ += record({july[3]: (33.0, -5.0)}, count=19)
-    rows_ += [HourRow(moment("2025-07-03", 12, 30), 14.0, 5.0)]  # the hottest reading stands
+    rows_ += [Hour(moment("2025-07-03", 12, 30), 14.0, 5.0)]  # the hottest reading stands
     (found,) = count_loads(rows_, ["dry sow", "goat"])
     assert (found.month, found.days) == (7, 3)
     assert found.loads["dry sow"] == (1, 0, 2)  # nights of 75 F make both one step harder
@@ -764,7 +765,7 @@ def test_a_hottest_hour_after_sunset_gives_way() -> None:
 
 def test_a_cold_record_makes_no_hot_day() -> None:
     """The livestock index goes down to -20 C: a record of a colder month is left aside."""
-    rows = tuple(HourRow(moment("2026-01-10", hour), -30.0, -35.0) for hour in range(24))
+    rows = tuple(Hour(moment("2026-01-10", hour), -30.0, -35.0) for hour in range(24))
     assert hot_day(farm((SOW,)), rows).assumed
 
 

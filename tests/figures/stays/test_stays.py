@@ -61,7 +61,7 @@ if TYPE_CHECKING:
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.stays.plan import Plan
     from binder.figures.stays.stay_check import StayCheck
-    from binder.figures.weather.readings import HourRow
+    from binder.weather.record import Hour
 
 GAL = 3.785411784
 PLACE = {"latitude": "31.55", "longitude": "-82.12", "timezone": "America/New_York"}
@@ -132,7 +132,7 @@ class Case:
 
 def case(
     a_farm: Farm, hot: DayWeather = HOT, severe: DayWeather = SEVERE,
-    rows: Sequence[HourRow] = (), on: dt.date = ON,
+    rows: Sequence[Hour] = (), on: dt.date = ON,
 ) -> Case:  # fmt: skip
     """Return the plan of the farm's one stay, and its check."""
     animals = groups.for_farm(a_farm, on)

@@ -59,7 +59,7 @@ def test_a_line_without_an_hour_is_passed_over() -> None:
         ("", "has no column"),
         (table("teatime,96,74"), "teatime:00"),
         (table("15,96,99"), "is above the air temperature"),
-        ("hour,temperature (F)\n15,96", "dew_point: has no column, nor humidity"),
+        ("hour,temperature (F)\n15,96", "humidity: has no column, nor dew point"),
     ],
 )
 def test_what_cannot_be_read_is_named(text: str, said: str) -> None:
