@@ -9,6 +9,7 @@ from binder.figures.bands.band_charts import charts_of
 from binder.figures.figure import FROM_MEMORY
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.figures.rounds.round_tasks import DUSK
+from binder.figures.stays.set_out import READY
 from binder.pages import pen_asks, slugs
 from binder.pages.art import drawings
 from binder.pages.feed import feed_facts
@@ -247,20 +248,22 @@ def task_view(context: Context, task: Task) -> TaskView:
         both = task.key == "wallow"  # filled by the eye, in whatever there is to measure with
         amount = context.number_both(task.amount) if both else context.number(task.amount)
     elif task.holds:
-        amount = str(context.listed(_filled(context, one) for one in task.holds))
+        amount = str(context.listed(_filled(context, task.key, one) for one in task.holds))
     elif task.count:
         key = "amount_young" if task.young else "amount"
         amount = context.w(f"task.{task.key}.{key}", count=task.count, young=task.young)
     return TaskView(task=name, how=how, amount=amount, minutes=minutes(task.minutes))
 
 
-def _filled(context: Context, place: tuple[int, float | None, bool]) -> str:
+def _filled(context: Context, task: str, place: tuple[int, float | None, bool]) -> str:
     """Return `2 of 3 gal each, emptied first`: what is filled, and how much goes in."""
     count, holds_l, tipped = place
     if holds_l is None:
         return context.w("task.fill.amount", count=count)
-    key = "tipped" if tipped else "topped"
     volume = context.show(Amount(holds_l, "L"))
+    if task == READY:
+        return context.w("task.ready.amount", count=count, volume=volume)
+    key = "tipped" if tipped else "topped"
     return context.w(f"task.fill.{key}{'_1' if count == 1 else ''}", count=count, volume=volume)
 
 

@@ -16,6 +16,7 @@ from binder import packs
 from binder.build import checked
 from binder.clock import MINUTES_IN_HOUR
 from binder.figures.figures import of_stay
+from binder.figures.stays.set_out import READY
 from binder.figures.stays.visit_card import LEFTOVERS
 from binder.pages.text.protocol import plain_text
 from tests.pages.conftest import EXAMPLE
@@ -230,3 +231,34 @@ def test_doctor_and_state_vet_are_on_record(july: Paper) -> None:
     for sheet in ("E17 E18", "E11", "E19 E20"):
         assert "not recorded" not in july.sheets[sheet]
     assert "Tarrow Clinic 912-555-0191" in july.sheets["E17 E18"]
+
+
+# --- the sitter's own heat ------------------------------------------------------------------
+
+
+def test_the_noon_card_carries_nothing(july: Paper) -> None:
+    """C7: carrying half buckets is moderate work, which R22 has no room for (heat-7)."""
+    (light,) = [visit for visit in july.plan.visits if visit.light]
+    assert light.clock == "13:00"
+    carried = {pen for pen, todo in light.tasks.items() if any(one.carried for one in todo)}
+    before = july.plan.visits[0]
+    ready = {pen for pen, todo in before.tasks.items() if any(one.key == READY for one in todo)}
+    assert carried == ready == {"hen-run", "goat-lot"}
+    assert "tub" not in {task.key for task in light.asked.get("hen-run", ())}
+    assert "Set out water for next time 2 × 3 gal" in july.sheets["R21"]
+    assert "A tub more of it: Hen run" in july.sheets["R21"]
+    assert "from the water set out before" in july.sheets["R22"]
+    assert "Carry nothing" in july.sheets["R22"]
+
+
+def test_light_work_has_its_minutes_above_the_limit_too(july: Paper) -> None:
+    """R22 told of no rest on a day of 101 F, C7 of 98 F; now C7 has the column (heat-7)."""
+    assert "needs no extra rest up to 98°F; hotter: C7" in july.sheets["R22"]
+    assert "Shade, light" in july.sheets["C7"]
+    assert "100°F 45/15 20/40" in july.sheets["C7"]
+
+
+def test_a_new_helpers_share_is_of_a_day_that_is_named(july: Paper) -> None:
+    """20 % of what? Of 8 hours (our choice); and whom to phone if the cards ask for more."""
+    assert "Shares of a full day of 8 hours in the heat" in july.sheets["C7"]
+    assert "Phone the owner for a second person" in july.sheets["C7"]

@@ -39,6 +39,7 @@ class Task:
         minutes: how long it takes a person [min], in steps that a card can show.
         amount: how much, None where there is nothing to measure.
         count: how many things or head; 0 where it does not apply.
+        carried: whether some of its water comes in buckets, as no hose reaches it.
         pens: ids of the pens whose soaked feed is cleared, for `leftovers`.
         holds: of water to fill, each kind of place: how many, what one holds [L], None where it
             is not recorded, and whether it is emptied first.
@@ -66,6 +67,7 @@ class Task:
     at_number: int = 0
     light: bool = False
     holds: tuple[tuple[int, float | None, bool], ...] = ()
+    carried: bool = False
     pens: tuple[str, ...] = ()
 
 
@@ -197,7 +199,8 @@ def _fill(farm: Farm, places: list[Drinker], drunk_l: float) -> Task:
         by_hand, by_itself = _poured(farm, one.fed_by, each_l * one.count)
         hands, runs = hands + by_hand, max(runs, by_itself)
     minutes = in_steps(task_minutes("fill", count) + hands)
-    return Task("fill", minutes, count=count, runs_min=runs, holds=holds)
+    small = any(one.fed_by is None and (one.holds_l or 0.0) <= tipped_l for one in places)
+    return Task("fill", minutes, count=count, runs_min=runs, holds=holds, carried=small)
 
 
 def asked_by_number(pen: Pen, herd: Herd, *, guarded: bool) -> tuple[Task, ...]:

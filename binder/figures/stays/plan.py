@@ -127,6 +127,7 @@ class Visit:
         feed_min: for each pen where animals are fed [min].
         last: when the round is done: eggs, leftovers, taps to close, boots, and the walk.
         fits: by sort of day, whether one person can do it; empty without a position.
+        light: whether it has light work only, as the air of no day allows more.
     """
 
     hour: float
@@ -140,6 +141,7 @@ class Visit:
     feed_min: float
     last: tuple[Task, ...]
     fits: Mapping[str, Fit]
+    light: bool = False
 
     @property
     def clock(self) -> str:

@@ -18,14 +18,13 @@ from binder.figures.rounds.round_tasks import OWNER, TWO
 from binder.figures.rounds.visits import RULES, is_late, overdue_h, slack_h
 from binder.figures.rules import rule
 from binder.figures.stays import stay_reserves, stay_work
+from binder.figures.stays.fed_when import keeps_feed, too_hot_to_feed
 from binder.figures.stays.plan_watch import needs_in, watch_of
 from binder.figures.stays.stay_days import OWNERS, births_in
 from binder.figures.stays.stay_load import HOT, PLANNED_FOR
 from binder.figures.stays.visit_card import (
     EVENING,
     MORNING,
-    keeps_feed,
-    too_hot_to_feed,
 )
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount

@@ -27,12 +27,13 @@ from binder.figures.rounds.visits import RULES, gaps, longest, on_step, step_min
 from binder.figures.rules import rule
 from binder.figures.stays import stay_load
 from binder.figures.stays.basis import Basis
+from binder.figures.stays.fed_when import fed_more_before
 from binder.figures.stays.plan import ORDINARY, Birth, Plan
 from binder.figures.stays.plan_jobs import births_of, jobs_of, numbers_of
 from binder.figures.stays.plan_watch import buys, calls_of, watches
 from binder.figures.stays.stay_days import days_of, length
 from binder.figures.stays.stay_load import HOT
-from binder.figures.stays.visit_card import fed_more_before, visits_of
+from binder.figures.stays.visit_card import visits_of
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import hours

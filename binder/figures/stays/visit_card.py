@@ -5,39 +5,33 @@ Every minute of a visit belongs to a row of its card: the rows add up to `visit-
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures import published
-from binder.figures.bands.band_charts import chart_of
-from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.feed import farm_feed
 from binder.figures.figure import OUR_CHOICE, Figure, step
-from binder.figures.herd import groups as herds
-from binder.figures.noise import NOISE, TRACE
+from binder.figures.noise import TRACE
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.round_tasks import DUSK, Task, allotted
-from binder.figures.rounds.visits import RULES, slack_h
+from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
-from binder.figures.stays.basis import BIRDS
 from binder.figures.stays.clearing import clear_within_h, given_at, turned_back
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
 from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
+from binder.figures.stays.set_out import carried_before, is_dry, ready
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 
-    from binder.farm.model import Farm
     from binder.figures.day.feeding_hours import Meals
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed
     from binder.figures.stays.basis import Basis
-    from binder.figures.stays.plan import Birth, Plan
-    from binder.figures.stays.stay_load import StayLoad
+    from binder.figures.stays.plan import Birth
 
 MORNING, EVENING = farm_feed.MORNING, farm_feed.EVENING
 TASK_TIMES = "task_times"
@@ -101,10 +95,18 @@ def visits_of(basis: Basis, births: Sequence[Birth] = ()) -> tuple[Visit, ...]:
         return ()
     morning, evening = feeding_visits(basis.hours, basis.meals)
     born = {one.name: one.fed for one in births if one.fed}
+    meal_at = {evening: EVENING, morning: MORNING}
+    found = tuple(_visit(basis, hour, meal_at.get(hour, "")) for hour in basis.hours)
+    ahead = carried_before(found)
     return tuple(
-        _with_born(basis, _visit(basis, hour, meal_at), born)
-        for hour in basis.hours
-        for meal_at in (MORNING if hour == morning else EVENING if hour == evening else "",)
+        _with_born(
+            basis,
+            _round(basis, one.hour, one.meal, light=False, ahead=ahead[one.hour])
+            if one.hour in ahead
+            else one,
+            born,
+        )
+        for one in found
     )
 
 
@@ -126,8 +128,18 @@ def _visit(basis: Basis, hour: float, meal: str) -> Visit:
     return whole
 
 
-def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
-    """Return a visit; with light tasks only where the air allows no other work on any day."""
+def _round(
+    basis: Basis, hour: float, meal: str, *, light: bool, ahead: Container[str] = ()
+) -> Visit:
+    """Return a visit; with light tasks only where the air allows no other work on any day.
+
+    Args:
+        basis: of the plan.
+        hour: when it begins [h since midnight].
+        meal: that goes out, empty for none.
+        light: light tasks only; a tub is left out where its water would be carried.
+        ahead: pens for which it sets out the water of the next visit.
+    """
     order = basis.order_at(hour)
     tasks = {
         pen: tuple(
@@ -144,7 +156,10 @@ def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
     if eggs and hens:
         tasks[hens] += eggs
     fed = {pen: who for pen in order if (who := _fed(basis.feed, pen, meal))}
-    asked = {pen: more for pen in order if (more := basis.rounds.pens[pen].asked)}
+    for pen in order:
+        if pen in ahead:
+            tasks[pen] += (ready(basis.farm.pen(pen)),)
+    asked = {pen: more for pen in order if (more := _asked(basis, pen, light=light))}
     out = tuple(_meal(basis, pen, one, hour, meal) for pen, who in fed.items() for one in who)
     feed_min = farm_rounds.task_minutes("feed")
     subject = f"{basis.stay.id} {clock(hour)}"
@@ -157,9 +172,17 @@ def _round(basis: Basis, hour: float, meal: str, *, light: bool) -> Visit:
         work = _work(subject, todo, feed_min * len(fed), len(fed), last)
         by_pen = _by_pen(todo, fed, feed_min)
         fits = _fits(basis, hour, by_pen, asked, sum(task.minutes for task in last))
-        return Visit(hour, meal, work, todo, asked, fed, out, feed_min, last, fits)
+        return Visit(hour, meal, work, todo, asked, fed, out, feed_min, last, fits, light)
 
     return _settled(visit)
+
+
+def _asked(basis: Basis, pen: str, *, light: bool) -> tuple[Task, ...]:
+    """Return what a number asks in a pen on top; where all water is carried, no tub at noon."""
+    found = basis.rounds.pens[pen].asked
+    if not light or not is_dry(basis.farm.pen(pen)):
+        return found
+    return tuple(task for task in found if task.light)
 
 
 def _settled(visit: Callable[[Mapping[str, tuple[str, ...]]], Visit]) -> Visit:
@@ -317,53 +340,3 @@ def _work(
         lines.append(step("end", end=Amount(end_min, "min")))
     lines.append(step("sum", total=total))
     return Figure("visit-work", total, tuple(lines), (OUR_CHOICE,), (), subject)
-
-
-# --- feeding in the heat -------------------------------------------------------------------
-
-
-def keeps_feed(one: GroupFeed) -> bool:
-    """Return whether feed is never held back from a group, however hot: birds."""
-    return chart_of(one.group.cls) == BIRDS
-
-
-def too_hot_to_feed(load: StayLoad, pen: str, hour: float, meals: Meals | None) -> bool:
-    """Return whether it is too hot in a pen for a meal at an hour of a day of that load.
-
-    From the time of the evening meal to sunrise it never is: that meal is not skipped.
-    """
-    if load.day is None or pen not in load.worst:
-        return False
-    evening_h = meals.evening_from_h - slack_h() if meals else load.day.sunset_h
-    if not load.day.sunrise_h <= hour < min(evening_h, load.day.sunset_h):
-        return False
-    return load.worst[pen][math.floor(hour) % HOURS_IN_DAY] > feed_up_to()
-
-
-def sunset_h(plan: Plan) -> float | None:
-    """Return the latest sunset of a stay [h], None where the farm has no position."""
-    found = [day.sunset_h for day in plan.days if day.sunset_h is not None]
-    return max(found) if found else None
-
-
-def fed_more_before(basis: Basis) -> tuple[str, ...]:
-    """Return who is fed more earlier in a stay than on its last day, in herd order.
-
-    Looked at on the first day and on each day that changes a class.
-    """
-    farm: Farm = basis.farm
-    last = {
-        one.group.animal.called: one.total.amount.value
-        for one in basis.feed.groups
-        if one.total is not None
-    }
-    found: dict[str, None] = {}
-    for day in basis.days[:-1]:
-        if day is basis.days[0] or day.changes:
-            for one in farm_feed.for_farm(farm, herds.for_farm(farm, day.on)).groups:
-                name = one.group.animal.called
-                if one.total and one.total.amount.value > last.get(name, math.inf) * (
-                    1 + NOISE
-                ):
-                    found[name] = None
-    return tuple(found)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.stays.set_out import READY, is_dry
 from binder.pages import pen_facts, slugs
 from binder.pages.pack.alone import FEED, NUMBERS
 from binder.pages.pack.days_page import elsewhere
@@ -84,6 +85,15 @@ def _once(context: Context, visit: Visit) -> Iterator[Text]:
     tasks = [task for found in visit.tasks.values() for task in found]
     if any(task.hose for task in tasks):
         yield context.w("pack.visit.tub")
+    if any(task.key == READY for task in tasks):
+        yield context.w("pack.visit.set_out")
+        dry = [
+            context.farm.pen(pen).name
+            for pen, found in visit.tasks.items()
+            if any(task.key == READY for task in found) and is_dry(context.farm.pen(pen))
+        ]
+        if dry:
+            yield context.w("pack.visit.set_out_tub", pens=str(context.listed(dry)))
     after = {meal.clear_after_h for meal in visit.meals if meal.clear_after_h is not None}
     if after:
         yield context.say(

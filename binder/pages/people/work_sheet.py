@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.people.work_rest import NORMAL
 from binder.figures.published import rests_on
+from binder.figures.rules import rule
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Sheet, Table
 from binder.pages.text.rich import rich
 
@@ -13,7 +14,13 @@ if TYPE_CHECKING:
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
 
-_COLUMNS = (("moderate", "none"), ("heavy", "none"), ("moderate", "full"), ("heavy", "full"))
+_COLUMNS = (
+    ("light", "none"),
+    ("moderate", "none"),
+    ("heavy", "none"),
+    ("moderate", "full"),
+    ("heavy", "full"),
+)
 LIGHT = ("light", "none")
 
 
@@ -22,7 +29,7 @@ def work_and_rest(context: Context) -> Sheet:
     w = context.w
     people = context.figures.people
     rows = _rows(context)
-    keys = ("air", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
+    keys = ("air", "shade_light", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
     heads = tuple(w(f"helper.head.{key}") for key in keys)
     days = tuple(
         (
@@ -35,11 +42,17 @@ def work_and_rest(context: Context) -> Sheet:
     new_heads = tuple(w(f"helper.new_head.{key}") for key in ("day", "new", "back"))
     sick = context.say("helper.sick", sheet=context.sheet("person-overheated"))
     blocks: list[Block] = [
-        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4)),
+        Table(heads, rows, kind="facts tight", amounts=(1, 2, 3, 4, 5)),
         Paragraph(w("helper.unit"), small=True),
         Paragraph(f"{w('helper.kinds')} {_light(context)}".strip(), small=True),
         Paragraph(w("helper.rule")),
         Heading(w("helper.new")),
+        Paragraph(
+            w(
+                "helper.new_how",
+                day=context.span(rule("stay_rules", "full day of work", "time").value),
+            )
+        ),
         Table(new_heads, days, kind="facts tight keep", amounts=(1, 2)),
         Caution("warning", sick),
     ]
@@ -60,9 +73,15 @@ def work_and_rest(context: Context) -> Sheet:
 
 def _light(context: Context) -> str:
     """Return up to which air light work in shade needs no extra rest, empty for never."""
+    limit = light_up_to(context)
+    return context.w("helper.light", limit=limit) if limit else ""
+
+
+def light_up_to(context: Context) -> str:
+    """Return the hottest air in which light work in shade needs no extra rest, or nothing."""
     table = context.figures.people.by_temperature
     free = [temp_c for temp_c, _, minutes in table if minutes[LIGHT].lower() == NORMAL]
-    return context.w("helper.light", limit=context.degrees(max(free))) if free else ""
+    return context.degrees(max(free)) if free else ""
 
 
 def _rows(context: Context) -> tuple[tuple[Text, ...], ...]:

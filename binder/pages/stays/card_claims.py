@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.visits import is_late
-from binder.figures.stays import visit_card
+from binder.figures.stays import fed_when
 from binder.figures.stays.visit_card import MORNING
 from binder.pages import pen_facts
 from binder.pages.claims import stated
@@ -38,7 +38,7 @@ def _meals(context: Context, plan: Plan, visit: Visit) -> Iterator[Claim]:
         if one.quantity == "feed from" or (morning and not late):
             yield one
     yield from _cleared(context, plan, visit)
-    sunset_h = visit_card.sunset_h(plan)
+    sunset_h = fed_when.sunset_h(plan)
     if not morning and sunset_h is not None and visit.hour >= sunset_h:
         return  # it names no sunset: the sun is down
     sets = {day.sunset_h: day.on for day in plan.days if day.sunset_h is not None}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.figures.stays.plan_fit import FITS, LOOK, MOVE, SPLIT
+from binder.pages.people import work_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -38,9 +39,12 @@ def light(context: Context, fit: Fit) -> str:
     if fit.key != LOOK:
         return ""
     work, _, rest = fit.word.partition("/")
-    return context.w(
-        "visit.fit.light_some" if rest else "visit.fit.light", work=work, rest=rest
-    )
+    if rest:
+        return context.w("visit.fit.light_some", work=work, rest=rest)
+    limit, sheet = work_sheet.light_up_to(context), context.sheets.get("work-and-rest", "")
+    if not limit or not sheet:
+        return context.w("visit.fit.light")
+    return context.w("visit.fit.light_to", limit=limit, sheet=sheet)
 
 
 def _key(fit: Fit) -> str:

@@ -12,7 +12,7 @@ from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.figure import OUR_CHOICE
 from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.rounds.visits import is_late
-from binder.figures.stays import visit_card
+from binder.figures.stays import fed_when
 from binder.figures.stays.stay_load import HOT
 from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
 from binder.pages import pen_facts, slugs
@@ -87,7 +87,7 @@ def feed_lines(context: Context, plan: Plan, visit: Visit) -> list[Text]:
     if not visit.meal:
         return [w("visit.feed_none")]
     lines: list[Text] = [f"{w(f'visit.feed_{visit.meal}')} {_when(context, plan, visit)}"]
-    sunset_h = visit_card.sunset_h(plan)
+    sunset_h = fed_when.sunset_h(plan)
     if visit.meal != MORNING and sunset_h is not None and visit.hour >= sunset_h:
         return [*lines, w("visit.feed_any")]
     sunset = w("visit.sunset")
@@ -98,7 +98,7 @@ def feed_lines(context: Context, plan: Plan, visit: Visit) -> list[Text]:
         evening = context.clock(plan.meals.evening_from_h)
     rule = w("visit.feed_rule", up_to=feed_up_to(), evening=evening, sunset=sunset)
     fed = [one for pen in visit.fed.values() for one in pen]
-    if any(map(visit_card.keeps_feed, fed)):
+    if any(map(fed_when.keeps_feed, fed)):
         rule = f"{rule} {w('visit.feed_birds')}"
     return [*lines, rule]
 
@@ -188,9 +188,9 @@ def pen_rows(
         return [
             *rows,
             *_at_once(context, looked),
-            *(_task(context, one, brief=True) for one in rest),
+            *(_task(context, one, brief=True, light=visit.light) for one in rest),
         ]
-    rows += [_task(context, task) for task in tasks[1:]]
+    rows += [_task(context, task, light=visit.light) for task in tasks[1:]]
     return rows + [_task(context, task) for task in visit.asked.get(pen, ())]
 
 
@@ -203,11 +203,13 @@ def _at_once(context: Context, tasks: list[Task]) -> list[Row]:
     return [(visit_meals.tick("; ".join((next(names), *map(lower_first, names)))), "", spent)]
 
 
-def _task(context: Context, task: Task, *, brief: bool = False) -> Row:
+def _task(context: Context, task: Task, *, brief: bool = False, light: bool = False) -> Row:
     view = pen_facts.task_view(context, task)
     more = [context.w("visit.tub")] if task.hose and not brief else []
     if task.at_number:
         more.append(context.w("visit.from_number", number=task.at_number))
+    if task.carried and light:
+        more.append(context.w("visit.set_out"))
     if task.runs_min:
         more.append(context.w("visit.runs", minutes=context.span(task.runs_min / 60)))
     if task.key == DUSK:

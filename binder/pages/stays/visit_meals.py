@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.day.feeding_hours import feed_up_to
-from binder.figures.stays import visit_card
+from binder.figures.stays import fed_when
 from binder.pages import pen_facts
 from binder.pages.feed import feed_facts
 from binder.pages.text.listing import sentences, with_more
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -> list[Row]:
     """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
     hot = any(
-        visit_card.too_hot_to_feed(load, pen, visit.hour, plan.meals)
+        fed_when.too_hot_to_feed(load, pen, visit.hour, plan.meals)
         for load in plan.loads.values()
     )
     found: list[Row] = []
@@ -90,7 +90,7 @@ def is_hay(one: GroupFeed) -> bool:
 
 
 def _hold(context: Context, one: GroupFeed) -> str:
-    if visit_card.keeps_feed(one):
+    if fed_when.keeps_feed(one):
         return context.w("visit.hold_birds")
     return context.w("visit.hold", up_to=feed_up_to())
 

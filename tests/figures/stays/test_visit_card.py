@@ -14,7 +14,7 @@ from binder.figures import published
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds import farm_rounds
 from binder.figures.rules import rule
-from binder.figures.stays import stay_check, visit_card
+from binder.figures.stays import fed_when, stay_check, visit_card
 from binder.pages.text import words
 from tests.figures.stays.test_stays import BOAR, COOL, case, farm
 
@@ -166,14 +166,14 @@ def test_no_meal_above_two_before_the_evening_meal() -> None:
     for hour in range(24):
         waits = hot.day is not None and hot.day.sunrise_h <= hour < 19
         expected = waits and hot.worst["creek"][hour] >= 3
-        assert visit_card.too_hot_to_feed(hot, "creek", float(hour), meals) is expected
+        assert fed_when.too_hot_to_feed(hot, "creek", float(hour), meals) is expected
     assert hot.worst["creek"][11:13] == (2, 3)
-    assert not visit_card.too_hot_to_feed(hot, "creek", 11.5, meals)  # the hour it is in
-    assert visit_card.too_hot_to_feed(hot, "creek", 18.5, meals)
-    assert not visit_card.too_hot_to_feed(hot, "creek", 19.0, meals)  # 10 min off, as may be
-    assert not visit_card.too_hot_to_feed(hot, "nobody", 18.0, meals)
+    assert not fed_when.too_hot_to_feed(hot, "creek", 11.5, meals)  # the hour it is in
+    assert fed_when.too_hot_to_feed(hot, "creek", 18.5, meals)
+    assert not fed_when.too_hot_to_feed(hot, "creek", 19.0, meals)  # 10 min off, as may be
+    assert not fed_when.too_hot_to_feed(hot, "nobody", 18.0, meals)
     cool = case(farm(animals=[FED]), COOL, COOL).plan
-    assert not visit_card.too_hot_to_feed(cool.loads["hot"], "creek", 18.0, cool.meals)
+    assert not fed_when.too_hot_to_feed(cool.loads["hot"], "creek", 18.0, cool.meals)
 
 
 def test_the_number_is_the_one_the_pen_sheets_name() -> None:
@@ -201,7 +201,7 @@ def test_birds_are_never_made_to_wait_for_feed() -> None:
     """Taking feed from layers in heat does not help them (husbandry-64)."""
     found = case(farm({"visits": ["10:00", "18:00"]}, animals=[HENS]))
     (one,) = found.plan.visits[0].fed["creek"]
-    assert visit_card.keeps_feed(one)
+    assert fed_when.keeps_feed(one)
     assert "feed-hot" not in found.told("hot")
     both = case(farm({"visits": ["06:00", "18:00"]}, animals=[HENS, FED]))
     assert both.found("feed-hot", "hot")["pens"] == stay_check.EVERY_PEN
@@ -214,8 +214,8 @@ def test_birds_are_never_made_to_wait_for_feed() -> None:
 def test_the_sun_sets_latest_on_one_of_the_days() -> None:
     """Without a place nobody knows when."""
     plan = case(farm()).plan
-    assert visit_card.sunset_h(plan) == max(day.sunset_h or 0.0 for day in plan.days)
-    assert visit_card.sunset_h(case(farm(about={"place": {}})).plan) is None
+    assert fed_when.sunset_h(plan) == max(day.sunset_h or 0.0 for day in plan.days)
+    assert fed_when.sunset_h(case(farm(about={"place": {}})).plan) is None
 
 
 # --- amounts of the last day ---------------------------------------------------------------

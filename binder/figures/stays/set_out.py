@@ -1,0 +1,56 @@
+"""Water that is carried before the heat: a visit with light work only finds it in the shade."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from binder.figures.rounds.pen_care import is_filled
+from binder.figures.rounds.round_tasks import Task, in_steps
+from binder.figures.rounds.running_water import RULES, run_min
+from binder.figures.rules import rule
+
+if TYPE_CHECKING:
+    from binder.farm.model import Pen
+    from binder.figures.stays.plan import Visit
+
+READY = "ready"
+
+
+def by_hand(pen: Pen) -> tuple[tuple[int, float | None, bool], ...]:
+    """Return the small waterers of a pen that no hose fills: how many, what one holds [L]."""
+    most_l = rule(RULES, "tipped out up to", "volume").value
+    return tuple(
+        (one.count, one.holds_l, True)
+        for one in pen.drinkers
+        if is_filled(one) and one.fed_by is None and (one.holds_l or 0.0) <= most_l
+    )
+
+
+def is_dry(pen: Pen) -> bool:
+    """Return whether no hose brings water to a pen: all of it, a tub too, is carried."""
+    return bool(by_hand(pen)) and not any(one.fed_by for one in pen.drinkers)
+
+
+def ready(pen: Pen) -> Task:
+    """Return the carrying of water for the next visit, minutes by its volume [min].
+
+    Carrying is moderate work (C7); a visit with light work only fills from what stands there.
+
+    References:
+        Our choice (running.csv): how fast water is carried.
+    """
+    places = by_hand(pen)
+    volume_l = sum(count * (holds_l or 0.0) for count, holds_l, _ in places)
+    return Task(READY, in_steps(run_min(volume_l, None)), count=len(places), holds=places)
+
+
+def carried_before(visits: tuple[Visit, ...]) -> dict[float, tuple[str, ...]]:
+    """Return, by the hour of a visit, the pens for which it sets out the next visit's water."""
+    found: dict[float, tuple[str, ...]] = {}
+    for before, visit in pairwise(visits):
+        if visit.light and not before.light:
+            found[before.hour] = tuple(
+                pen for pen, todo in visit.tasks.items() if any(one.carried for one in todo)
+            )
+    return found
