@@ -73,8 +73,7 @@ def meal_times(
     References:
         As `morning_by_h` and `evening_from_h`.
     """
-    every = tuple(classes)
-    asked = tuple(cls for cls in every if chart_of(cls) != _BIRDS) or every
+    asked = who_waits(classes)
     if not asked:
         return None
     early = min(asked, key=lambda cls: morning_by_h(day, cls, all_hands_index)[0])
@@ -85,6 +84,41 @@ def meal_times(
         morning_by_h(day, early, all_hands_index)[0],
         evening_from_h(day, late, all_hands_index)[0],
     )
+
+
+def who_waits(classes: Iterable[str]) -> tuple[str, ...]:
+    """Return the classes that feeding times go by: birds only where nobody else is fed."""
+    every = tuple(classes)
+    return tuple(cls for cls in every if chart_of(cls) != _BIRDS) or every
+
+
+def eaten_by_h(passes_h: float | None, sunrise_h: float) -> tuple[float, bool]:
+    """Return the hour by which a morning meal is eaten [h], and whether first light is late.
+
+    Args:
+        passes_h: when the air leaves number 0 [h]; None where it never does.
+        sunrise_h: of the day [h].
+    """
+    light_h = sunrise_h - _time("first light before sunrise")
+    latest_h = _time("no heavy meal from")
+    wanted_h = latest_h if passes_h is None else passes_h - _time("meal before heat line")
+    return min(max(wanted_h, light_h), latest_h), wanted_h < light_h
+
+
+def turned_h(peak_h: float, sunset_h: float) -> float:
+    """Return when the air has clearly turned and the heat of the day is over [h].
+
+    Args:
+        peak_h: the hottest hour [h].
+        sunset_h: of the day [h]; never later than that.
+    """
+    turned = max(peak_h + _time("evening meal after hottest"), _time("no heavy meal until"))
+    return min(turned, sunset_h)
+
+
+def low_sun_h(from_h: float, sunset_h: float) -> float:
+    """Return the later of an hour and the low sun, where it still is number 2 then [h]."""
+    return max(from_h, sunset_h - _time("evening meal before sunset"))
 
 
 def feed_up_to() -> int:
@@ -146,20 +180,17 @@ def morning_by_h(
     """
     passes_h = heat_line_h(day, cls, all_hands_index)
     before_h = _time("meal before heat line")
-    light_h = day.sunrise_h - _time("first light before sunrise")
     latest_h = _time("no heavy meal from")
+    by_h, dark = eaten_by_h(passes_h, day.sunrise_h)
     if passes_h is None:
-        line, by_h = step("never", cls=cls, latest=clock(latest_h)), latest_h
+        line = step("never", cls=cls, latest=clock(latest_h))
     else:
         line = step("passes", cls=cls, passes=clock(passes_h), before=round(before_h))
-        by_h = passes_h - before_h
     working = [step("sun", sunrise=clock(day.sunrise_h)), line]
-    if by_h < light_h:
-        working.append(step("dark", wanted=clock(by_h), light=clock(light_h)))
-        by_h = light_h
-    if by_h > latest_h:
+    if dark and passes_h is not None:
+        working.append(step("dark", wanted=clock(passes_h - before_h), light=clock(by_h)))
+    elif passes_h is not None and passes_h - before_h > latest_h:
         working.append(step("midday", latest=clock(latest_h)))
-        by_h = latest_h
     return _whole_steps(by_h, up=False), tuple(working)
 
 
@@ -204,14 +235,11 @@ def evening_from_h(
     References:
         husbandry-59, husbandry-60 (heat of the day); both spans of 1.5 h are our choice.
     """
-    turned_h = max(
-        day.peak_h + _time("evening meal after hottest"), _time("no heavy meal until")
-    )
-    turned_h = from_h = min(turned_h, day.sunset_h)
-    hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(turned_h))
+    from_h = turned_h(day.peak_h, day.sunset_h)
+    hottest = step("hottest", hottest=clock(day.peak_h), turned=clock(from_h))
     working = [hottest, step("sunset", sunset=clock(day.sunset_h))]
-    if _band_at(day, cls, turned_h, all_hands_index) >= Band.HOT:
-        from_h = max(turned_h, day.sunset_h - _time("evening meal before sunset"))
+    if _band_at(day, cls, from_h, all_hands_index) >= Band.HOT:
+        from_h = low_sun_h(from_h, day.sunset_h)
         working.append(step("low_sun", low_sun=clock(from_h)))
     return _whole_steps(from_h, up=True), tuple(working)
 

@@ -31,6 +31,7 @@ from binder.figures.season.season_gear import (
     losses,
     wallow_seasons,
 )
+from binder.figures.season.season_meals import SeasonMeals, meals_of
 from binder.problems import Place, Problem, ProblemsError
 from binder.science.heat import F_AT_0_C, F_PER_C
 from binder.science.heat_index import REGRESSION_COOLEST_F
@@ -66,6 +67,7 @@ class FarmSeason:
         spells: hot spells, in order.
         months: January first.
         people: hours with the sun up at number 0 ... 4 for people [h].
+        meals: when meals could be given; None without whole days or banded classes.
     """
 
     around: Around
@@ -80,6 +82,7 @@ class FarmSeason:
     spells: tuple[Spell, ...]
     months: tuple[SeasonMonth, ...]
     people: tuple[int, ...]
+    meals: SeasonMeals | None
 
     @property
     def air(self) -> SeasonAir:
@@ -206,6 +209,7 @@ def _season(known: _Known, record: Record) -> FarmSeason:
         spells=spells_of(air, wrong),
         months=months_of(air, worst, loads, wrong),
         people=_people(air),
+        meals=meals_of(air, bands),
     )
 
 

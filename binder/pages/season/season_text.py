@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from binder.figures.season.farm_season import FarmSeason
     from binder.figures.season.pen_season import PenSeason
     from binder.figures.season.season_days import FirstWrong
+    from binder.figures.season.season_meals import SeasonMeals
     from binder.figures.season.whole_season import Season
     from binder.pages.context import Context
 
@@ -147,13 +148,24 @@ def months_table(context: Context, one: FarmSeason) -> TextTable:
         for month in one.months
     )
     people = dict(zip((band.key for band in Band), map(whole, one.people), strict=True))
-    notes = (context.w("season.months.note"), context.w("season.people", **people))
+    notes = [context.w("season.months.note"), context.w("season.people", **people)]
+    if one.meals is not None:
+        notes.append(meals_said(context, one.meals))
     heads = (
         *context.words.many("season.months.heads"),
         *(context.w("season.months.index_head", line=line) for line in LINES),
         *context.words.many("season.months.day_heads"),
     )
-    return TextTable(context.w("season.months.title"), heads, rows, notes)
+    return TextTable(context.w("season.months.title"), heads, rows, tuple(notes))
+
+
+def meals_said(context: Context, meals: SeasonMeals) -> str:
+    """Return by when and from when meals could be given through a season."""
+    return context.w(
+        "season.meals", days=whole(meals.days), dark=whole(meals.dark),
+        waits=whole(meals.waits), by=context.clock(meals.earliest_by_h),
+        start=context.clock(meals.latest_from_h),
+    )  # fmt: skip
 
 
 def spells_table(context: Context, one: FarmSeason) -> TextTable:

@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 
 from binder.build import checked, figures_of
+from binder.figures.day.feeding_hours import (
+    eaten_by_h,
+    evening_from_h,
+    morning_by_h,
+    turned_h,
+)
 from binder.figures.season import Wrong
 from binder.figures.season.farm_season import play_farm
+from binder.figures.season.season_meals import meals_of
+from binder.figures.weather.forecast import day_air
+from binder.figures.weather.sun_times import Position
 from binder.weather.record import LOGGER, Hole, Hour, Record
+from tests.weather_data import TMY3, record_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,6 +30,7 @@ if TYPE_CHECKING:
     from tests.conftest import FarmFolder
 
 ON = dt.date(2026, 7, 1)
+PLACE = Position(31.5, -82.0, "America/New_York")
 FARM = """
 name: Test Acre
 place: {address: 1 Test Road, latitude: 31.5, longitude: -82, timezone: America/New_York}
@@ -155,3 +167,40 @@ def test_a_wallow_falls_by_wind_and_sun_and_splash(played: Callable[..., FarmSea
     assert not unknown.by_formula
     # No wind or sun: half an inch a day, as the wallow sheet takes it (water-114).
     assert unknown.wallows["w1"].most_mm_day == pytest.approx(12.7)
+
+
+def test_meals_of_a_season_keep_to_the_rule_of_a_day(played: Callable[..., FarmSeason]) -> None:
+    """22 C at night is number 0 for a sow; noon to six at 36 C is not: by 10, then from sunset.
+
+    The line is passed at noon, so eaten by 10 (2 h before, husbandry-59, within the latest hour
+    of a heavy meal); the hottest hour is 12, so the heat of the day ends it; by six it is 22 C.
+    """
+    meals = played(LOT, SOW, record(4, afternoon), HOSE).meals
+    assert meals is not None
+    assert (meals.days, meals.dark, meals.waits) == (4, 0, 0)
+    assert meals.earliest_by_h == eaten_by_h(12.0, 6.4)[0]
+    assert meals.latest_from_h >= turned_h(12.0, 20.6)
+
+
+def test_no_cool_hour_means_no_time_to_eat(played: Callable[..., FarmSeason]) -> None:
+    """36 C day and night: first light is late every morning, every evening meal waits."""
+    meals = played(LOT, SOW, record(3, lambda _: 36.0), HOSE).meals
+    assert meals is not None
+    assert (meals.dark, meals.waits) == (3, 3)
+
+
+def test_meals_by_the_hour_and_by_the_minute_agree(played: Callable[..., FarmSeason]) -> None:
+    """A real summer: within the hour that a file leaves open, as that day's sheet has it."""
+    hours = record_of(TMY3)
+    season = played(LOT, SOW, hours, HOSE)
+    (cls,) = season.around.bands
+    apart = []
+    for day in season.air.whole_days[150:260:9]:
+        rows = hours.hours[day.start : day.end]
+        air = day_air(PLACE, day.on, rows)
+        alone = meals_of(replace(season.air, days=(day,)), season.around.bands)
+        assert alone is not None
+        apart.append(abs(alone.earliest_by_h - morning_by_h(air, cls)[0]))
+        apart.append(abs(alone.latest_from_h - evening_from_h(air, cls)[0]))
+    assert max(apart) <= 1.5, apart
+    assert sum(apart) / len(apart) < 0.6, apart
