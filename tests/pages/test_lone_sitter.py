@@ -262,3 +262,34 @@ def test_a_new_helpers_share_is_of_a_day_that_is_named(july: Paper) -> None:
     """20 % of what? Of 8 hours (our choice); and whom to phone if the cards ask for more."""
     assert "Shares of a full day of 8 hours in the heat" in july.sheets["C7"]
     assert "Phone the owner for a second person" in july.sheets["C7"]
+
+
+def test_a_stop_does_not_forbid_water_for_dry_animals(july: Paper) -> None:
+    """E7 says to carry, C7 says stop: half buckets, short turns, somebody phoned first."""
+    assert "Carry half buckets" in july.sheets["E7"]
+    assert "as with animals that are dry: half buckets, in short turns" in july.sheets["C7"]
+
+
+def test_a_birth_has_one_window(july: Paper) -> None:
+    """R20 and E5 had 11 to 16 July, B20 and the last line of R20 11 to 20 July."""
+    for sheet in ("R20", "B20"):
+        assert "due 11 to 16 July, late up to 20 July" in july.sheets[sheet]
+        assert "11 to 20 July" not in july.sheets[sheet]
+
+
+def test_the_vets_number_stands_beside_the_sign(july: Paper) -> None:
+    """P1 and P2 ask for the vet's line at 4, and had the number in the foot alone."""
+    for sheet in ("P1", "P2"):
+        said = july.sheets[sheet]
+        assert "the vet's line" in said
+        assert "Vet: Dr. Temperance Ojala 912-555-0132" in said
+        assert "912-555-0133" in said
+    assert "Vet:" not in july.sheets["P4"]
+
+
+def test_green_water_asks_nobody_alone_to_take_pigs_out(july: Paper) -> None:
+    """M20 said animals out, and no sitter goes in (E11, C3)."""
+    m20 = july.sheets["M20"]
+    assert "nimals out" not in m20
+    assert "Keep animals off it, from outside" in m20
+    assert "Add nothing. Turn to E11" in m20

@@ -228,7 +228,8 @@ class Birth:
     Attributes:
         name: the mother.
         pen: where she is on the first of its days.
-        first, last: its days.
+        first, last: its days, those on which it would be late among them.
+        due_last: the last day on which it is not late yet.
         before, after: `water-need` of her pen on a hot day [L/day]; None where not published.
         head_before, head_after: head to count in the pen, young at the side with them.
         fed: what she is fed from the day after; None where it is not published.
@@ -238,6 +239,7 @@ class Birth:
     pen: str | None
     first: dt.date
     last: dt.date
+    due_last: dt.date
     before: Figure | None
     after: Figure | None
     head_before: int

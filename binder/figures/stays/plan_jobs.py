@@ -112,7 +112,7 @@ def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
     feeds = farm_feed.for_farm(farm, after).groups
     fed = next((one for one in feeds if one.group.animal.called == due.who), None)
     return Birth(
-        due.who, pen, due.first, last, water_before, water_after,
+        due.who, pen, due.first, last, min(due.last, last), water_before, water_after,
         _head(before, pen), _head(after, pen), fed if fed and fed.morning else None,
     )  # fmt: skip
 

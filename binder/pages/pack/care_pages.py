@@ -9,7 +9,7 @@ from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.stays import stay_sheet
+from binder.pages.stays import stay_lines, stay_sheet
 from binder.pages.text.listing import with_more
 from binder.pages.text.rich import rich
 from binder.pages.water import water_facts
@@ -198,7 +198,7 @@ def births(context: Context, plan: Plan, told: Told) -> Sheet:
     rows = tuple(
         (
             with_more(birth.name, context.pen_name(birth.pen)),
-            context.window(birth.first, birth.last),
+            stay_lines.birth_days(context, birth),
             stay_sheet.pen_water(context, plan, birth.pen or ""),
             w("pack.births.heads", before=birth.head_before, after=birth.head_after),
         )

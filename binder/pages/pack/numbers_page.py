@@ -81,8 +81,13 @@ def _beside(context: Context, plan: Plan, told: Told) -> Iterator[Text]:
         yield context.say("pack.numbers.wet", sheet=context.sheet(TROUBLE))
 
 
-def help_at_four(context: Context) -> Rich:
-    """Return whom to phone where a pen is at 4, from where, and what with several such pens."""
+def help_at_four(context: Context, *, vet: bool = False) -> Rich:
+    """Return whom to phone where a pen is at 4, from where, and what with several such pens.
+
+    Args:
+        context: of the pack.
+        vet: give the vet's number too, as what the pen asks names the vet.
+    """
     owner = context.call("owner")
     names = [stay_lines.who_stays(context)]
     names += [one.name for one in context.contacts("backup") if one.name not in names]
@@ -94,6 +99,8 @@ def help_at_four(context: Context) -> Rich:
     said: list[Text] = [
         context.say(f"pack.numbers.{key}", owner=owner, people="; ".join(people))
     ]
+    if vet:
+        said.append(context.say("pack.numbers.vet", vet=context.call("vet")))
     signal = context.farm.about.place.phone_signal
     if signal:
         said.append(context.w("pack.numbers.help_signal", signal=lower_first(signal)))

@@ -43,7 +43,9 @@ def page(context: Context, plan: Plan, pen: PenView) -> Filled:
         "born": _born(context, plan, pen),
         "elsewhere": tuple(elsewhere(context, plan, pen.id)),
         "charts": context.sheet(NUMBERS),
-        "help": numbers_page.help_at_four(context),
+        "help": numbers_page.help_at_four(
+            context, vet=any("vet" in ask.do for ask in pen.asks)
+        ),
     }
     return Filled(
         title=pen.name,

@@ -226,7 +226,7 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
     lines: list[Text] = [_job(context, jobs) for jobs in together.values()]
     lines += [
         context.say(
-            "stay.birth", name=birth.name, window=context.window(birth.first, birth.last),
+            "stay.birth", name=birth.name, window=birth_days(context, birth),
             before=birth.head_before, after=birth.head_after,
             water_before=context.number_both(birth.before),
             water_after=context.number_both(birth.after),
@@ -244,6 +244,14 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
         said = f"{said} {w('stay.not_in', pens=str(context.listed(guarded)))}"
     how = Paragraph(said)
     return [Heading(w("stay.not_yours")), how, Points(tuple(lines))]
+
+
+def birth_days(context: Context, birth: Birth) -> str:
+    """Return `due 11 to 16 July, late up to 20 July`: one window, wherever a birth is named."""
+    window = context.window(birth.first, birth.due_last)
+    if birth.last == birth.due_last:
+        return context.w("stay.due_days", window=window)
+    return context.w("stay.due_late", window=window, last=context.short_day(birth.last))
 
 
 def _fed_after(context: Context, birth: Birth) -> Rich | str:
