@@ -9,12 +9,8 @@
 
   /* What a box is called in the store: its pen and its task, which a new build keeps. */
   const named = (box) => {
-    const heads = [...box.closest("[data-card]").querySelectorAll("h3")];
-    const head = heads.findLast(
-      (each) => each.compareDocumentPosition(box) & Node.DOCUMENT_POSITION_FOLLOWING,
-    );
-    const pen = head?.firstChild?.textContent.trim() ?? "";
-    return `${pen}: ${box.closest("th").textContent.trim().replace(/\s+/g, " ")}`;
+    const pen = box.closest("table").querySelector("thead th").firstChild.textContent.trim();
+    return `${pen}: ${box.closest("label").textContent.trim().replace(/\s+/g, " ")}`;
   };
   const boxes = (element) => [...element.querySelectorAll("input.tick-box")];
 

@@ -19,8 +19,10 @@ MOST = 6  # pages of a sheet that is worth it: our choice
 TRIES = 2  # our choice
 STEPS_LARGE = {"snug": 0.92}
 _LARGE = ' class="large '
-# What is written into keeps its room; workings and packs are as tight as they may be already.
-_AS_THEY_ARE = (' log"', ' numbers"', " pack ")
+# What is written into keeps its room; workings are as tight as they may be already.
+_AS_THEY_ARE = (' log"', ' numbers"')
+_PACK = " pack "
+STEPS_PACK = {"snug": 0.96}  # they are tight already
 _POCKET = ' pocket"'
 STEPS_POCKET = {"snug": 0.84}  # to letters of 9 pt
 _HEAD = 200  # the root and its class stand in so many letters
@@ -63,6 +65,8 @@ def _steps(head: str) -> dict[str, float]:
     """Return how a sheet may be tightened, by the class of its root."""
     if _POCKET in head:
         return STEPS_POCKET
+    if _PACK in head:
+        return STEPS_PACK
     return STEPS_LARGE if _LARGE in head else STEPS
 
 

@@ -6,6 +6,7 @@ import re
 
 KIND = "visit"  # of the pages whose boxes are ticked once a visit
 _HEAD = re.compile(r'(<th\b[^>]*>)<span class="tick"></span>\s*(.*?)</th>', re.DOTALL)
+_MUCH = '<span class="much">'  # an amount, which leads to its working
 _INSIDE = re.compile(r"<(?:a|button)\b")  # what must not stand inside a label
 
 
@@ -16,14 +17,15 @@ def tickable(body: str, kind: str) -> str:
         body: HTML as a screen shows it.
         kind: the page's kind; only visit cards have such boxes.
     """
-    return _HEAD.sub(_box, body) if kind == KIND else body
+    return _HEAD.sub(_box, body) if KIND in kind.split() else body
 
 
 def _box(found: re.Match[str]) -> str:
     head, words = found[1], found[2]
-    if _INSIDE.search(words):
+    what, much, rest = words.partition(_MUCH)
+    if _INSIDE.search(what):
         return found[0]
     return (
         f'{head}<label class="tickable"><input type="checkbox" class="tick-box" '
-        f'autocomplete="off"><span>{words}</span></label></th>'
+        f'autocomplete="off"><span>{what.strip()}</span></label>{much}{rest}</th>'
     )

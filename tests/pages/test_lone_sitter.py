@@ -167,7 +167,7 @@ def test_heads_after_a_birth_stand_where_heads_are_counted(july: Paper) -> None:
     assert (birth.head_before, birth.head_after) == (1, 11)
     for sheet in ("R21", "R22", "R23"):
         assert "once born 11" in july.sheets[sheet]
-    assert "of 1, once born of 11" in july.sheets["L10"]
+    assert "Barn stall 2 and its run, once she has given birth: 11" in july.sheets["L10"]
     assert "1 to count, 11 after the birth" in july.pocket["pocket-3"]
 
 

@@ -48,13 +48,13 @@ def number(text: str) -> Fraction:
 
 
 @pytest.mark.parametrize("slug", CARDS)
-def test_every_column_of_a_card_has_a_head(books: Mapping[str, Book], slug: str) -> None:
-    """What, how much, minutes: above each table."""
+def test_every_table_of_a_card_has_a_head(books: Mapping[str, Book], slug: str) -> None:
+    """A pen's name with its place in the walk, over the whole of its table."""
     tables = re.findall(r"<table.*?</table>", page(books, slug).body, re.DOTALL)
-    assert tables
-    for table in tables:
-        heads = re.findall(r'<th scope="col"[^>]*>(.*?)</th>', table)
-        assert heads == ["What", "How much", "Minutes"]
+    assert len(tables) == 8
+    for place, table in enumerate(tables, 1):
+        (head,) = re.findall(r'<th scope="col" colspan="2">(.*?)</th>', table)
+        assert head.startswith(f"{place} " if place < 8 else "When the round is done")
 
 
 MORE = "With all that higher numbers ask"
@@ -72,14 +72,13 @@ def test_the_rows_add_up_to_the_minutes_in_the_box(
     box = without or first
     assert first is not None
     assert box is not None
-    body = [row for row in rows(card) if row[0] not in ("What", "All minutes", MORE)]
-    always = [row for row in body if not row[2].startswith("+")]
-    assert sum(number(row[2]) for row in always) == number(box[1])
-    more = [number(row[2].removeprefix("+")) for row in body if row[2].startswith("+")]
-    assert number(row_of(card, MORE)[2]) == number(box[1]) + sum(more)
+    body = [row for row in rows(card) if len(row) > 1 and row[0] != MORE]
+    always = [row for row in body if not row[1].startswith("+")]
+    assert sum(number(row[1]) for row in always) == number(box[1])
+    more = [number(row[1].removeprefix("+")) for row in body if row[1].startswith("+")]
+    assert number(row_of(card, MORE)[1]) == number(box[1]) + sum(more)
     assert number(box[1]) <= number(first[1]) <= number(box[1]) + sum(more)
-    assert number(row_of(card, "All minutes")[2]) == number(box[1])
-    assert number(row_of(card, "Walking and gates")[2]) == 7 * 3  # 3 min to each of 7 pens
+    assert number(row_of(card, "Walking and gates")[1]) == 7 * 3  # 3 min to each of 7 pens
 
 
 # --- feed ----------------------------------------------------------------------------------
@@ -96,13 +95,12 @@ def test_who_gets_nothing_on_record_says_ask_the_owner(tmp_path: Path) -> None:
         ),
     )
     card = next(one for one in book_of(folder, JULY).pages if one.slug == CARDS[0])
-    assert row_of(card, "Feed Bramble")[:2] == [
-        "Feed Bramble Which feed: ask the owner", "Ask the owner: no amount is written down",
-    ]  # fmt: skip
-    what, hector, _ = row_of(card, "Feed Hector")
-    assert what.endswith("Which feed: ask the owner")
-    assert hector.endswith("never feed him by hand.")
-    pepper = row_of(card, "Feed Pepper")[1]
+    assert row_of(card, "Feed Bramble")[0] == (
+        "Feed Bramble Ask the owner: no amount is written down Which feed: ask the owner"
+    )
+    hector = row_of(card, "Feed Hector")[0]
+    assert hector.endswith("never feed him by hand. Which feed: ask the owner")
+    pepper = row_of(card, "Feed Pepper")[0]
     assert "Hay, always there" in pepper
     assert pepper.endswith("Hay is all he needs.")
     assert "Friendly" not in hector  # a note that is not about feed
@@ -113,8 +111,8 @@ def test_every_group_of_the_farm_stands_on_a_card_with_a_meal(
 ) -> None:
     """Twelve entries of animals.yaml, twelve rows in the morning."""
     fed = [row[0] for row in rows(page(books, CARDS[0])) if row[0].startswith("Feed ")]
-    assert len(fed) == len(set(fed)) == 12
-    assert all(row[1] for row in rows(page(books, CARDS[0])) if row[0].startswith("Feed "))
+    assert len({row.split()[1] + row.split()[2] for row in fed}) == len(fed) == 12
+    assert all(re.search(r" [\d.]+ lb | Hay, always there", row) for row in fed)
 
 
 def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -> None:
@@ -127,13 +125,12 @@ def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -
     assert rule not in text_of(noon)
     assert "Birds keep their feed, day and night." in text_of(morning)
     assert "Birds keep" not in text_of(evening)  # nobody fills a hopper then
-    assert "Above 2" not in row_of(evening, "Feed Hector")[1]  # the sun is down
-    assert row_of(evening, "Feed Pepper")[:2] == [  # hay is never taken away
-        "Feed Pepper",
-        "Hay, always there Hay is all he needs.",
-    ]  # fmt: skip
-    assert row_of(morning, "Feed Hector")[0] == "Feed Hector Sow pellets, Red scoop"
-    assert "Above 2" not in row_of(morning, "Feed Hector")[1]  # 0, 1 or 2 at half past six
+    assert row_of(evening, "Feed Pepper")[0] == (  # hay is never taken away
+        "Feed Pepper Hay, always there Hay is all he needs."
+    )
+    assert row_of(morning, "Feed Poppy")[0] == (
+        "Feed Poppy 2.5 lb = 3/4 scoop Sow pellets, Red scoop"
+    )
 
 
 def test_a_morning_card_says_that_it_comes_too_late(books: Mapping[str, Book]) -> None:
@@ -163,7 +160,7 @@ def test_what_is_wrong_with_the_farm_is_for_its_owner(books: Mapping[str, Book])
 def test_piglets_are_counted(books: Mapping[str, Book]) -> None:
     """Marigold and nine: ten head; who may be born in the stay is named."""
     card = page(books, CARDS[0])
-    assert row_of(card, "See all 10; see the grown ones stand and drink")[1] == (
+    assert row_of(card, "See all 10; see the grown ones stand and drink")[0].endswith(
         "10 head, 9 of them young"
     )
     assert (
@@ -197,37 +194,41 @@ def test_the_owners_tasks_stand_on_one_card(books: Mapping[str, Book]) -> None:
 def test_the_log_has_what_the_card_asks_for(
     books: Mapping[str, Book],
 ) -> None:
-    """A box for each pen at each visit and look, and over it how many there should be."""
-    assert "On L10 write at each pen its number and how many you counted" in text_of(
-        page(books, CARDS[0])
-    )
-    _, pens = re.findall(r"<table.*?</table>", page(books, "log-july").body, re.DOTALL)
+    """A column for each pen, and over it how many there should be."""
+    assert "Write on L10" in text_of(page(books, CARDS[0]))
+    (pens,) = re.findall(r"<table.*?</table>", page(books, "log-july").body, re.DOTALL)
     heads = re.findall(r'<th scope="col"[^>]*>(.*?)</th>', pens)
-    assert heads[1:] == [
-        "Barn stall 1, of 10", "Barn stall 2 and its run, of 1, once born of 11",
-        "Goat lot, of 7",
-        "Hen run, of 45", "Meat bird tractor, of 25", "Creek paddock, of 1",
-        "Woods paddock, of 10",
+    assert heads[1:-4] == [
+        "Barn stall 1: 10", "Barn stall 2 and its run: 1", "Goat lot: 7",
+        "Hen run: 45", "Meat bird tractor: 25", "Creek paddock: 1",
+        "Woods paddock: 10",
     ]  # fmt: skip
-    (typical,) = re.findall(r"<h2>Typical day</h2>.*?</table>", page(books, "looks-july").body,
-                            re.DOTALL)  # fmt: skip
-    looks = typical.count("<tr>") - 1
-    assert pens.count('<span class="tick"></span>') == 7 * 10 * (3 + looks + 2)
+    assert "Barn stall 2 and its run, once she has given birth: 11." in text_of(
+        page(books, "log-july")
+    )
+    assert heads[-4:] == ["Air °F", "Humid %", "Water, feed, notes", "By"]
 
 
 def test_many_pens_take_several_tables(tmp_path: Path) -> None:
-    """An eighth pen begins a second table, with the times again."""
+    """A tenth pen begins a second table, with the times again."""
+    more = {"orchard": 8, "lane": 9, "meadow": 10}
 
     def pens(text: str) -> str:
-        return text + "\n- {id: orchard, name: Orchard, kind: run, route: 8}\n"
+        new = (
+            f"- {{id: {one}, name: The {one}, kind: run, route: {n}}}\n"
+            for one, n in more.items()
+        )
+        return f"{text}\n{''.join(new)}"
 
     def animals(text: str) -> str:
-        return text + "\n- {name: Clover, species: goat, pen: orchard}\n"
+        new = (f"- {{name: {one.title()}, species: goat, pen: {one}}}\n" for one in more)
+        return f"{text}\n{''.join(new)}"
 
     book = book_of(changed(tmp_path / "farm", pens=pens, animals=animals), JULY)
     log = next(one for one in book.pages if one.slug == "log-july")
     tables = re.findall(r"<table.*?</table>", log.body, re.DOTALL)
-    assert [table.count('<th scope="col"') for table in tables[1:]] == [8, 2]
+    beside = 1 + 4  # the time; air, humidity, notes, who
+    assert [table.count('<th scope="col"') for table in tables] == [beside + 9, beside + 1]
 
 
 # --- words a sitter can read ---------------------------------------------------------------

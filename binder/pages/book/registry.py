@@ -25,7 +25,7 @@ from binder.pages.power import equipment_sheet
 from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
 from binder.pages.season import season_sheets
-from binder.pages.stays import looks_card, stay_log, stay_sheet, visit_cards
+from binder.pages.stays import log_page, looks_page, stay_sheet, visit_page
 from binder.pages.wallows import wallow_sheets
 from binder.pages.water import water_sheets
 
@@ -234,14 +234,14 @@ def _stays(figures: Figures) -> Iterator[Planned]:
         make: Callable[[Context], Sheet] = partial(stay_sheet.stay_plan, plan=plan)
         yield Planned(slugs.stay(plan), f"R{first}", make, readers=_OF_A_STAY)
         for at, visit in enumerate(plan.visits, first + 1):
-            make = partial(visit_cards.card, plan=plan, visit=visit)
+            make = partial(visit_page.page, plan=plan, visit=visit, amounts=True)
             yield Planned(slugs.visit(plan, visit), f"R{at}", make, readers=_OF_A_STAY)
         if any(watch.looks for watch in plan.watches.values()):
-            make = partial(looks_card.card, plan=plan)
+            make = partial(looks_page.page, plan=plan)
             number = f"R{first + SHEETS_A_STAY - 1}"
             yield Planned(slugs.looks(plan), number, make, readers=_OF_A_STAY)
         if plan.visits:
-            make = partial(stay_log.log, plan=plan)
+            make = partial(log_page.page, plan=plan)
             number = f"L{FIRST_LOG + place}"
             yield Planned(slugs.stay_log(plan), number, make, readers=_OF_A_STAY)
 

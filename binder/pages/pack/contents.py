@@ -13,16 +13,23 @@ from binder.pages.pack import (
     call_page,
     care_pages,
     days_page,
-    log_page,
-    looks_page,
     numbers_page,
     pen_page,
-    visit_page,
 )
-from binder.pages.pack.alone import BIRTHS, CALL, FEED, NUMBERS, PEOPLE, WALLOWS, WATER
+from binder.pages.pack.alone import (
+    BIRTHS,
+    BREATHS,
+    CALL,
+    FEED,
+    NUMBERS,
+    PEOPLE,
+    WALLOWS,
+    WATER,
+)
 from binder.pages.people import work_sheet
 from binder.pages.place import map_sheet
 from binder.pages.rounds import log_sheets
+from binder.pages.stays import log_page, looks_page, visit_page
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -115,7 +122,7 @@ def made(context: Context, planned: Planned, beside: Beside) -> Sheet | Filled:
     if planned.slug == CALL:
         return call_page.page(context, plan, beside.listed)
     if planned.slug == slugs.looks(plan):
-        return looks_page.page(context, plan, told)
+        return looks_page.page(context, plan, told.parts(BREATHS))
     if planned.slug == NUMBERS:
         return numbers_page.page(context, plan, whole, told)
     if planned.slug == WATER:

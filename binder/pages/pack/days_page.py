@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from binder.figures.weather.hot_days import hours
@@ -13,8 +12,6 @@ from binder.pages.stays import stay_lines, stay_sheet
 from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
@@ -35,7 +32,7 @@ def page(context: Context, plan: Plan) -> Sheet:
             claims=stay_sheet.day_claims(context, plan),
         )
     ]
-    where = tuple(elsewhere(context, plan))
+    where = tuple(stay_lines.elsewhere(context, plan))
     if where:
         blocks += [Heading(w("pack.days.where")), Points(where)]
     blocks += stay_lines.not_yours(context, plan)
@@ -56,29 +53,3 @@ def _verdict(context: Context, plan: Plan) -> Text:
     if looks not in context.sheets:
         return said
     return rich(said.removesuffix("."), " (", context.sheet(looks), ").")
-
-
-def elsewhere(context: Context, plan: Plan, pen: str = "") -> Iterator[str]:
-    """Yield who is somewhere else than on the last day, and until when.
-
-    Every sheet of a pack shows the animals as they are on the last day; these are the days on
-    which that is not so yet.
-
-    Args:
-        context: of the pack.
-        plan: of its stay.
-        pen: only what concerns this pen; every pen for empty.
-    """
-    last = {one.name: one for one in plan.days[-1].living}
-    for name, now in last.items():
-        spells = [
-            (day.on, one.pen) for day in plan.days for one in day.living if one.name == name
-        ]
-        for place, run in groupby(spells, key=lambda spell: spell[1]):
-            days = [on for on, _ in run]
-            if place == now.pen or (pen and pen not in (place, now.pen)):
-                continue
-            yield context.w(
-                "pack.days.elsewhere", who=name, days=context.window(days[0], days[-1]),
-                pen=context.pen_name(place), now=context.pen_name(now.pen),
-            )  # fmt: skip

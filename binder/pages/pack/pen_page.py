@@ -9,9 +9,9 @@ from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.pack import numbers_page
 from binder.pages.pack.alone import NUMBERS
-from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Filled
 from binder.pages.stays import stay_sheet
+from binder.pages.stays.stay_lines import elsewhere
 from binder.pages.text import template
 
 if TYPE_CHECKING:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.visits import is_late
@@ -10,6 +11,7 @@ from binder.figures.stays.visit_card import MORNING
 from binder.pages import pen_facts
 from binder.pages.claims import stated
 from binder.pages.claims.claim import FARM, Claim
+from binder.pages.stays.visit_cards import LOOKED_AT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -61,6 +63,9 @@ def _pen(context: Context, plan: Plan, visit: Visit, pen: str) -> Iterator[Claim
         if found is not None:
             yield found
     for task in (*visit.tasks[pen], *visit.asked.get(pen, ())):
-        yield from stated.of_task(pen, plan.stay.id, task, pen_facts.task_view(context, task))
+        view = pen_facts.task_view(context, task)
+        if task.key == "see" or task.key in LOOKED_AT or task.at_number:
+            view = replace(view, amount="")  # rows of these say no amount
+        yield from stated.of_task(pen, plan.stay.id, task, view)
         if task.key == "see" and task.count:
             yield Claim(pen, "head", plan.stay.id, str(task.count))

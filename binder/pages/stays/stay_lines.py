@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
-from binder.figures.bands.band_charts import charts_of
 from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.looks import SITTER
 from binder.figures.rounds.round_tasks import ALONE, OWNER
@@ -15,10 +15,10 @@ from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
 from binder.pages.text.listing import upper_first
-from binder.pages.text.rich import joined, rich
+from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from binder.figures.rounds.looks import Look
     from binder.figures.stays.plan import Birth, Call, Job, Plan, Watch
@@ -139,12 +139,6 @@ def _looks_row(context: Context, keys: Sequence[str], watch: Watch) -> tuple[Tex
         "; ".join(named) or nothing,
         ", ".join(spans) or nothing,
     )
-
-
-def charts(context: Context, plan: Plan, pen: str) -> Rich:
-    """Return the sheets on which the number of a pen is found, with the animals of the stay."""
-    found = charts_of(group.cls for group in plan.herd.in_pen(pen))
-    return joined((context.sheet(slugs.chart(chart)) for chart in found), ", ")
 
 
 def times(context: Context, found: Iterable[Look]) -> str:
@@ -274,3 +268,29 @@ def _job(context: Context, jobs: Sequence[Job]) -> str:
         who = w("stay.job_nobody")
     name = upper_first(w(f"stay.jobs.{first.key}"))
     return w("stay.job", job=name, pens=str(context.listed(pens)), who=who)
+
+
+def elsewhere(context: Context, plan: Plan, pen: str = "") -> Iterator[str]:
+    """Yield who is somewhere else than on the last day, and until when.
+
+    Every paper of a stay shows the animals as they are on the last day; these are the days on
+    which that is not so yet.
+
+    Args:
+        context: what composing knows.
+        plan: of the stay.
+        pen: only what concerns this pen; every pen for empty.
+    """
+    last = {one.name: one for one in plan.days[-1].living}
+    for name, now in last.items():
+        spells = [
+            (day.on, one.pen) for day in plan.days for one in day.living if one.name == name
+        ]
+        for place, run in groupby(spells, key=lambda spell: spell[1]):
+            days = [on for on, _ in run]
+            if place == now.pen or (pen and pen not in (place, now.pen)):
+                continue
+            yield context.w(
+                "pack.days.elsewhere", who=name, days=context.window(days[0], days[-1]),
+                pen=context.pen_name(place), now=context.pen_name(now.pen),
+            )  # fmt: skip

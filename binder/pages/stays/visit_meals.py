@@ -8,27 +8,21 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.figures.day.feeding_hours import feed_up_to
-from binder.figures.stays import fed_when
 from binder.pages import pen_facts
 from binder.pages.feed import feed_facts
 from binder.pages.text.listing import sentences, with_more
 
 if TYPE_CHECKING:
     from binder.figures.feed.farm_feed import GroupFeed, Meal
-    from binder.figures.stays.plan import Plan, PlanMeal, Visit
+    from binder.figures.stays.plan import PlanMeal, Visit
     from binder.pages.context import Context
     from binder.pages.text.rich import Rich, Text
 
     Row = tuple[Text, ...]
 
 
-def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -> list[Row]:
+def rows(context: Context, visit: Visit, pen: str) -> list[Row]:
     """Return a row for each group in a pen; the minutes are those of the pen, in the first."""
-    hot = any(
-        fed_when.too_hot_to_feed(load, pen, visit.hour, plan.meals)
-        for load in plan.loads.values()
-    )
     found: list[Row] = []
     for meal in visit.meals:
         if meal.pen != pen:
@@ -36,25 +30,18 @@ def rows(context: Context, plan: Plan, visit: Visit, pen: str, *, brief: bool) -
         one = meal.fed
         what = tick(context.w("visit.feed", who=one.group.animal.called))
         name = with_more(what, _feed_name(context, one))
-        notes = list(_feed_notes(context, one))
-        if meal.clear_after_h is not None and not brief:
-            notes.insert(0, context.w("visit.cleared", after=context.span(meal.clear_after_h)))
-        if hot and not is_hay(one) and not brief:
-            notes.insert(0, _hold(context, one))
+        notes = " ".join(_feed_notes(context, one))
         minutes = "" if found else pen_facts.minutes(visit.feed_min)
-        found.append(
-            (name, with_more(_amount(context, meal, brief=brief), " ".join(notes)), minutes)
-        )
+        found.append((name, with_more(_amount(context, meal), notes), minutes))
         if meal.born is not None:
-            found.append(_born(context, meal, meal.born, brief=brief))
+            found.append(_born(context, meal, meal.born))
     return found
 
 
-def _born(context: Context, meal: PlanMeal, born: Meal, *, brief: bool) -> Row:
+def _born(context: Context, meal: PlanMeal, born: Meal) -> Row:
     """Return the row that takes the place of the one above it from the day after a birth."""
     what = tick(context.w("visit.born", who=meal.fed.group.animal.called))
-    given = _without_bucket(born) if brief else born
-    return what, feed_facts.meal_text(context, given), ""
+    return what, feed_facts.meal_text(context, _without_bucket(born)), ""
 
 
 def _feed_name(context: Context, one: GroupFeed) -> str:
@@ -69,12 +56,11 @@ def _feed_name(context: Context, one: GroupFeed) -> str:
     return ", ".join(filter(None, (one.feed.name, one.feed.scoop)))
 
 
-def _amount(context: Context, meal: PlanMeal, *, brief: bool) -> Rich | str:
+def _amount(context: Context, meal: PlanMeal) -> Rich | str:
     """Return what a group gets; where nobody wrote it down, to ask the owner."""
     if meal.meal is None:
         return context.w("visit.hay" if is_hay(meal.fed) else "visit.ask")
-    given = _without_bucket(meal.meal) if brief else meal.meal
-    return feed_facts.meal_text(context, given)
+    return feed_facts.meal_text(context, _without_bucket(meal.meal))
 
 
 def _without_bucket(meal: Meal) -> Meal:
@@ -87,12 +73,6 @@ def _without_bucket(meal: Meal) -> Meal:
 def is_hay(one: GroupFeed) -> bool:
     """Return whether a group has hay alone on record, which is never taken away."""
     return one.morning is None and one.total is not None
-
-
-def _hold(context: Context, one: GroupFeed) -> str:
-    if fed_when.keeps_feed(one):
-        return context.w("visit.hold_birds")
-    return context.w("visit.hold", up_to=feed_up_to())
 
 
 def _feed_notes(context: Context, one: GroupFeed) -> tuple[str, ...]:

@@ -6,26 +6,31 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.pages import facts, pen_facts
 from binder.pages.claims import stated
-from binder.pages.pack.alone import BREATHS
 from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
 from binder.pages.stays import stay_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from binder.figures.stays.plan import Plan, Watch
     from binder.pages.context import Context
-    from binder.pages.pack.told import Told
     from binder.pages.text.rich import Text
 
 LABOR = "sow-farrowing-in-heat"
 
 
-def page(context: Context, plan: Plan, told: Told) -> Sheet:
-    """Return when to look where on each sort of day."""
+def page(context: Context, plan: Plan, more: Sequence[Block] = ()) -> Sheet:
+    """Return when to look where on each sort of day, and how.
+
+    Args:
+        context: of the binder, or of the pack of the stay.
+        plan: of the stay.
+        more: what a pack tells on this page besides.
+    """
     w = context.w
     blocks: list[Block] = [Raw(_table(context, plan))]
     for watch in plan.watches.values():
@@ -37,13 +42,15 @@ def page(context: Context, plan: Plan, told: Told) -> Sheet:
         *((w("stay.which_higher"),) if len(plan.loads) > 1 else ()),
     )
     if said:
-        blocks.append(Points(said))
-    blocks += told.parts(BREATHS)
+        blocks.append(Points(said, claims=tuple(stated.calls(context, plan))))
+    blocks += more
     return Sheet(
         title=w("looks.title", dates=context.window(plan.stay.first, plan.stay.last)),
         answer=(f"{w('looks.answer')} {' '.join(context.words.many('pack.looks.steps'))}",),
         blocks=tuple(blocks),
         summary=w("looks.summary"),
+        sources=(OUR_CHOICE,),
+        words=w("found_by.looks", sitter=plan.stay.sitter),
         kind="pack looks",
         claims=stated.looks(context, plan),
     )

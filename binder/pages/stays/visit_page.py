@@ -1,4 +1,4 @@
-"""A visit on one page: two columns, pens in walking order, the same rows as on its card."""
+"""A visit on one page: two columns, pens in walking order, a row for each task."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.figures.bands.band_charts import charts_of
+from binder.figures.figure import OUR_CHOICE
 from binder.figures.stays.set_out import READY, is_dry
 from binder.pages import pen_facts, slugs
-from binder.pages.pack.alone import FEED, NUMBERS
-from binder.pages.pack.days_page import elsewhere
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet
-from binder.pages.stays import card_claims, stay_sheet, visit_air, visit_cards
+from binder.pages.stays import card_claims, stay_lines, stay_sheet, visit_air, visit_cards
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import joined
 
@@ -29,29 +29,40 @@ if TYPE_CHECKING:
 
 _FIRST_NUMBER = re.compile(r"\d+")
 _OTHER_UNITS = re.compile(r" \(\d[^()]*\)")  # they stand on the page of feed or of wallows
+# Where a binder and a pack tell how to find a number, and when feed goes out.
+_NUMBERS, _FEED = "reading-the-air", "feed-today"
 
 
-def page(context: Context, plan: Plan, visit: Visit) -> Sheet:
-    """Return one visit; what is so on some days only stands in a box of its own."""
+def page(context: Context, plan: Plan, visit: Visit, *, amounts: bool = False) -> Sheet:
+    """Return one visit; what is so on some days only stands in a box of its own.
+
+    Args:
+        context: of the binder, or of the pack of the stay.
+        plan: of the stay.
+        visit: one of its visits.
+        amounts: say of which day the amounts are; a pack says it on its days.
+    """
     w = context.w
     parts = [
         _part(
-            Markup("{} {} {}").format(
-                place, context.farm.pen(pen).name, visit_cards.expected(plan, visit, pen)
+            Markup("{} {} {}{}").format(
+                place,
+                context.farm.pen(pen).name,
+                visit_cards.expected(plan, visit, pen),
+                _charts(context, plan, pen),
             ),
-            visit_cards.pen_rows(context, plan, visit, pen, brief=True),
+            visit_cards.pen_rows(context, plan, visit, pen),
             _asked(context, visit.asked.get(pen, ())),
         )
         for place, pen in enumerate(visit.order, 1)
     ]
     end = visit_cards.end_rows(context, visit)
-    # The last rows are sums of minutes: the box on top has them.
-    done = [row for row in end if "tick" in str(row[0]) or row[0] == w("visit.walk")]
-    parts.append(_part(Markup("{}").format(w("visit.end")), done))
-    moved = list(elsewhere(context, plan))
+    parts.append(_part(Markup("{}").format(w("visit.end")), end))
+    moved = list(stay_lines.elsewhere(context, plan))
     if moved:
         parts.append(_box(w("pack.visit.some_days"), moved))
-    said = joined((_how(context, plan), *_once(context, visit)), " ")
+    more = (_amounts(context, plan, visit),) if amounts else ()
+    said = joined((_how(context, plan), *_once(context, visit), *more), " ")
     blocks: list[Block] = [
         Paragraph(said, small=True),
         Raw(Markup('<div class="two">{}</div>').format(Markup("").join(parts))),
@@ -65,6 +76,8 @@ def page(context: Context, plan: Plan, visit: Visit) -> Sheet:
         ),
         blocks=tuple(blocks),
         summary=w("visit.summary", dates=stay_sheet.dates(context, plan)),
+        sources=(OUR_CHOICE,),
+        words=w("found_by.card", sitter=plan.stay.sitter),
         kind="pack visit",
         claims=card_claims.of_card(context, plan, visit),
     )
@@ -76,8 +89,39 @@ def _how(context: Context, plan: Plan) -> Rich:
     key = "pack.visit.how" if loads else "pack.visit.how_plain"
     return context.say(
         key, loads=str(context.listed(loads)), log=context.sheet(slugs.stay_log(plan)),
-        days=context.sheet(slugs.stay(plan)), numbers=context.sheet(NUMBERS),
+        days=context.sheet(slugs.stay(plan)), numbers=context.sheet(_NUMBERS),
     )  # fmt: skip
+
+
+def _amounts(context: Context, plan: Plan, visit: Visit) -> str:
+    """Return of which day the amounts are, who may be born, when a number is one higher."""
+    w = context.w
+    day = context.short_day(plan.stay.last)
+    more = plan.fed_more_before
+    amounts = (
+        w("visit.amounts_less", day=day, who=str(context.listed(more)))
+        if more
+        else w("visit.amounts", day=day)
+    )
+    for birth in plan.births:
+        head = {"before": birth.head_before, "after": birth.head_after}
+        amounts = f"{amounts} {w('visit.newborn', who=birth.name, **head)}"
+        if visit.meal and not birth.fed:  # else the row under hers says it
+            amounts = f"{amounts} {w('visit.newborn_ask')}"
+    limit = next((one.limit_c for one in plan.numbers.values() if one.modifier), None)
+    if limit is not None:
+        amounts = f"{amounts} {w('visit.warm_night', limit=context.degrees(limit))}"
+    return amounts
+
+
+def _charts(context: Context, plan: Plan, pen: str) -> Markup:
+    """Return the sheets of a pen's charts; nothing where all charts stand on one sheet."""
+    every = {context.sheets[slugs.chart(chart)] for chart in context.figures.bands.charts}
+    if len(every) == 1:
+        return Markup("")
+    found = charts_of(group.cls for group in plan.herd.in_pen(pen))
+    sheets = joined((context.sheet(slugs.chart(chart)) for chart in found), ", ")
+    return Markup(' <span class="small">{}</span>').format(sheets)
 
 
 def _once(context: Context, visit: Visit) -> Iterator[Text]:
@@ -97,7 +141,7 @@ def _once(context: Context, visit: Visit) -> Iterator[Text]:
     after = {meal.clear_after_h for meal in visit.meals if meal.clear_after_h is not None}
     if after:
         yield context.say(
-            "feed.soaked_short", after=context.span(min(after)), sheet=context.sheet(FEED)
+            "feed.soaked_short", after=context.span(min(after)), sheet=context.sheet(_FEED)
         )
 
 
@@ -141,7 +185,11 @@ def _said(what: Text, amount: Text) -> Markup:
     said = _FIRST_NUMBER.search(str(amount))
     task = Markup("{}").format(what)
     plain = re.sub(r"<[^>]+>", " ", str(task).partition('<span class="more">')[0])
-    again = said is not None and re.search(rf"\b{said[0]}\b", plain) is not None
+    again = (
+        said is not None
+        and len(str(amount).split()) == len(("10", "head"))
+        and re.search(rf"\b{said[0]}\b", plain) is not None
+    )
     if not str(amount) or str(amount) == "1" or again:
         return task
     first, more, rest = task.partition(Markup('<span class="more">'))

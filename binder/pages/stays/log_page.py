@@ -1,4 +1,4 @@
-"""The log of a stay in a pack: a line for each visit, with every pen's number in a box."""
+"""The log of a stay: a line for each visit, with every pen's number in a box."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from binder.pages.claims import stated
 from binder.pages.sheet import Paragraph, Sheet, Table
-from binder.pages.stays import stay_log
 
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
@@ -26,12 +25,17 @@ def page(context: Context, plan: Plan) -> Sheet:
         name = w("staylog.of", day=days[day.on.weekday()], date=day.on.day)
         lines += [f"{name} {context.clock(visit.hour)}" for visit in plan.visits]
         lines += [name] * FREE_LINES
-    blocks = [Paragraph(w("pack.log.how"), small=True)]
+    born = (
+        w("staylog.born", pen=context.farm.pen(one.pen).name, after=one.head_after)
+        for one in plan.births
+        if one.pen is not None
+    )
+    blocks = [Paragraph(" ".join((w("pack.log.how"), *born)), small=True)]
     tables = []
     for first in range(0, len(plan.pens), _MOST_PENS):
         pens = plan.pens[first : first + _MOST_PENS]
         heads = (
-            w("staylog.day"), *(stay_log.pen_head(context, plan, pen) for pen in pens),
+            w("staylog.day"), *(_pen_head(context, plan, pen) for pen in pens),
             *(head.format(degree=degree) for head in context.words.many("pack.log.heads")),
         )  # fmt: skip
         rows = tuple((line, *[""] * (len(heads) - 1)) for line in lines)
@@ -47,3 +51,9 @@ def page(context: Context, plan: Plan) -> Sheet:
             *(stated.head(plan, pen) for pen in plan.pens),
         ),
     )
+
+
+def _pen_head(context: Context, plan: Plan, pen: str) -> str:
+    """Return a pen's name, and how many there should be in it."""
+    name = context.farm.pen(pen).name
+    return context.w("staylog.head", pen=name, count=plan.rounds.pens[pen].head)
