@@ -16,7 +16,7 @@ from PIL import Image
 from binder.build import book_of
 from binder.farm.load import read_folder
 from binder.output import ledger_file
-from binder.output.hand_over import file_part
+from binder.output.changes import pack_name
 from binder.output.ledger import FILE
 from binder.output.site import files, write_site
 from binder.output.write import Options, write
@@ -275,7 +275,7 @@ def test_a_picture_name_in_a_book_cannot_leave_the_site(
 )
 def test_the_name_on_a_binder_makes_a_plain_file_name(name: str) -> None:
     """Whoever gets it may be called anything."""
-    assert is_plain(f"changes-{file_part(name)}.pdf")
+    assert is_plain(pack_name(name, "2026-06-01"))
 
 
 @pytest.mark.parametrize("name", ["a b.md", "W.md", "é.md", "con .md"])

@@ -110,9 +110,15 @@ def _say_papers(papers: Papers) -> None:
     show_default=True,
     help="Where to write the binder to print.",
 )
+@click.option(
+    "--reprint",
+    is_flag=True,
+    help="Print each changed sheet anew, also where a pen could correct it.",
+)
 @click.option("--back", is_flag=True, help="The binder came back: stop listing changes for it.")
 def hand_over_command(
-    folder: Path, name: str, on: dt.date | None, edition: str, into: Path, back: bool,  # noqa: FBT001
+    folder: Path, name: str, on: dt.date | None, edition: str, into: Path,
+    reprint: bool, back: bool,  # noqa: FBT001
 ) -> None:  # fmt: skip
     """Fix each sheet's revision for a binder given to NAME, and print that binder.
 
@@ -130,7 +136,7 @@ def hand_over_command(
         return
     with undone_if_it_fails(folder, name), progress(complaints) as moved:
         book = book_of(folder, day)
-        given = hand_over(folder, book, name, day, edition)
+        given = hand_over(folder, book, name, day, edition, by_pen=not reprint)
         changes = () if given.changes is None else (given.changes,)
         book = replace(book, papers=papers_of(folder, day))
         written = write(book, into, folder, Options(edition=edition, changes=changes), moved)

@@ -15,7 +15,7 @@ from binder.output.sheet import body_for_paper
 from binder.pages.page import PRINT
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from binder.pages.page import Book, Foot, Page
 
@@ -36,19 +36,31 @@ def fingerprints(book: Book) -> dict[str, str]:
 
 def fingerprint(page: Page, pictures: Mapping[str, bytes]) -> str:
     """Return the mark of one sheet."""
+    return mark_of(seen(page, pictures))
+
+
+def seen(page: Page, pictures: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Return what meets the eye on a sheet: its id, title and kind, then tags and texts."""
     eye = _Eye(pictures)
     eye.feed(body_for_paper(page))
     eye.close()
-    shown = "\n".join((page.sheet, page.title, page.kind, *eye.seen))
-    return hashlib.sha256(" ".join(shown.split(" ")).encode()).hexdigest()[:_LENGTH]
+    return (page.sheet, page.title, page.kind, *eye.seen)
+
+
+def mark_of(shown: Sequence[str]) -> str:
+    """Return the mark of what `seen` or `foot_seen` noted."""
+    text = " ".join("\n".join(shown).split(" "))
+    return hashlib.sha256(text.encode()).hexdigest()[:_LENGTH]
+
+
+def foot_seen(foot: Foot) -> tuple[str, ...]:
+    """Return the texts of the foot that all sheets share."""
+    return (foot.trouble, foot.address, *(part for call in foot.calls for part in call))
 
 
 def foot_mark(foot: Foot) -> str:
     """Return the mark of the foot that all sheets share."""
-    text = "\n".join(
-        (foot.trouble, foot.address, *(part for call in foot.calls for part in call))
-    )
-    return hashlib.sha256(text.encode()).hexdigest()[:_LENGTH]
+    return mark_of(foot_seen(foot))
 
 
 class _Eye(HTMLParser):

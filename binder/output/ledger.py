@@ -42,6 +42,9 @@ class HandOver:
         foot: mark of the foot its sheets carry.
         sheets: slug -> revision of each sheet in it.
         returned: the day it came back, or empty while it is out.
+        by_pen: whether few short values are corrected on its paper.
+        paper: slug -> revision printed on the paper of a sheet that the pen brought up to the
+            one in `sheets`.
     """
 
     name: str
@@ -50,6 +53,8 @@ class HandOver:
     foot: str
     sheets: Mapping[str, int]
     returned: str = ""
+    by_pen: bool = True
+    paper: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

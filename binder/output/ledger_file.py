@@ -15,6 +15,7 @@ import os
 from typing import TYPE_CHECKING
 
 from binder import yamlfile
+from binder.output import ledger_texts
 from binder.output.ledger import FILE, HandOver, Ledger, Revision
 from binder.pages.page import EDITIONS
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
@@ -31,7 +32,17 @@ _HEAD = """\
 _SEAL = 16  # hexadecimal digits: chance will not make two alike
 _ROOT_FIELDS = ("sheets", "hand-overs")
 _REVISION_FIELDS = ("revision", "date", "sheet", "title", "content", "kind")
-_HAND_OVER_FIELDS = ("name", "date", "edition", "foot", "returned", "seal", "sheets")
+_HAND_OVER_FIELDS = (
+    "name",
+    "date",
+    "edition",
+    "foot",
+    "returned",
+    "by-pen",
+    "seal",
+    "sheets",
+    "paper",
+)
 _TWO_LEDGERS = (
     "two ledgers were put together here; keep one of them, and hand the binders that only the "
     "other knows over again"
@@ -49,13 +60,17 @@ def held(folder: Path) -> Iterator[None]:
         os.close(handle)
 
 
-def save(folder: Path, ledger: Ledger) -> None:
+def save(folder: Path, ledger: Ledger, texts: ledger_texts.Texts | None = None) -> None:
     """Put `ledger` in place of the one in `folder`, whole or not at all.
+
+    `texts` of its sheets are kept first: those that no ledger asks for do no harm.
 
     Raises:
         ProblemsError: the disk refuses; the ledger is as it was.
     """
     try:
+        if texts is not None:
+            ledger_texts.save(folder, texts)
         _save(folder, ledger)
     except OSError as error:
         message = (
@@ -94,10 +109,18 @@ def to_text(ledger: Ledger) -> str:
         ]
         if hand_over.returned:
             lines.append(f"    returned: {hand_over.returned}")
+        if not hand_over.by_pen:
+            lines.append("    by-pen: no")
         lines.append(f"    seal: {_quoted(_seal(hand_over.sheets, ledger.revisions))}")
         lines.append("    sheets:" + ("" if hand_over.sheets else " {}"))
-        lines += [f"      {_quoted(slug)}: {n}" for slug, n in sorted(hand_over.sheets.items())]
+        lines += _numbers(hand_over.sheets)
+        if hand_over.paper:
+            lines += ["    paper:", *_numbers(hand_over.paper)]
     return "\n".join(lines) + "\n"
+
+
+def _numbers(sheets: Mapping[str, int]) -> list[str]:
+    return [f"      {_quoted(slug)}: {number}" for slug, number in sorted(sheets.items())]
 
 
 def _kind(revision: Revision) -> str:
@@ -195,10 +218,9 @@ class _Reader:
     ) -> HandOver:
         row = self._fields(raw, path, _HAND_OVER_FIELDS)
         sheets = self._mapping(row.get("sheets") or {}, (*path, "sheets"))
-        numbers = {slug: self._number(sheets, slug, (*path, "sheets")) for slug in sheets}
-        for slug, number in numbers.items():
-            if all(each.number != number for each in revisions.get(slug, ())):
-                self._damaged((*path, "sheets", slug), f"no revision {number} stands above")
+        numbers = self._known(sheets, (*path, "sheets"), revisions)
+        paper = self._mapping(row.get("paper") or {}, (*path, "paper"))
+        on_paper = self._known(paper, (*path, "paper"), revisions)
         if row.get("seal") and self._text(row, "seal", path) != _seal(numbers, revisions):
             what = "the sheets above are not those that were given"
             self._complain((*path, "seal"), f"{what}: {_TWO_LEDGERS}")
@@ -209,7 +231,22 @@ class _Reader:
             self._text(row, "foot", path),
             numbers,
             self._date(row, "returned", path) if row.get("returned") else "",
+            row.get("by-pen") != "no",
+            on_paper,
         )
+
+    def _known(
+        self,
+        sheets: Mapping[str, object],
+        path: tuple[str | int, ...],
+        revisions: Mapping[str, tuple[Revision, ...]],
+    ) -> dict[str, int]:
+        """Return the revision of each sheet; one that stands nowhere tells of damage."""
+        numbers = {slug: self._number(sheets, slug, path) for slug in sheets}
+        for slug, number in numbers.items():
+            if all(each.number != number for each in revisions.get(slug, ())):
+                self._damaged((*path, slug), f"no revision {number} stands above")
+        return numbers
 
     def _edition(self, row: Mapping[str, object], path: tuple[str | int, ...]) -> str:
         value = self._text(row, "edition", path)

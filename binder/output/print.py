@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from importlib.metadata import version
 from typing import TYPE_CHECKING
@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 from binder.letters import OWN_FILES, wants_spare
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
-from binder.output.hand_over import Changes, for_edition, given_sheets
+from binder.output.changes import Changes, for_edition, given_sheets
 from binder.output.join import Piece, join
 from binder.output.sheet import (
     CARDS,
@@ -44,6 +44,7 @@ _FONT_FILES = {  # as the PDF calls them
     "Atkinson-Hyperlegible": OWN_FILES[400],
     "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
 }
+NO_PEN: Mapping[str, SheetAge] = {}
 _LAYOUT = "4"  # counts up when this module puts other things on a sheet than before
 
 
@@ -240,21 +241,29 @@ class _Printer:
         self.draw([first])
         pages = [first]
         if not changes.whole:
-            wanted = {line.slug for line in changes.lines if line.put}
+            wanted = {line.slug for line in changes.sheets if line.put}
             cards = [page for page in given if page.kind in CARDS and page.slug in wanted]
             self.draw([page for page in (*ring, *cards) if page.slug not in self.pages])
-            listed, _ = self._listed(ring)
+            listed, _ = self._listed(ring, changes.by_pen)
             new = [page for page in listed if page.slug in wanted]
             pages += [*(page for page in listed if page.kind == LIST), *new, *cards]
         return self.join(pages, f"{first.title} · {self.book.date}").pdf
 
-    def _listed(self, ring: Sequence[Page]) -> tuple[list[Page], tuple[Line, ...]]:
-        """Return the sheets with their list among them; its own length moves what follows."""
+    def _listed(
+        self, ring: Sequence[Page], by_pen: Mapping[str, SheetAge] = NO_PEN
+    ) -> tuple[list[Page], tuple[Line, ...]]:
+        """Return the sheets with their list among them; its own length moves what follows.
+
+        `by_pen` are the sheets of one binder whose paper is older than what it says.
+        """
         at, given = place_of_list(ring)
         rest = [page for page in ring if page is not given]
         guess = 1
         while True:
-            lines = self._lines(rest, at, guess)
+            lines = tuple(
+                replace(line, mark=by_pen.get(line.slug, line.mark))
+                for line in self._lines(rest, at, guess)
+            )
             page = list_page(lines, self.book, at, given)
             self.draw([page])
             if self._sides(page.slug) == guess:

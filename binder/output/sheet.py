@@ -36,6 +36,10 @@ LABELS = (
     "print.sheets.date",
     "print.sheets.pages",
     "print.sheets.file-page",
+    "print.sheets.by-pen",
+    "print.aged.months",
+    "print.aged.noon",
+    "print.aged.units",
     "print.changes.title",
     "print.changes.lead",
     "print.changes.pull",
@@ -52,6 +56,21 @@ LABELS = (
     "print.changes.whole",
     "print.changes.many",
     "print.changes.foot",
+    "print.changes.throw",
+    "print.changes.keep-log",
+    "print.changes.write",
+    "print.changes.write-lead",
+    "print.changes.on",
+    "print.changes.says",
+    "print.changes.becomes",
+    "print.changes.cross",
+    "print.changes.in-row",
+    "print.changes.places",
+    "print.changes.every-foot",
+    "print.changes.swap",
+    "print.changes.penned",
+    "print.changes.kept-logs",
+    "print.changes.whole-fix",
     "print.changes.remark",
     "print.changes.whole-remark",
     "print.changes.fix",
@@ -74,11 +93,13 @@ class SheetAge:
         revision: number of the last handed-over revision; 0 before the first.
         date: the day of that revision, or of the build for a draft.
         draft: whether the sheet differs from that revision.
+        pen: whether it was corrected by pen since; its foot cannot say so.
     """
 
     revision: int = 0
     date: str = ""
     draft: bool = False
+    pen: bool = False
 
 
 @dataclass(frozen=True, slots=True)

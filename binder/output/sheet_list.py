@@ -80,17 +80,20 @@ def _table(lines: Sequence[Line], book: Book) -> str:
     head = "".join(
         f'<th scope="col"{_AMOUNT[n > 1]}>{labels[h]}</th>' for n, h in enumerate(_HEADS)
     )
+    by_pen = book.labels["print.sheets.by-pen"]
     parts = []
     for letter in dict.fromkeys(line.tab for line in lines):
-        rows = "".join(_row(line) for line in lines if line.tab == letter)
+        rows = "".join(_row(line, by_pen) for line in lines if line.tab == letter)
         name = escape(names.get(letter, book.name))
         group = f'<tr class="tab"><th scope="rowgroup" colspan="{len(_HEADS)}">{name}</th></tr>'
         parts.append(f"<tbody>{group}{rows}</tbody>")
     return f'<table class="sheets"><thead><tr>{head}</tr></thead>{"".join(parts)}</table>'
 
 
-def _row(line: Line) -> str:
+def _row(line: Line, by_pen: str) -> str:
     revision = str(line.mark.revision or "–") + ("*" if line.mark.draft else "")
+    if line.mark.pen:
+        revision = by_pen.replace("{revision}", revision)
     cells = (revision, line.mark.date or "–", str(line.pages), str(line.start))
     rest = "".join(f'<td class="amount">{escape(cell)}</td>' for cell in cells)
     link = f'<a class="sheet" href="sheet:{escape(line.slug)}">{escape(line.sheet)}</a>'

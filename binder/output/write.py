@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT, TEMPLATES
-from binder.output import ledger_file
+from binder.output import ledger_file, ledger_texts
+from binder.output.changes import all_changes, marks, pack_name
 from binder.output.folder import beside, keep, replaced
-from binder.output.hand_over import all_changes, marks
 from binder.output.phone import write_phone
 from binder.output.print import PrintOptions, PrintResult, render_book, render_papers
 from binder.output.sheet import Setting
@@ -19,7 +19,8 @@ from binder.pages.page import Book, Paper
 from binder.writing import write_inside
 
 if TYPE_CHECKING:
-    from binder.output.hand_over import Changes
+    from binder.output.changes import Changes
+    from binder.output.ledger import Ledger
 
 Progress = Callable[[str, int, int], None]
 Papers = tuple[tuple[Path, int], ...]  # files, each with its pages
@@ -98,6 +99,7 @@ def write(book: Book, to: Path, farm: Path, options: Options, progress: Progress
         else:
             (new / PRINT).mkdir()
             printed, changes = print_binder(book, new / PRINT, farm, options, progress)
+            _keep_packs(to / PRINT, new / PRINT, ledger_file.load(farm))
             remarks = tuple(_remark(each, book, to) for each in changes)
     file = to / PRINT / "binder.pdf" if printed else None
     pages = printed.pages if printed else 0
@@ -132,6 +134,15 @@ def write_papers(
         )
 
 
+def _keep_packs(old: Path, new: Path, ledger: Ledger) -> None:
+    """Carry over the change sets of the last hand-overs: somebody may still have to do them."""
+    for binder in ledger.out():
+        name = pack_name(binder.name, binder.date)
+        pack = old / name
+        if pack.is_file() and not pack.is_symlink() and not (new / name).exists():
+            write_inside(new, name, pack.read_bytes())
+
+
 def _remark(changes: Changes, book: Book, to: Path) -> str:
     """Return `Dana's binder of 2026-06-01: 3 sheets to change, see build/print/...`."""
     text = book.labels[
@@ -140,11 +151,13 @@ def _remark(changes: Changes, book: Book, to: Path) -> str:
     values = {
         "{name}": changes.name,
         "{date}": changes.since,
-        "{count}": str(len(changes.lines)),
+        "{count}": str(len(changes.sheets)),
+        "{pens}": str(len(changes.pens) + bool(changes.foot_pens)),
         "{file}": str(to / PRINT / changes.file_name),
     }
-    if changes.drafts and not changes.whole:
-        text = f"{text}. {book.labels['print.changes.fix']}"
+    if changes.drafts or changes.unfixed_foot:
+        what = "whole-fix" if changes.whole else "fix"
+        text = f"{text}. {book.labels[f'print.changes.{what}']}"
     for key, value in values.items():
         text = text.replace(key, value)
     return text
@@ -165,8 +178,11 @@ def print_binder(
     Raises:
         ProblemsError: sheets that cannot be printed, or a ledger that cannot be read.
     """
-    ledger = ledger_file.load(farm)
-    changes = (*(each for each in options.changes if each.any), *all_changes(ledger, book))
+    ledger, texts = ledger_file.load(farm), ledger_texts.load(farm)
+    changes = (
+        *(each for each in options.changes if each.any),
+        *all_changes(ledger, book, texts),
+    )
     setting = Setting(large=options.large_print, two_sided=options.two_sided)
     how = PrintOptions(options.edition, setting, options.workers)
     return render_book(book, new, progress, how, marks(ledger, book), changes), changes

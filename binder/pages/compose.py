@@ -153,6 +153,8 @@ def labels_of(context: Context) -> dict[str, str]:
     walk("print.", said.section("print"))
     walk("site.", said.section("site"))
     found["site.emergency_number"] = context.emergency
+    found["print.aged.months"] = "|".join(context.words.section("date")["months"])
+    found["print.aged.noon"] = f"{context.w('date.am')}|{context.w('date.pm')}"
     found["print.place"] = context.emergency_said("address")
     found["site.place"] = context.emergency_said("place")
     return found

@@ -12,17 +12,9 @@ import pytest
 
 from binder.output import ledger_file
 from binder.output.change_page import change_page
+from binder.output.changes import Changes, all_changes, changes, given_sheets, marks
 from binder.output.fingerprint import fingerprints
-from binder.output.hand_over import (
-    Changes,
-    all_changes,
-    changes,
-    given_sheets,
-    hand_over,
-    marks,
-    take_back,
-    undone_if_it_fails,
-)
+from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
 from binder.output.print import PrintOptions, render_book
 from binder.output.sheet import SheetAge
 from binder.pages.page import Foot

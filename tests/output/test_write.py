@@ -97,7 +97,10 @@ def test_build_tells_which_binders_have_sheets_to_change(
     written = write(changed(small, "new"), tmp_path / "build", farm, Options(), silent)
     assert (tmp_path / "build" / "print" / "changes-Dana.pdf").is_file()
     (remark,) = written.remarks
-    assert "The binder of Dana, out since 2026-05-01: sheets to change: 1." in remark
+    assert (
+        "The binder of Dana, out since 2026-05-01: sheets to change: 0, to correct by pen: 1."
+        in remark
+    )
     assert 'binder hand-over FARM --to "Dana"' in remark
 
 
@@ -111,5 +114,24 @@ def test_a_second_hand_over_prints_what_it_changes(
     assert given.changes is not None
     options = Options(changes=(given.changes,))
     result, told = print_binder(new, tmp_path, farm, options, silent)
-    assert [path.name for path in result.files] == ["binder.pdf", "changes-Dana.pdf"]
+    assert [path.name for path in result.files] == ["binder.pdf", "changes-Dana-2026-06-01.pdf"]
     assert [each.drafts for each in told] == [False]
+
+
+def test_the_pack_of_a_hand_over_stays_until_the_next(
+    small: Book, farm: Path, tmp_path: Path
+) -> None:
+    """A build leaves it where it is: the sheets in it may not be in their binder yet."""
+    to = tmp_path / "build"
+    hand_over(farm, small, "Dana", MAY)
+    given = hand_over(farm, changed(small, "new"), "Dana", JUNE)
+    assert given.changes is not None
+    write(changed(small, "new"), to, farm, Options(changes=(given.changes,)), silent)
+    pack = to / "print" / "changes-Dana-2026-06-01.pdf"
+    was = pack.read_bytes()
+    write(changed(small, "newer"), to, farm, Options(), silent)
+    assert pack.read_bytes() == was
+    assert (to / "print" / "changes-Dana.pdf").is_file(), "what is new since has its own"
+    hand_over(farm, changed(small, "newer"), "Dana", dt.date(2026, 7, 1))
+    write(changed(small, "newer"), to, farm, Options(), silent)
+    assert not pack.exists()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 import shutil
 from typing import TYPE_CHECKING, Any
 
@@ -10,8 +11,11 @@ import pytest
 import yaml
 
 from binder.build import book_of
-from binder.output import ledger_file
-from binder.output.hand_over import all_changes, hand_over, marks
+from binder.output import ledger_file, ledger_texts
+from binder.output.by_pen import corrected, shown
+from binder.output.changes import all_changes, given_sheets, marks
+from binder.output.fingerprint import foot_seen, seen
+from binder.output.hand_over import hand_over
 from binder.output.print import PrintOptions, render_book
 from tests.print.conftest import DAY, EXAMPLE
 
@@ -19,7 +23,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from binder.output.hand_over import Changes
+    from binder.output.by_pen import Cell
+    from binder.output.changes import Changes
+    from binder.pages.page import Book
     from tests.print.conftest import Example
 
 pytestmark = pytest.mark.slow
@@ -49,8 +55,70 @@ def one(herd: list[dict[str, Any]], name: str) -> dict[str, Any]:
 
 def found(farm: Path, on: dt.date = DAY) -> Changes | None:
     """Return what to change in Dana's binder on a day."""
-    changed = all_changes(ledger_file.load(farm), book_of(farm, on))
+    changed = all_changes(ledger_file.load(farm), book_of(farm, on), ledger_texts.load(farm))
     return changed[0] if changed else None
+
+
+def shows(book: Book) -> dict[str, tuple[Cell, ...]]:
+    """Return what each sheet of the sitter's edition says."""
+    return {
+        page.slug: shown(seen(page, book.pictures)[1:]) for page in given_sheets(book, "sitter")
+    }
+
+
+def random_edit(farm: Path, chance: random.Random) -> None:
+    """Change one thing in the farm folder: what an owner does in a summer."""
+    what = chance.choice(["sell", "weigh", "move", "grow", "rename", "phone", "hose"])
+    if what in {"sell", "weigh", "move", "grow"}:
+
+        def herd_edit(herd: list[dict[str, Any]]) -> None:
+            named = [animal for animal in herd if animal.get("species") == "pig"]
+            animal = chance.choice(named)
+            if what == "sell" and "litter" not in animal:
+                herd.remove(animal)
+            elif what == "move" and animal.get("sex") == "gilt":
+                animal["pen"] = "woods"
+            elif what == "grow" and "count" in animal:
+                animal["count"] = str(int(animal["count"]) + 1)
+            else:
+                animal["weight"] = f"{chance.randint(60, 500)} lb"
+
+        edit(farm, herd_edit)
+        return
+    name, old, new = {
+        "rename": ("pens.yaml", "name: Creek paddock", "name: Brook paddock"),
+        "phone": ("contacts.yaml", "912-555-0132", f"912-555-01{chance.randint(80, 99)}"),
+        "hose": ("equipment.yaml", "length: 250 ft", f"length: {chance.randint(251, 290)} ft"),
+    }[what]
+    path = farm / name
+    path.write_text(path.read_text("utf-8").replace(old, new), encoding="utf-8")
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_old_binder_minus_pulled_plus_put_in_plus_pen_is_a_new_one(
+    farm: Path, seed: int
+) -> None:
+    """Whoever does every line of the pack has the binder that would be printed today."""
+    chance = random.Random(seed)
+    before = book_of(farm, DAY)
+    paper = shows(before)
+    for _ in range(chance.randint(1, 3)):
+        random_edit(farm, chance)
+    after = book_of(farm, DAY)
+    ledger, texts = ledger_file.load(farm), ledger_texts.load(farm)
+    new = shows(after)
+    for told in all_changes(ledger, after, texts):
+        for line in told.sheets:
+            paper.pop(line.slug, None)
+            if line.put:
+                paper[line.slug] = new[line.slug]
+        for line in told.pens:
+            (page,) = (page for page in before.pages if page.slug == line.slug)
+            paper[line.slug] = corrected(seen(page, before.pictures)[1:], line.pens)
+        if told.foot and not told.whole:
+            foot = corrected(foot_seen(before.foot), told.foot_pens)
+            assert foot == shown(foot_seen(after.foot))
+    assert paper == new
 
 
 def test_nothing_changed_nothing_to_pull(farm: Path) -> None:

@@ -40,7 +40,6 @@ def calendar(context: Context) -> Sheet:
         for one in sorted({*events, *later})
         for first, last, who, pen, event in (one,)
     )
-    events.sort()
     heads = tuple(w(f"calendar.head.{key}") for key in ("when", "who", "where", "what"))
     blocks: list[Block] = [Table(heads, rows), Paragraph(w("calendar.past"), small=True)]
     if later:
@@ -54,11 +53,7 @@ def calendar(context: Context) -> Sheet:
         until = context.short_day(context.date_of(figure))
         line = w("calendar.boar_until", who=who, day=until)
         blocks.append(Paragraph(rich(Link(line, f"working:{figure.key}"))))
-    answer = w("calendar.answer_none")
-    if events:
-        first, last, who, _, event = events[0]
-        line = f"{who}, {w(f'event.{event}')}, {context.window(first, last)}"
-        answer = w("calendar.answer", next=line)
+    answer = w("calendar.answer" if rows else "calendar.answer_none")
     return Sheet(
         title=w("calendar.title"),
         answer=(answer,),

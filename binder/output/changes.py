@@ -1,0 +1,273 @@
+"""What to change in the binders that are out: sheets to pull, to put in, to correct by pen."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from binder.output.by_pen import corrections
+from binder.output.fingerprint import fingerprints, foot_mark, foot_seen, seen
+from binder.output.sheet import CARDS, SheetAge
+from binder.output.sheet_list import LIST
+from binder.pages.page import PRINT
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from binder.output.by_pen import Pen
+    from binder.output.ledger import HandOver, Ledger
+    from binder.pages.page import Book, Page
+
+WHOLE_SHARE = 0.6  # our choice: above this share of changed sheets a new binder is less work
+LOG = "log"  # the kind of sheet that somebody writes on
+NO_TEXTS: Mapping[str, tuple[str, ...]] = {}
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One sheet to change: what to pull and what to put in; either may be empty.
+
+    Attributes:
+        slug: of the sheet.
+        title: as it is now, or was.
+        pulled: sheet id on the old paper, and its revision; empty and 0 for a new sheet.
+        pulled_revision: see `pulled`.
+        put: sheet id on the new paper; empty where the sheet is gone.
+        mark: what the new paper's foot says.
+        kind: of a card or chart that hangs outside the binder, of a log that may be written
+            on; empty for another sheet.
+        pens: what to write into the old paper, which then stays; empty where it is pulled.
+        penned: whether the old paper was corrected by pen before.
+    """
+
+    slug: str
+    title: str
+    pulled: str
+    pulled_revision: int
+    put: str
+    mark: SheetAge
+    kind: str = ""
+    pens: tuple[Pen, ...] = ()
+    penned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What to do to one binder that is out.
+
+    Attributes:
+        name: who has it.
+        since: the day they got it.
+        edition: what they got.
+        lines: the sheets to change, in binder order, gone ones last.
+        whole: whether a whole new binder is less work.
+        foot: whether the foot changed, which is on every sheet.
+        foot_pens: what to write into every foot; empty where it did not change, or by more.
+        by_pen: slug -> what the foot of a paper says that the pen corrects, or did before.
+        unfixed_foot: whether a new foot is in no hand-over to them yet.
+        fixed: the day of the hand-over that fixed it; empty for what a build finds.
+    """
+
+    name: str
+    since: str
+    edition: str
+    lines: tuple[Change, ...]
+    whole: bool
+    foot: bool
+    foot_pens: tuple[Pen, ...] = ()
+    by_pen: Mapping[str, SheetAge] = field(default_factory=dict)
+    unfixed_foot: bool = False
+    fixed: str = ""
+
+    @property
+    def any(self) -> bool:
+        """Return whether anything has to be done."""
+        return bool(self.lines) or self.foot
+
+    @property
+    def sheets(self) -> tuple[Change, ...]:
+        """Return the lines that pull a sheet or put one in."""
+        return tuple(line for line in self.lines if not line.pens)
+
+    @property
+    def pens(self) -> tuple[Change, ...]:
+        """Return the lines that are written into a sheet."""
+        return tuple(line for line in self.lines if line.pens)
+
+    @property
+    def drafts(self) -> bool:
+        """Return whether some of the new sheets are not fixed by a hand-over yet."""
+        return any(line.mark.draft for line in self.lines)
+
+    @property
+    def file_name(self) -> str:
+        """Return the name of the file that tells it."""
+        return pack_name(self.name, self.fixed)
+
+
+def pack_name(name: str, fixed: str = "") -> str:
+    """Return the name of a change set; one that a hand-over fixed carries its day."""
+    return "-".join(part for part in ("changes", file_part(name), fixed) if part) + ".pdf"
+
+
+def file_part(name: str) -> str:
+    """Return a name as it stands in file names: letters, digits and dashes."""
+    return re.sub(r"[^\w-]+", "-", name).strip("-_")
+
+
+def given_sheets(book: Book, edition: str) -> list[Page]:
+    """Return what is handed over for an edition (empty: all), what hangs outside it last."""
+    pages = [page for page in for_edition(book.pages, edition) if page.kind != LIST]
+    return sorted(pages, key=lambda page: page.kind in CARDS)
+
+
+def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
+    """Return the pages that are printed for an edition, cards and list too."""
+    return [
+        page
+        for page in pages
+        if PRINT in page.where and (not edition or edition in page.editions)
+    ]
+
+
+def marks(ledger: Ledger, book: Book) -> dict[str, SheetAge]:
+    """Return what each sheet's foot says of its age; nothing before the first hand-over."""
+    if not ledger.hand_overs:
+        return {}
+    return {
+        slug: _mark(ledger, slug, content, book) for slug, content in fingerprints(book).items()
+    }
+
+
+def _mark(ledger: Ledger, slug: str, content: str, book: Book) -> SheetAge:
+    last = ledger.last(slug)
+    if last is None:
+        return SheetAge(0, book.date, draft=True)
+    if last.content == content:
+        return SheetAge(last.number, last.date)
+    return SheetAge(last.number, book.date, draft=True)
+
+
+def changes(
+    ledger: Ledger,
+    book: Book,
+    name: str,
+    texts: Mapping[str, tuple[str, ...]] = NO_TEXTS,
+) -> Changes | None:
+    """Return what to change in the binder of `name`, or None when none is out with them.
+
+    `texts` are those kept beside the ledger; without them nothing is corrected by pen.
+    """
+    binder = ledger.binder_of(name)
+    return None if binder is None else changes_since(ledger, book, binder, texts)
+
+
+def all_changes(
+    ledger: Ledger, book: Book, texts: Mapping[str, tuple[str, ...]] = NO_TEXTS
+) -> tuple[Changes, ...]:
+    """Return what to change in each binder that is out, where anything is."""
+    found = (changes_since(ledger, book, binder, texts) for binder in ledger.out())
+    return tuple(each for each in found if each.any)
+
+
+def changes_since(
+    ledger: Ledger, book: Book, binder: HandOver, texts: Mapping[str, tuple[str, ...]]
+) -> Changes:
+    """Return what to change in one binder."""
+    now = marks(ledger, book)
+    sheets = given_sheets(book, binder.edition)
+    lines = []
+    for page in sheets:
+        mark, had = now[page.slug], binder.sheets.get(page.slug, 0)
+        if mark.draft or mark.revision != had:
+            old = ledger.revision(page.slug, had).sheet if had else ""
+            paper = binder.paper.get(page.slug, had)
+            pens = _pens(ledger, book, binder, page, texts) if had and binder.by_pen else ()
+            line = Change(page.slug, page.title, old, paper, page.sheet, mark, kind(page), pens)
+            lines.append(replace(line, penned=paper != had))
+    present = {page.slug for page in sheets}
+    for slug, had in binder.sheets.items():
+        if slug not in present:
+            gone = ledger.revision(slug, had)
+            paper = binder.paper.get(slug, had)
+            lines.append(Change(slug, gone.title, gone.sheet, paper, "", SheetAge(), gone.kind))
+    foot = binder.foot != foot_mark(book.foot)
+    was = texts.get(binder.foot) if foot and binder.by_pen else None
+    foot_pens = (corrections(was, foot_seen(book.foot)) or ()) if was else ()
+    printed = sum(not line.pens for line in lines)
+    many = printed > WHOLE_SHARE * max(1, len(binder.sheets))
+    whole = many or (foot and not foot_pens)
+    left = {
+        slug: number
+        for slug, number in binder.paper.items()
+        if slug in present and all(line.slug != slug for line in lines)
+    }
+    left |= {line.slug: line.pulled_revision for line in lines if line.pens}
+    by_pen = {
+        slug: SheetAge(number, ledger.revision(slug, number).date, pen=True)
+        for slug, number in left.items()
+    }
+    last = ledger.binder_of(binder.name)
+    unfixed = foot and (last is None or last.foot == binder.foot)
+    return Changes(
+        binder.name,
+        binder.date,
+        binder.edition,
+        tuple(lines),
+        whole,
+        foot,
+        foot_pens,
+        by_pen,
+        unfixed,
+    )
+
+
+def _pens(
+    ledger: Ledger,
+    book: Book,
+    binder: HandOver,
+    page: Page,
+    texts: Mapping[str, tuple[str, ...]],
+) -> tuple[Pen, ...]:
+    """Return what to write into the paper of a sheet, nothing where it is printed anew.
+
+    What was written into it before counts too: a paper never carries more than a sheet may.
+    """
+    had = binder.sheets[page.slug]
+    now = seen(page, book.pictures)
+    found: tuple[Pen, ...] | None = None
+    for number in (binder.paper.get(page.slug, had), had):
+        was = texts.get(ledger.revision(page.slug, number).content)
+        if was is None or (was[0], was[2]) != (now[0], now[2]):
+            return ()
+        found = corrections((was[1], *was[3:]), (now[1], *now[3:]))
+        if found is None:
+            return ()
+    return found or ()
+
+
+def kept_texts(ledger: Ledger, book: Book) -> dict[str, tuple[str, ...]]:
+    """Return what the sheets of a book show by their marks, its foot too.
+
+    Left out are lists, and what stands on no screen because it is private: keys and codes.
+    """
+    pages = (
+        page
+        for page in book.pages
+        if PRINT in page.where
+        and page.kind != LIST
+        and (len(page.where) > 1 or page.kind in CARDS)
+    )
+    found = {}
+    marked = fingerprints(book)
+    for page in pages:
+        last = ledger.last(page.slug)
+        if last is not None and last.content == marked[page.slug]:
+            found[last.content] = seen(page, book.pictures)
+    return found | {foot_mark(book.foot): foot_seen(book.foot)}
+
+
+def kind(page: Page) -> str:
+    """Return the kind of what hangs outside the binder or is written on, else nothing."""
+    return page.kind if page.kind in CARDS or page.kind == LOG else ""
