@@ -223,7 +223,7 @@ def test_without_power_the_order_and_the_generator_are_plain(july: Paper) -> Non
     assert "Birds in a house first: Hen run." in e9
     assert "Then where a fan stands still: Barn stall 1, Barn stall 2 and its run." in e9
     assert "Leave the generator off, unless the owner showed you how" in e9
-    assert "It can run only: the breaker marked FANS" in e9
+    assert "It can run only: fan at Barn stall 1, fan at Barn stall 2 and its run." in e9
 
 
 def test_doctor_and_state_vet_are_on_record(july: Paper) -> None:

@@ -41,7 +41,7 @@ def _circuit(context: Context, one: Circuit) -> PlainView:
 
 
 def generators(context: Context) -> tuple[PlainView, ...]:
-    """Return the generators: name, where, connection, fuel, hours, runs, watts."""
+    """Return the generators: name, where, connection, fuel, hours, runs, by_cord, watts."""
     return tuple(_generator(context, one) for one in context.farm.equipment.generators)
 
 
@@ -54,11 +54,31 @@ def _generator(context: Context, one: Generator) -> PlainView:
             "connection": context.or_missing(one.connection),
             "fuel": context.show(Amount(one.fuel_l, "L")) if one.fuel_l else context.missing,
             "hours": context.number(found.hours if found else None),
-            "runs": ", ".join(context.named(each) for each in _can_run(context, one))
-            or context.missing,
+            "runs": ", ".join(_runs(context, one)) or context.missing,
+            "by_cord": "" if one.transfer_switch else context.w("equipment.by_cord"),
             "watts": context.show(Amount(one.running_w, "W")),
         }
     )
+
+
+def _runs(context: Context, one: Generator) -> Iterator[str]:
+    """Yield what a generator may run; a breaker only where a transfer switch feeds it.
+
+    Without one each fan on the breaker gets a cord of its own: never the breaker, whose wires
+    lead out to the line (husbandry-37).
+    """
+    circuits = {each.id for each in context.farm.equipment.circuits}
+    for each in _can_run(context, one):
+        if each not in circuits or one.transfer_switch:
+            yield context.named(each)
+            continue
+        fans = [
+            fan.id for pen in context.farm.pens for fan in pen.fans if fan.circuit == each
+        ]
+        if fans:
+            yield from map(context.named, fans)
+        else:
+            yield context.w("equipment.plugged", circuit=context.named(each))
 
 
 def _can_run(context: Context, one: Generator) -> tuple[str, ...]:
