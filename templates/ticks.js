@@ -1,14 +1,18 @@
-/* The boxes of a visit card: what is ticked stays on this phone, for the day and its stay. */
+/* The boxes of a visit card and of the page of looks: what is ticked stays on this phone, for the day and its stay. */
 "use strict";
 (() => {
   const { agenda } = window.binderDay;
   const { say, get, set, day, dayName, clock, page } = window.kept;
   const planOf = (name) =>
-    agenda.find((plan) => plan.visits.some((visit) => visit.slug === name)) ?? null;
+    agenda.find(
+      (plan) => plan.looks_slug === name || plan.visits.some((visit) => visit.slug === name),
+    ) ?? null;
   const key = (plan) => `ticks/${plan.id}/${day(new Date())}`;
 
   /* What a box is called in the store: its pen and its task, which a new build keeps. */
   const named = (box) => {
+    const look = box.getAttribute("aria-label"); // its hour and pen, in its sort of day
+    if (look) return `${box.closest("tbody").rows[0].textContent.trim()}: ${look}`;
     const pen = box.closest("table").querySelector("thead th").firstChild.textContent.trim();
     return `${pen}: ${box.closest("label").textContent.trim().replace(/\s+/g, " ")}`;
   };

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from binder.pages.art.qr import qr_svg
 from tests.browser.conftest import PHONE, visit
 
 if TYPE_CHECKING:
@@ -111,6 +112,19 @@ def test_what_is_ticked_stays(example: Built, july: Visit) -> None:
     assert page.locator(".view:visible input.tick-box:checked").count() == 0
 
 
+def test_a_look_is_ticked_too(example: Built, july: Visit) -> None:
+    """The card of the short looks has a box for each, kept for the day like a visit's."""
+    page = july.page
+    page.goto(f"{example.phone}#looks-july")
+    card = page.locator(".view:visible")
+    assert card.locator("label.tickable").count() > 2
+    card.locator("label.tickable").first.tap()
+    assert card.locator(".ticked").inner_text().startswith("1 of ")
+    page.reload()
+    assert page.locator(".view:visible input.tick-box").first.is_checked()
+    assert july.heard.faults == []
+
+
 def test_a_line_for_each_pen_goes_out_as_text_and_csv(example: Built, july: Visit) -> None:
     """Number, counted, breathing, water, notes, initials; nothing is sent by itself."""
     page = july.page
@@ -180,3 +194,17 @@ def test_the_site_offers_the_file_to_save(example: Built, phone: Visit) -> None:
     link = page.locator(".offer a")
     assert link.get_attribute("download") == "ninebark-bottom-farm.html"
     assert page.locator(".offer li").count() == 3
+
+
+def test_the_square_code_on_the_cover_leads_to_the_file(example: Built, phone: Visit) -> None:
+    """It is the address of the home page, which offers the file that the host serves there."""
+    (cover,) = (page for page in example.book.pages if page.kind == "cover")
+    assert example.book.site_address.startswith("http://")
+    assert qr_svg(example.book.site_address) in cover.body
+    page = phone.page
+    page.goto(example.url("index"))  # what an address without a name opens
+    offered = page.locator(".offer a").get_attribute("href")
+    assert offered is not None
+    assert (example.folder / "site" / offered).resolve() == (
+        example.folder / "phone" / "binder.html"
+    )

@@ -91,7 +91,7 @@ def _in_labor(context: Context, chart: Chart) -> Rich:
 def _legend_boxes(context: Context, lines: Mapping[str, str]) -> Raw:
     """Return five boxes in a row: number, word, and a line for each."""
     boxes = Markup("").join(
-        Markup("<li>{} {}</li>").format(
+        Markup("<li>{} <span>{}</span></li>").format(
             chip(band, context.w(f"band.{band.key}")), lines[band.key]
         )
         for band in Band

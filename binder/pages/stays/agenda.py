@@ -52,6 +52,7 @@ def binder_old_days() -> int:
 def _plan(context: Context, plan: Plan) -> Data:
     own = plan.is_ordinary
     log = "round-log" if own else slugs.stay_log(plan)
+    slug = slugs.looks(plan)
     usual = TYPICAL if TYPICAL in plan.watches else HOT
     return {
         "id": plan.stay.id,
@@ -61,6 +62,7 @@ def _plan(context: Context, plan: Plan) -> Data:
         "slug": "" if own else slugs.stay(plan),
         "log": {"slug": log, "sheet": context.sheets.get(log, "")},
         "visits": [_visit(context, plan, visit) for visit in plan.visits],
+        "looks_slug": "" if own or slug not in context.sheets else slug,
         "looks": list(_looks(context, plan, usual)),
         "hot_looks": list(_looks(context, plan, HOT)) if usual != HOT else [],
         "days": {
