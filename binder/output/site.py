@@ -44,7 +44,7 @@ _SCRIPTS = {
     FIND: ("sheets.js", "find_sheet.js"),
     LOG: (*_DAY, "log.js"),
 }
-_SCRIPTS_OF_KIND = {ticks.KIND: (*_DAY, "ticks.js")}
+_TICKED = (*_DAY, "ticks.js")
 _ROBOTS = "User-agent: *\nDisallow: /\n"
 
 
@@ -112,9 +112,10 @@ def menu_pages(screen: Screen, phone_file: str = "") -> Iterator[tuple[str, str,
 def _page(
     screen: Screen, name: str, title: str, kind: str, main: str, keys: Iterable[str] = ()
 ) -> str:
+    of_kind = _TICKED if ticks.has_boxes(kind) else ()
     scripts = "".join(
         f'<script src="{file}" defer></script>\n'
-        for file in (*_EVERYWHERE[1:], *_SCRIPTS.get(name, _SCRIPTS_OF_KIND.get(kind, ())))
+        for file in (*_EVERYWHERE[1:], *_SCRIPTS.get(name, of_kind))
     )
     return template("page.html").substitute(
         language=escape(screen.book.language),

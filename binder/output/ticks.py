@@ -15,6 +15,11 @@ _MUCH = '<span class="much">'  # an amount, which leads to its working
 _INSIDE = re.compile(r"<(?:a|button)\b")  # what must not stand inside a label
 
 
+def has_boxes(kind: str) -> bool:
+    """Return whether a page of a kind, words of its class, has boxes to tick."""
+    return bool({KIND, LOOKS} & set(kind.split()))
+
+
 def tickable(body: str, kind: str) -> str:
     """Return a body in which each task of a visit card has a checkbox, its whole cell to tap.
 

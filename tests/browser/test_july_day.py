@@ -125,6 +125,18 @@ def test_a_look_is_ticked_too(example: Built, july: Visit) -> None:
     assert july.heard.faults == []
 
 
+@pytest.mark.parametrize("name", ["visit-july-1300", "looks-july"])
+def test_boxes_are_kept_on_the_site_too(name: str, example: Built, phone: Visit) -> None:
+    """Its pages load what counts and keeps the ticks."""
+    page = phone.page
+    page.clock.install(time=f"{DAY}T13:05:00")
+    page.goto(example.url(name))
+    page.locator("label.tickable").first.tap()
+    assert page.locator(".ticked").inner_text().startswith("1 of ")
+    page.reload()
+    assert page.locator("input.tick-box").first.is_checked()
+
+
 def test_a_line_for_each_pen_goes_out_as_text_and_csv(example: Built, july: Visit) -> None:
     """Number, counted, breathing, water, notes, initials; nothing is sent by itself."""
     page = july.page
