@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 from binder import packs
@@ -22,7 +23,7 @@ from binder.weather.read import HOURS, Asked, read_files
 from binder.weather.read import read_folder as read_hours
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from binder.farm.load import Written
@@ -44,7 +45,21 @@ def build(folder: Path, to: Path, on: dt.date, options: Options, progress: Progr
     """
     made = composed(folder, on, options.language)
     papers = () if options.site_only else packs.due(made.owner, made.figures.farm, on)
+    options = replace(options, as_of=other_days(folder, options.language))
     return write(replace(made.book, papers=papers), to, folder, options, progress)
+
+
+def other_days(folder: Path, language: str = "") -> Callable[[str], Book | None]:
+    """Return what makes the binder of a farm folder for a day gone by, each day once."""
+
+    @cache
+    def made(day: str) -> Book | None:
+        try:
+            return composed(folder, dt.date.fromisoformat(day), language).book
+        except ProblemsError:  # the farm as it is today was not possible then
+            return None
+
+    return made
 
 
 def build_pack(folder: Path, to: Path, on: dt.date, name: str, options: Options) -> Papers:

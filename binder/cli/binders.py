@@ -124,7 +124,7 @@ def hand_over_command(
 
     From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
     """
-    from binder.build import book_of, papers_of
+    from binder.build import book_of, other_days, papers_of
     from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
     from binder.output.write import Options, write
     from binder.progress import progress
@@ -136,10 +136,13 @@ def hand_over_command(
         return
     with undone_if_it_fails(folder, name), progress(complaints) as moved:
         book = book_of(folder, day)
-        given = hand_over(folder, book, name, day, edition, by_pen=not reprint)
+        as_of = other_days(folder)
+        given = hand_over(folder, book, name, day, edition, by_pen=not reprint, as_of=as_of)
         changes = () if given.changes is None else (given.changes,)
         book = replace(book, papers=papers_of(folder, day))
-        written = write(book, into, folder, Options(edition=edition, changes=changes), moved)
+        written = write(
+            book, into, folder, Options(edition=edition, changes=changes, as_of=as_of), moved
+        )
     sheets = len(given.hand_over.sheets)
     out.print(
         f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."

@@ -42,7 +42,8 @@ class Reading:
 def reading(labels: Mapping[str, str]) -> Reading:
     """Return the words of a book's language."""
     months, units, noon = (
-        tuple(labels[f"print.aged.{name}"].split("|")) for name in ("months", "units", "noon")
+        tuple(word for word in labels[f"print.aged.{name}"].split("|") if word)
+        for name in ("months", "units", "noon")
     )
     return Reading(months, units, noon)
 
@@ -104,7 +105,7 @@ class _Plain:
 
     def __init__(self, words: Reading) -> None:
         months, units, noon = (
-            "|".join(re.escape(word) for word in sorted(group, key=len, reverse=True))
+            "|".join(re.escape(word) for word in sorted(group, key=len, reverse=True)) or "(?!)"
             for group in (words.months, words.units, words.noon)
         )
         self.date = re.compile(rf"(?<!\S)\d\d?\.? (?:{months})(?: \d{{4}})?\b")

@@ -3,25 +3,35 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from binder.output.aged import only_aged, reading
 from binder.output.by_pen import corrections
-from binder.output.fingerprint import fingerprints, foot_mark, foot_seen, seen
+from binder.output.fingerprint import fingerprint, fingerprints, foot_mark, foot_seen, seen
 from binder.output.sheet import CARDS, SheetAge
 from binder.output.sheet_list import LIST
-from binder.pages.page import PRINT
+from binder.pages.page import PRINT, Book
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from binder.output.by_pen import Pen
-    from binder.output.ledger import HandOver, Ledger
-    from binder.pages.page import Book, Page
+    from binder.output.ledger import HandOver, Ledger, Revision
+    from binder.pages.page import Page
 
 WHOLE_SHARE = 0.6  # our choice: above this share of changed sheets a new binder is less work
 LOG = "log"  # the kind of sheet that somebody writes on
 NO_TEXTS: Mapping[str, tuple[str, ...]] = {}
+# Returns the binder of the farm as it is written today, made for a day gone by; None where the
+# farm cannot be made for it.
+AsOf = Callable[[str], Book | None]
+
+
+def no_other_day(_day: str) -> Book | None:
+    """Make no binder of another day: then every difference counts."""
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +74,8 @@ class Changes:
         whole: whether a whole new binder is less work.
         foot: whether the foot changed, which is on every sheet.
         foot_pens: what to write into every foot; empty where it did not change, or by more.
-        by_pen: slug -> what the foot of a paper says that the pen corrects, or did before.
+        stay: slug -> revision and day of a paper that stays though it would be printed another
+            way today: the pen corrects it, or did before, or only days passed.
         unfixed_foot: whether a new foot is in no hand-over to them yet.
         fixed: the day of the hand-over that fixed it; empty for what a build finds.
     """
@@ -76,7 +87,7 @@ class Changes:
     whole: bool
     foot: bool
     foot_pens: tuple[Pen, ...] = ()
-    by_pen: Mapping[str, SheetAge] = field(default_factory=dict)
+    stay: Mapping[str, SheetAge] = field(default_factory=dict)
     unfixed_foot: bool = False
     fixed: str = ""
 
@@ -154,33 +165,53 @@ def changes(
     book: Book,
     name: str,
     texts: Mapping[str, tuple[str, ...]] = NO_TEXTS,
+    as_of: AsOf = no_other_day,
 ) -> Changes | None:
     """Return what to change in the binder of `name`, or None when none is out with them.
 
-    `texts` are those kept beside the ledger; without them nothing is corrected by pen.
+    `texts` and `as_of` as for `changes_since`.
     """
     binder = ledger.binder_of(name)
-    return None if binder is None else changes_since(ledger, book, binder, texts)
+    return None if binder is None else changes_since(ledger, book, binder, texts, as_of)
 
 
 def all_changes(
-    ledger: Ledger, book: Book, texts: Mapping[str, tuple[str, ...]] = NO_TEXTS
+    ledger: Ledger,
+    book: Book,
+    texts: Mapping[str, tuple[str, ...]] = NO_TEXTS,
+    as_of: AsOf = no_other_day,
 ) -> tuple[Changes, ...]:
     """Return what to change in each binder that is out, where anything is."""
-    found = (changes_since(ledger, book, binder, texts) for binder in ledger.out())
+    found = (changes_since(ledger, book, binder, texts, as_of) for binder in ledger.out())
     return tuple(each for each in found if each.any)
 
 
 def changes_since(
-    ledger: Ledger, book: Book, binder: HandOver, texts: Mapping[str, tuple[str, ...]]
+    ledger: Ledger,
+    book: Book,
+    binder: HandOver,
+    texts: Mapping[str, tuple[str, ...]],
+    as_of: AsOf = no_other_day,
 ) -> Changes:
-    """Return what to change in one binder."""
+    """Return what to change in one binder.
+
+    Args:
+        ledger: of the farm.
+        book: what would be printed today.
+        binder: what they have.
+        texts: those kept beside the ledger; without them nothing is corrected by pen.
+        as_of: makes the binder of another day, to see where only days passed.
+    """
     now = marks(ledger, book)
     sheets = given_sheets(book, binder.edition)
     lines = []
+    left = dict(binder.paper)
     for page in sheets:
         mark, had = now[page.slug], binder.sheets.get(page.slug, 0)
         if mark.draft or mark.revision != had:
+            if had and _only_days_passed(ledger.revision(page.slug, had), book, page, as_of):
+                left.setdefault(page.slug, had)
+                continue
             old = ledger.revision(page.slug, had).sheet if had else ""
             paper = binder.paper.get(page.slug, had)
             pens = _pens(ledger, book, binder, page, texts) if had and binder.by_pen else ()
@@ -198,15 +229,13 @@ def changes_since(
     printed = sum(not line.pens for line in lines)
     many = printed > WHOLE_SHARE * max(1, len(binder.sheets))
     whole = many or (foot and not foot_pens)
-    left = {
-        slug: number
-        for slug, number in binder.paper.items()
-        if slug in present and all(line.slug != slug for line in lines)
-    }
+    gone_or_new = {line.slug for line in lines if not line.pens}
     left |= {line.slug: line.pulled_revision for line in lines if line.pens}
-    by_pen = {
-        slug: SheetAge(number, ledger.revision(slug, number).date, pen=True)
+    penned = {*binder.paper, *(line.slug for line in lines if line.pens)}
+    stay = {
+        slug: SheetAge(number, ledger.revision(slug, number).date, pen=slug in penned)
         for slug, number in left.items()
+        if slug in present and slug not in gone_or_new
     }
     last = ledger.binder_of(binder.name)
     unfixed = foot and (last is None or last.foot == binder.foot)
@@ -218,9 +247,21 @@ def changes_since(
         whole,
         foot,
         foot_pens,
-        by_pen,
+        stay,
         unfixed,
     )
+
+
+def _only_days_passed(revision: Revision, book: Book, page: Page, as_of: AsOf) -> bool:
+    """Return whether the farm as it is today gave this paper on its own day, and it holds."""
+    then = None if revision.date == book.date else as_of(revision.date)
+    if then is None:
+        return False
+    was = next((each for each in then.pages if each.slug == page.slug), None)
+    if was is None or fingerprint(was, then.pictures) != revision.content:
+        return False
+    before, after = seen(was, then.pictures), seen(page, book.pictures)
+    return only_aged(before, after, reading(book.labels))
 
 
 def _pens(
@@ -245,27 +286,6 @@ def _pens(
         if found is None:
             return ()
     return found or ()
-
-
-def kept_texts(ledger: Ledger, book: Book) -> dict[str, tuple[str, ...]]:
-    """Return what the sheets of a book show by their marks, its foot too.
-
-    Left out are lists, and what stands on no screen because it is private: keys and codes.
-    """
-    pages = (
-        page
-        for page in book.pages
-        if PRINT in page.where
-        and page.kind != LIST
-        and (len(page.where) > 1 or page.kind in CARDS)
-    )
-    found = {}
-    marked = fingerprints(book)
-    for page in pages:
-        last = ledger.last(page.slug)
-        if last is not None and last.content == marked[page.slug]:
-            found[last.content] = seen(page, book.pictures)
-    return found | {foot_mark(book.foot): foot_seen(book.foot)}
 
 
 def kind(page: Page) -> str:

@@ -12,12 +12,14 @@ from binder.output.changes import (
     file_part,
     for_edition,
     given_sheets,
-    kept_texts,
     kind,
+    no_other_day,
 )
-from binder.output.fingerprint import fingerprints, foot_mark
+from binder.output.fingerprint import fingerprints, foot_mark, foot_seen, seen
 from binder.output.ledger import FILE, HandOver, Ledger, Revision, same_name, with_return
+from binder.output.sheet import CARDS
 from binder.output.sheet_list import LIST
+from binder.pages.page import PRINT
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from binder.output.changes import Changes
+    from binder.output.changes import AsOf, Changes
     from binder.pages.page import Book
 
 
@@ -46,12 +48,14 @@ def hand_over(
     edition: str = "",
     *,
     by_pen: bool = True,
+    as_of: AsOf = no_other_day,
 ) -> Given:
     """Fix the revision of every sheet given to `name` and write it into the farm's ledger.
 
     The same name on the same day is the same hand-over, mended. What is returned compares with
     the binder they had before that day. Where `by_pen`, few short values are corrected on their
-    paper, now and later; else every sheet that changed is printed anew.
+    paper, now and later; else every sheet that changed is printed anew. `as_of` makes the
+    binder of another day, so that a sheet stays where only days passed.
 
     Raises:
         ProblemsError: no usable name, or a ledger that cannot be read.
@@ -77,16 +81,44 @@ def hand_over(
         told = None
         if old is not None:
             # What they had is compared with what they get now, for the edition they get now.
-            seen = replace(after, hand_overs=(*kept, given))
+            then = replace(after, hand_overs=(*kept, given))
             had = replace(old, edition=edition, by_pen=by_pen)
-            told = replace(changes_since(seen, book, had, texts), fixed=day)
+            told = replace(changes_since(then, book, had, texts, as_of), fixed=day)
             if not told.whole:
-                paper = {slug: mark.revision for slug, mark in told.by_pen.items()}
-                given = replace(given, paper=paper)
+                given = _with_old_papers(given, old, told)
         after = replace(after, hand_overs=(*kept, given))
-        texts |= kept_texts(after, book)
+        texts |= _kept_texts(after, book)
         ledger_file.save(folder, after, _of_papers_out(after, texts))
     return Given(after, given, told)
+
+
+def _kept_texts(ledger: Ledger, book: Book) -> dict[str, tuple[str, ...]]:
+    """Return what the sheets of a book show by their marks, its foot too.
+
+    Left out are lists, and what stands on no screen because it is private: keys and codes.
+    """
+    pages = (
+        page
+        for page in book.pages
+        if PRINT in page.where
+        and page.kind != LIST
+        and (len(page.where) > 1 or page.kind in CARDS)
+    )
+    found = {}
+    marked = fingerprints(book)
+    for page in pages:
+        last = ledger.last(page.slug)
+        if last is not None and last.content == marked[page.slug]:
+            found[last.content] = seen(page, book.pictures)
+    return found | {foot_mark(book.foot): foot_seen(book.foot)}
+
+
+def _with_old_papers(given: HandOver, old: HandOver, told: Changes) -> HandOver:
+    """Return a hand-over in which papers that stay are told as they are."""
+    penned = {line.slug for line in told.pens}
+    aged = {slug: old.sheets[slug] for slug in told.stay if slug not in penned}
+    paper = {slug: mark.revision for slug, mark in told.stay.items() if mark.pen}
+    return replace(given, sheets={**given.sheets, **aged}, paper=paper)
 
 
 @contextlib.contextmanager

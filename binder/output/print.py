@@ -44,7 +44,7 @@ _FONT_FILES = {  # as the PDF calls them
     "Atkinson-Hyperlegible": OWN_FILES[400],
     "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
 }
-NO_PEN: Mapping[str, SheetAge] = {}
+NONE_STAY: Mapping[str, SheetAge] = {}
 _LAYOUT = "4"  # counts up when this module puts other things on a sheet than before
 
 
@@ -244,24 +244,24 @@ class _Printer:
             wanted = {line.slug for line in changes.sheets if line.put}
             cards = [page for page in given if page.kind in CARDS and page.slug in wanted]
             self.draw([page for page in (*ring, *cards) if page.slug not in self.pages])
-            listed, _ = self._listed(ring, changes.by_pen)
+            listed, _ = self._listed(ring, changes.stay)
             new = [page for page in listed if page.slug in wanted]
             pages += [*(page for page in listed if page.kind == LIST), *new, *cards]
         return self.join(pages, f"{first.title} · {self.book.date}").pdf
 
     def _listed(
-        self, ring: Sequence[Page], by_pen: Mapping[str, SheetAge] = NO_PEN
+        self, ring: Sequence[Page], stay: Mapping[str, SheetAge] = NONE_STAY
     ) -> tuple[list[Page], tuple[Line, ...]]:
         """Return the sheets with their list among them; its own length moves what follows.
 
-        `by_pen` are the sheets of one binder whose paper is older than what it says.
+        `stay` are the papers of one binder that are older than those printed today.
         """
         at, given = place_of_list(ring)
         rest = [page for page in ring if page is not given]
         guess = 1
         while True:
             lines = tuple(
-                replace(line, mark=by_pen.get(line.slug, line.mark))
+                replace(line, mark=stay.get(line.slug, line.mark))
                 for line in self._lines(rest, at, guess)
             )
             page = list_page(lines, self.book, at, given)

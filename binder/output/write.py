@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from binder.data import CONTENT, TEMPLATES
 from binder.output import ledger_file, ledger_texts
-from binder.output.changes import all_changes, marks, pack_name
+from binder.output.changes import AsOf, all_changes, marks, no_other_day, pack_name
 from binder.output.folder import beside, keep, replaced
 from binder.output.phone import write_phone
 from binder.output.print import PrintOptions, PrintResult, render_book, render_papers
@@ -43,6 +43,7 @@ class Options:
         changes: what a hand-over just made changes in the binder they had before: written
             besides what `build` finds by itself.
         language: of the binder; empty for the farm's.
+        as_of: makes the binder of another day, to see where only days passed.
     """
 
     edition: str = "owner"
@@ -52,6 +53,7 @@ class Options:
     workers: int = 0
     changes: tuple[Changes, ...] = ()
     language: str = ""
+    as_of: AsOf = no_other_day
 
 
 @dataclass(frozen=True, slots=True)

@@ -148,7 +148,7 @@ def test_the_ledger_knows_what_the_paper_says(tmp_path: Path, book: Book) -> Non
     again = hand_over(tmp_path, sow(book, "420 lb", "440 lb"), "Dana", JULY)
     assert again.changes is not None
     assert [line.pulled_revision for line in again.changes.pens] == [1], "a pen over a pen"
-    assert again.changes.by_pen["pen-creek"].pen
+    assert again.changes.stay["pen-creek"].pen
     told = found(tmp_path, sow(book, "420 lb", "440 lb", kind="other"))
     assert told is not None
     (line,) = told.sheets
