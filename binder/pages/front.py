@@ -9,12 +9,14 @@ from markupsafe import Markup
 from binder.pages import pens, slugs
 from binder.pages.art.qr import qr_svg
 from binder.pages.people.contacts_sheet import calls
-from binder.pages.sheet import Block, Filled, Sheet, Table
+from binder.pages.sheet import Block, Filled, Heading, Sheet, Table
 from binder.pages.stays import stay_sheet
 from binder.pages.text import names, template
 from binder.pages.text.rich import Link, Rich, joined, rich
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.whole import Whole
@@ -117,6 +119,7 @@ def _first_steps(context: Context, whole: Whole) -> tuple[dict[str, object], ...
         "charts": charts,
         "pens": joined((pen.sheet for pen in whole.pens), ", "),
         "log": context.sheet("round-log"),
+        "happened": context.sheet("what-happened"),
         "emergencies": context.between(emergencies[0], emergencies[-1]) if emergencies else "",
     }
     steps = tuple(
@@ -149,6 +152,33 @@ def _stay(context: Context, plan: Plan) -> Rich:
         return said
     named = context.sheet(cards[0]) if len(cards) == 1 else context.between(cards[0], cards[-1])
     return rich(said, context.say("start.stay_cards", cards=named))
+
+
+def happened(context: Context) -> Sheet:
+    """Return the list by what happened: what somebody sees, and the sheets for it."""
+    w = context.w
+    blocks: list[Block] = []
+    for group in context.words.items("happened.groups"):
+        rows = tuple(
+            (str(row["what"]), joined((context.sheet(slug) for slug in there), ", "))
+            for row in _rows_of(group)
+            if (there := [one for one in str(row["sheets"]).split() if one in context.sheets])
+        )
+        if rows:
+            heads = (w("happened.seen"), w("happened.turn"))
+            blocks += [Heading(str(group["title"])), Table(heads, rows, kind="facts tight")]
+    return Sheet(
+        title=w("happened.title"),
+        answer=(w("happened.answer"),),
+        blocks=tuple(blocks),
+        summary=w("happened.summary"),
+    )
+
+
+def _rows_of(group: Mapping[str, object]) -> list[Mapping[str, object]]:
+    """Return the rows of a group of the list."""
+    rows = group["rows"]
+    return rows if isinstance(rows, list) else []
 
 
 def keys_and_codes(context: Context) -> Sheet:

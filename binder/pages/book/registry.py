@@ -128,6 +128,7 @@ _SHEETS = (
     Planned("readiness", "A5", survey=readiness_sheet.sheet,
             where=frozenset({SITE, PRINT}), readers=frozenset({"owner"})),
     Planned("who-is-who", "A7", who_sheet.sheet, when=who_sheet.has, dated=True),
+    Planned("what-happened", "A8", front.happened),
     Planned("map", "A6", map_sheet.sheet, when=map_sheet.has),
     Planned("what-each-band-asks", "H12", heat_sheets.what_each_band_asks),
     Planned("typical-days", "H13", heat_sheets.typical_days),

@@ -72,9 +72,7 @@ def _runs(context: Context, one: Generator) -> Iterator[str]:
         if each not in circuits or one.transfer_switch:
             yield context.named(each)
             continue
-        fans = [
-            fan.id for pen in context.farm.pens for fan in pen.fans if fan.circuit == each
-        ]
+        fans = [fan.id for pen in context.farm.pens for fan in pen.fans if fan.circuit == each]
         if fans:
             yield from map(context.named, fans)
         else:
