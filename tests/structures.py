@@ -7,6 +7,7 @@ is left to `sh script/proof`, which looks at every page.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,9 @@ import pytest
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from binder.pages.page import Book
+
+ONE_SIDE = frozenset({"emergency", "cover", "chart"})  # kinds of sheet that must fit one side
 FEW, EVERY = "few", "every"
 EXTENTS = pytest.mark.parametrize("extent", [FEW, pytest.param(EVERY, marks=pytest.mark.every)])
 _VOID = frozenset({"br", "hr", "img", "input", "meta", "link", "col", "wbr", "source"})
@@ -73,3 +77,11 @@ def cover(pages: Mapping[str, str], always: Iterable[str] = ()) -> tuple[str, ..
         chosen.append(best)
         missing -= found[best]
     return tuple(chosen)
+
+
+def few_of(book: Book, always: Iterable[str] = ONE_SIDE) -> Book:
+    """Return a binder with few of its sheets: all of some kinds, those of each structure."""
+    bodies = {page.slug: page.body for page in book.pages}
+    kinds = set(always)
+    wanted = cover(bodies, [page.slug for page in book.pages if page.kind in kinds])
+    return replace(book, pages=tuple(page for page in book.pages if page.slug in wanted))

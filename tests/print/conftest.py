@@ -7,7 +7,7 @@ among them; `every` has all.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,7 +17,7 @@ import pytest
 from binder.build import book_of
 from binder.output.cache import Cache, default_folder
 from binder.output.print import PrintOptions, PrintResult, render_book
-from tests.structures import EVERY, FEW, cover
+from tests.structures import EVERY, FEW, few_of
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "content" / "example-farm"
 DAY = dt.date(2026, 6, 1)
-ONE_SIDE = frozenset({"emergency", "cover", "chart"})
 
 
 @dataclass(frozen=True)
@@ -48,11 +47,3 @@ def _printed(extent: str, folder: Path) -> Example:
     book = book_of(EXAMPLE, DAY)
     some = book if extent == EVERY else few_of(book)
     return Example(book, render_book(some, folder, options=PrintOptions(cache=cache)))
-
-
-def few_of(book: Book) -> Book:
-    """Return a binder with few of its sheets: those of one side, those of each structure."""
-    bodies = {page.slug: page.body for page in book.pages}
-    one_side = [page.slug for page in book.pages if page.kind in ONE_SIDE]
-    wanted = cover(bodies, one_side)
-    return replace(book, pages=tuple(page for page in book.pages if page.slug in wanted))
