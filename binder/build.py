@@ -11,6 +11,7 @@ from binder import packs
 from binder.data import CONTENT
 from binder.farm.check import check
 from binder.farm.load import WEATHER, read_folder
+from binder.farm.logbook.entries import read_logs
 from binder.figures.figures import work_out
 from binder.output import ledger_file
 from binder.output.write import write, write_papers
@@ -116,7 +117,7 @@ def composed(folder: Path, on: dt.date, language: str = "") -> Composed:
     """Return all that is made of a farm folder before anything is written: steps 1 to 4.
 
     A step goes on without the file that it cannot read, so that one run names what is wrong in
-    all of them: farm files, weather record, protocols, pictures and ledger.
+    all of them: farm files, weather record, protocols, pictures, logs and ledger.
 
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
@@ -137,6 +138,7 @@ def composed(folder: Path, on: dt.date, language: str = "") -> Composed:
     if farm and language:
         about = farm.about.model_copy(update={"language": language})
         farm = farm.model_copy(update={"about": about})
+    faults.of(read_logs, folder, None if farm is None else [pen.id for pen in farm.pens])
     records = faults.of(weather_of, folder, farm, on) if farm else None
     figures = None
     if farm:

@@ -23,13 +23,12 @@ from binder.pages.readiness import readiness_sheet
 from binder.pages.season import mends_text
 from binder.pages.text import words
 from binder.places import HOME
-from binder.problems import Faults, Place, Problem, ProblemsError, did_you_mean
+from binder.problems import Place, Problem, ProblemsError, did_you_mean
 
 if TYPE_CHECKING:
     import datetime as dt
     from pathlib import Path
 
-    from binder.build import Composed
     from binder.farm.load import Written
     from binder.farm.model import Farm
     from binder.figures.figures import Figures
@@ -90,7 +89,7 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     Raises:
         ProblemsError: anything wrong in the farm folder or the content, all of it at once.
     """
-    made = _with_logs(folder, on)
+    made = composed(folder, on)
     owner, figures, farm = made.owner, made.figures, made.figures.farm
     context = Context(figures, words.of(farm), {}, frozenset())
     lacks = tuple(
@@ -102,21 +101,6 @@ def shortfalls(folder: Path, on: dt.date) -> Shortfalls:
     weather = mends_text.in_short(context, season) if season is not None else ()
     noted = _noted(context, folder)
     return Shortfalls(lacks, notes(owner, farm, on), country, noted, weather)
-
-
-def _with_logs(folder: Path, on: dt.date) -> Composed:
-    """Return all that is made of a farm, its logs looked at as well.
-
-    Raises:
-        ProblemsError: anything wrong in any of them.
-    """
-    faults = Faults()
-    made = faults.of(composed, folder, on)
-    pens = None if made is None else [pen.id for pen in made.figures.farm.pens]
-    faults.of(read_logs, folder, pens)
-    if made is None or faults.problems:
-        raise ProblemsError(faults.problems)
-    return made
 
 
 def _noted(context: Context, folder: Path) -> tuple[str, ...]:

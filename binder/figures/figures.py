@@ -130,7 +130,7 @@ def _figures(
     if air_of_day is not None:
         hot = air_of_day.weather
     animals = herd.for_farm(farm, on)
-    banded = bands.for_farm(farm, animals, hot)
+    banded = bands.for_farm(farm, animals, hot, stay_days.classes(farm, on))
     watered = water.for_farm(farm, animals, hot)
     drinking, drunk_from = watered.need, watered.drinkers
     lines = hoses.for_farm(farm, drinking, hot)

@@ -74,6 +74,8 @@ def read_file(path: Path, asked: Asked) -> Record:
         ProblemsError: what is wrong with it.
     """
     name = quotable(path.name)
+    if path.exists() and not path.is_file():  # a pipe would be waited for without end
+        raise ProblemsError([Problem(Place(name), "", "is not a file")])
     try:
         size = path.stat().st_size
         if size > MOST_BYTES:

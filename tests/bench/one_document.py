@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 
 import fontpkg_atkinson_hyperlegible as fontpkg
 
-from binder.output.paper_style import stylesheet
-from binder.output.sheet import Setting, SheetAge, sheet
+from binder.output.sheet import Setting, SheetAge, sheet, stylesheet
 
 if TYPE_CHECKING:
     from binder.pages.page import Book

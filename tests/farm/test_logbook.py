@@ -92,3 +92,6 @@ def test_check_tells_what_was_noted(farm_folder: FarmFolder) -> None:
     ran = CliRunner().invoke(commands, ["check", str(folder)])
     assert ran.exit_code == 1
     assert "logs/bad.csv:2" in str(ran.exception)
+    to = str(folder.parent / "out")
+    built = CliRunner().invoke(commands, ["build", str(folder), "--to", to])
+    assert (built.exit_code, str(built.exception)) == (1, str(ran.exception))

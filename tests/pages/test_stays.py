@@ -37,6 +37,7 @@ if TYPE_CHECKING:
 
     from binder.figures.figures import Figures
     from binder.pages.page import Book, Page
+    from tests.conftest import FarmFolder
 
 JULY = dt.date(2026, 7, 10)
 
@@ -511,3 +512,51 @@ def test_a_hot_spell_on_record_is_told_of_the_boar() -> None:
     said = " ".join(str(block) for block in calendar_sheet.calendar(context).blocks)
     assert "Do not count on his matings until 15 July." in said
     assert "boar-fertility.Hector" in said
+
+
+STAY_FARM = {
+    "farm.yaml": """\
+        name: Small Place
+        place: {address: 1 A Road, latitude: 31.5, longitude: -82.1, timezone: America/New_York}
+        """,
+    "pens.yaml": "- {id: lot, name: The lot, kind: pasture}\n",
+    "contacts.yaml": "- {name: Ann Example, role: owner, phone: 555-0100}\n",
+}
+
+
+def test_young_that_have_a_number_by_the_end_of_a_stay_have_their_chart(
+    farm_folder: FarmFolder,
+) -> None:
+    """Piglets have none today, growers in August do: the cards of the stay lead to it."""
+    folder = farm_folder({
+        **STAY_FARM,
+        "animals.yaml": "- {group: Piglets, count: 5, species: pig, pen: lot, "
+        "born: 2026-05-20}\n",
+        "stays.yaml": "- {id: s, from: 2026-08-01, to: 2026-08-02, sitter: Sam, "
+        "visits: ['07:00']}\n",
+    })  # fmt: skip
+    book = book_of(folder, dt.date(2026, 6, 1))
+    assert {"chart-pigs", "wall-chart-pigs"} <= {page.slug for page in book.pages}
+    card = next(page for page in book.pages if page.slug.startswith("visit-"))
+    assert "sheet:chart-pigs" in card.body
+
+
+def test_a_day_on_which_nobody_may_leave_has_its_sheet_without_a_short_look(
+    farm_folder: FarmFolder,
+) -> None:
+    """A cold place with one day of 120 F in mind: somebody stays, and no look is planned."""
+    folder = farm_folder({
+        **STAY_FARM,
+        "farm.yaml": """\
+            name: Small Place
+            place: {latitude: 21.7, longitude: -96.9, timezone: America/Mexico_City}
+            hot_day: {high: 32.5 F, low: -12.3 F, dew_point: -7.8 F}
+            severe_day: {high: 49 C, low: 44 C, dew_point: 44 C}
+            round_intervals: {fine: 17 h}
+            """,
+        "animals.yaml": "- {name: Ned, species: mule, pen: lot}\n",
+        "stays.yaml": "- {id: s, from: 2051-12-14, to: 2051-12-28, sitter: Sam, "
+        "visits: ['09:41', '22:36']}\n",
+    })  # fmt: skip
+    book = book_of(folder, dt.date(2051, 11, 20))
+    assert "looks-s" in {page.slug for page in book.pages}

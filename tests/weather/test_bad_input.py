@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,6 +13,7 @@ from binder.weather.read import MOST_BYTES, read_file, read_files, read_folder, 
 from tests.weather_data import ASKED, TM2, TMY3, logger, text_of
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
 FAHRENHEIT = logger(48, row=lambda _, at: f"{at:%Y-%m-%d %H:%M},{68 + at.hour},60")
@@ -163,3 +165,14 @@ def test_everything_wrong_in_several_files_is_told_at_once(tmp_path: Path) -> No
     assert [record.file for record in read_files([tmp_path / "c.csv"], ASKED)] == ["c.csv"]
     assert read_folder(tmp_path / "none", ASKED) == ()
     assert MOST_BYTES < 2_000_000_000
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, lambda path: path.mkdir()], ids=["pipe", "folder"])
+def test_what_is_no_file_is_not_waited_for(
+    tmp_path: Path, make: Callable[[Path], None]
+) -> None:
+    """A pipe called `own.csv`: nobody writes into it, so reading it would never end."""
+    (tmp_path / "weather").mkdir()
+    make(tmp_path / "weather" / "own.csv")
+    with pytest.raises(ProblemsError, match="is not a file"):
+        read_folder(tmp_path / "weather", ASKED)

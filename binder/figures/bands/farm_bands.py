@@ -29,7 +29,7 @@ from binder.science.humidity import relative_humidity_pct
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
     from binder.farm.model import Farm
     from binder.figures.bands.band_rule import Rung, Verdict
@@ -205,17 +205,19 @@ def hottest_planned(farm: Farm) -> float | None:
     return max((day.high_c for day in days if day is not None), default=None)
 
 
-def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
+def for_farm(farm: Farm, herd: Herd, hot: DayWeather, later: Iterable[str] = ()) -> BandFigures:
     """Return the charts, the finder and the hot day's bands of a farm.
 
     Args:
         farm: the farm.
         herd: its herd on the day.
         hot: its typical hot day (`weather.hot_day`).
+        later: classes of its herd in the stays to come, whose cards lead to a chart of theirs.
     """
     own = farm.about.all_hands_index
     banded = tuple(cls for cls in herd.classes if is_banded(cls))
     groups = tuple(dict.fromkeys(chart_of(cls) for cls in banded))
+    coming = tuple(cls for cls in later if is_banded(cls) and chart_of(cls) not in groups)
     rh_pct = relative_humidity_pct(hot.high_c, min(hot.dew_point_c, hot.high_c))
     off_chart = people_index_f(hot.high_c, rh_pct) is None
     is_cold, index = hot.high_c < COLDEST_C, heat_indices.livestock_index
@@ -226,6 +228,10 @@ def for_farm(farm: Farm, herd: Herd, hot: DayWeather) -> BandFigures:
         charts={
             name: chart(name, banded, system=system, all_hands_index=own, worst_c=worst_c)
             for name in groups
+        }
+        | {
+            name: chart(name, coming, system=system, all_hands_index=own, worst_c=worst_c)
+            for name in dict.fromkeys(map(chart_of, coming))
         }
         | {PEOPLE: chart(PEOPLE, system=system, worst_c=worst_c)},
         finder=finder_table(banded, own, worst_c),

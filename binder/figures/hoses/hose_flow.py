@@ -103,10 +103,15 @@ def hose_pressure_loss(inside: float, length: float, flow: float, subject: str =
         through 100 ft of 1/2 in.
     """
     rough = rule(RULES, "roughness", "number")
-    value = Amount(pipe.pressure_loss_kpa(flow, inside * MM_PER_M, length, rough.value), "kPa")
+    lost = pipe.pressure_loss_kpa(flow, inside * MM_PER_M, length, rough.value)
+    value = Amount(lost if lost >= _NO_LOSS_KPA else 0.0, "kPa")
     line = step("loss", **_sizes(inside, length), flow=Amount(flow, "L/min"), loss=value)
     sources = merge_sources(rough.sources, formula(FORMULAS, "hose-pressure-loss"))
     return Figure("hose-pressure-loss", value, (line,), sources, ("kinks",), subject)
+
+
+# Our choice: what no gauge on a farm shows is none, and not 0.000006 psi.
+_NO_LOSS_KPA = 0.05
 
 
 def _sizes(inside: float, length: float) -> dict[str, Amount]:

@@ -302,6 +302,11 @@ class Plan:
     basis: Basis = field(metadata={APART: True})
 
     @property
+    def has_looks(self) -> bool:
+        """Return whether a sheet of looks has anything to say: a look, or to stay there."""
+        return any(watch.looks or watch.attended for watch in self.watches.values())
+
+    @property
     def is_ordinary(self) -> bool:
         """Return whether it is the day of a farm without a sitter."""
         return self.stay.id == ORDINARY

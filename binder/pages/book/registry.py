@@ -237,7 +237,7 @@ def _stays(figures: Figures) -> Iterator[Planned]:
         for at, visit in enumerate(plan.visits, first + 1):
             make = partial(visit_page.page, plan=plan, visit=visit, amounts=True)
             yield Planned(slugs.visit(plan, visit), f"R{at}", make, readers=_OF_A_STAY)
-        if any(watch.looks for watch in plan.watches.values()):
+        if plan.has_looks:
             make = partial(looks_page.page, plan=plan)
             number = f"R{first + SHEETS_A_STAY - 1}"
             yield Planned(slugs.looks(plan), number, make, readers=_OF_A_STAY)

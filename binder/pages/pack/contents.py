@@ -79,7 +79,7 @@ def _before(figures: Figures, plan: Plan, first: int) -> Iterator[Planned]:
     for at, visit in enumerate(plan.visits, first + 1):
         make = partial(visit_page.page, plan=plan, visit=visit)
         yield Planned(slugs.visit(plan, visit), f"R{at}", make)
-    if any(watch.looks for watch in plan.watches.values()):
+    if plan.has_looks:
         number = f"R{first + SHEETS_A_STAY - 1}"
         yield Planned(slugs.looks(plan), number)
     yield Planned(NUMBERS, "H20")

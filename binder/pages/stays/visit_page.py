@@ -170,7 +170,7 @@ def _part(head: Markup, rows: list[Row], more: Sequence[Markup] = ()) -> Markup:
     """Return a pen with its rows: what and how much, then the minutes."""
     cells = Markup("").join(
         Markup('<tr><th scope="row">{}</th><td class="amount">{}</td></tr>').format(
-            _said(what, amount), minutes
+            _said(what, amount), minutes or "–"
         )
         for what, amount, minutes in rows
     ) + Markup("").join(more)

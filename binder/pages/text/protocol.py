@@ -18,6 +18,7 @@ from markdown.extensions import Extension
 from markdown.treeprocessors import Treeprocessor
 
 from binder.pages.text.rich import link_class
+from binder.pages.text.stops import one_stop
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -74,7 +75,7 @@ def _converted(text: str, kind: str, signals: tuple[tuple[str, str], ...]) -> st
         output_format="html",
     )
     try:
-        return _settle(converter.convert(_LAZY.sub(r"\1\n\n", text)))
+        return one_stop(_settle(converter.convert(_LAZY.sub(r"\1\n\n", text))))
     except RecursionError as error:
         raise ProtocolTextError(_TOO_DEEP) from error
 

@@ -15,6 +15,7 @@ from markupsafe import Markup
 from binder.data import TEMPLATES
 from binder.pages.text.rich import inert
 from binder.pages.text.sandbox import MOST_CHARACTERS, Room, TooMuchError
+from binder.pages.text.stops import one_stop
 from binder.problems import Place, Problem, ProblemsError, quotable
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def page(name: str, context: Mapping[str, object]) -> str:
         ProblemsError: a name the context does not have, or a template that does not parse.
     """
     try:
-        return _PAGES.get_template(name).render(context)
+        return one_stop(_PAGES.get_template(name).render(context))
     except jinja2.TemplateSyntaxError as error:
         place = f"templates/{error.name}"
         raise _problem(place, error.lineno, str(error.message)) from error

@@ -197,6 +197,13 @@ def test_no_task_of_one_person_is_inside_a_dangerous_pen() -> None:
         assert row.text("who") == "alone" or row.text("where") == "inside"
 
 
+def test_every_task_of_a_visit_is_said_for_guarded_pens_too() -> None:
+    """A rabbit beside a boar in the heat: bottles had no row, and no binder could be made."""
+    told = {(row.text("task"), row.text("guarded")) for row in rows("task_who")}
+    asked = {row.text("task") for row in rows("number_tasks")}
+    assert {(task, guarded) for task in asked for guarded in ("yes", "no")} <= told
+
+
 GAL = 3.785411784
 
 
