@@ -11,6 +11,7 @@ from binder.pages.views import DayView, FarmView, MealsView, PlainView
 from binder.problems import did_you_mean, quotable
 
 if TYPE_CHECKING:
+    from binder.figures.herd.groups import Group
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
 
@@ -130,3 +131,19 @@ def day(context: Context) -> DayView:
         sunrise=context.missing if found is None else context.clock(found.sunrise_h),
         sunset=context.missing if found is None else context.clock(found.sunset_h),
     )
+
+
+def one(context: Context, group: Group) -> str:
+    """Return what one animal is: `boar`, or `sow, 9 piglets` where her young are counted."""
+    cls, species = context.w(f"class_one.{group.cls}"), group.animal.species
+    if not group.litter:
+        return cls
+    mother = f"pen.mother.{species}"
+    called = context.w(mother) if context.words.has(mother) else cls
+    return called + young(context, species, group.litter)
+
+
+def young(context: Context, species: str, count: int) -> str:
+    """Return `, 9 piglets`."""
+    key = species if context.words.has(f"pen.litter.{species}") else "any"
+    return context.w(f"pen.litter.{key}", n=count)

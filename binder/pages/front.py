@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.pages import pens, slugs
+from binder.pages import facts, pens, slugs
 from binder.pages.art.qr import qr_svg
 from binder.pages.people.contacts_sheet import calls
 from binder.pages.sheet import Block, Filled, Heading, Sheet, Table
@@ -17,6 +17,7 @@ from binder.pages.text.rich import Link, Rich, joined, rich
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from binder.figures.herd.groups import Group
     from binder.figures.stays.plan import Plan
     from binder.pages.context import Context
     from binder.pages.whole import Whole
@@ -54,12 +55,21 @@ def cover(context: Context, whole: Whole) -> Filled:
 
 
 def herd_line(context: Context) -> str:
-    """Return `3 sows, 1 boar, 45 laying hens`: head by class, in herd order."""
-    counts: dict[str, int] = {}
+    """Return `1 sow, 9 piglets, 1 boar, 45 laying hens`: head by class, in herd order."""
+    by_class: dict[str, list[Group]] = {}
     for group in context.figures.herd.groups:
-        counts[group.cls] = counts.get(group.cls, 0) + group.count
-    said = ", ".join(context.count(cls, count) for cls, count in counts.items())
+        by_class.setdefault(group.cls, []).append(group)
+    said = ", ".join(_heads(context, cls, groups) for cls, groups in by_class.items())
     return said or context.w("pen.nobody")
+
+
+def _heads(context: Context, cls: str, groups: list[Group]) -> str:
+    """Return the head of one class, with the young that are counted beside it."""
+    litter = sum(group.litter or 0 for group in groups)
+    if len(groups) == 1 and groups[0].count == 1 and litter:
+        return f"1 {facts.one(context, groups[0])}"
+    heads = context.count(cls, sum(group.count for group in groups))
+    return heads + facts.young(context, groups[0].animal.species, litter) if litter else heads
 
 
 def start_here(context: Context, whole: Whole) -> Filled:

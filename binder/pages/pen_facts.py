@@ -10,7 +10,7 @@ from binder.figures.figure import FROM_MEMORY
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.stays.set_out import READY
-from binder.pages import pen_asks, slugs
+from binder.pages import facts, pen_asks, slugs
 from binder.pages.art import drawings
 from binder.pages.feed import feed_facts
 from binder.pages.text import listing
@@ -95,15 +95,7 @@ def who(context: Context, group: Group) -> str:
     if group.animal.group is not None or group.count > 1:
         head = context.count(group.cls, group.count)
         return head if called.lower() in head.lower() else f"{head} ({called})"
-    return f"{called} ({context.w(f'class_one.{group.cls}')}{_litter(context, group)})"
-
-
-def _litter(context: Context, group: Group) -> str:
-    if not group.litter:
-        return ""
-    young = group.animal.species
-    key = young if context.words.has(f"pen.litter.{young}") else "any"
-    return context.w(f"pen.litter.{key}", n=group.litter)
+    return f"{called} ({facts.one(context, group)})"
 
 
 def _group(context: Context, group: Group) -> GroupView:

@@ -71,7 +71,7 @@ def test_names_stand_for_ids(context: Context) -> None:
     assert context.named("w1 filling") == "Wallow, Creek paddock, filling"
     assert context.named("h1") == "Long hose to the creek paddock"
     assert context.named("barn-fans") == "the breaker marked FANS"
-    assert context.named("stall-1 lactating sow") == "Barn stall 1, sow with litter"
+    assert context.named("stall-1 lactating sow") == "Barn stall 1, sow with piglets"
     assert context.named("Clementine, morning") == "Clementine, morning"
 
 

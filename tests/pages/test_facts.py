@@ -69,7 +69,7 @@ def test_a_shade_cloth_says_how_much_it_keeps_off(pens: dict[str, PenView]) -> N
 
 def test_who_lives_in_a_pen(pens: dict[str, PenView]) -> None:
     """Names with their class, groups with their count, piglets with their sow."""
-    assert pens["stall-1"].who == "Marigold (sow with litter, 9 piglets)"
+    assert pens["stall-1"].who == "Marigold (sow, 9 piglets)"
     assert pens["hen-run"].who == "45 laying hens"
     goats = "4 goats (Does), Juniper (goat), Pepper (goat), Bramble (dog)"
     assert pens["goat-lot"].who == goats
