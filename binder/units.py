@@ -1,4 +1,4 @@
-"""Quantities at the two borders: farm text in, page text out (the only module that knows pint).
+"""Quantities at the two borders: farm text in, page text out.
 
 Inside the program every number is a plain metric float whose name ends in its unit. `parse`
 turns what people write ("150 ft", "3/4 in", "7.5 %") into such a float; `convert` and `show`
@@ -12,10 +12,8 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
-import pint
-
+from binder.conversion import line
 from binder.display import (
     ALONE,
     ALONE_STEPS,
@@ -71,23 +69,6 @@ _SLIP = 0.75  # share of letters that a misspelt unit has in common with a unit:
 _LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
 
 
-@lru_cache(maxsize=1)
-def _registry() -> pint.UnitRegistry[float]:
-    """Return the one registry, made at first use: a command without units starts faster."""
-    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-
-
-@lru_cache(maxsize=512)
-def _line(source: str, target: str) -> tuple[float, float]:
-    """Return factor and offset of `target = factor * source + offset`: ours are all linear."""
-    if source == target:
-        return 1.0, 0.0
-    registry = _registry()
-    zero = float(registry.Quantity(0.0, source).to(target).magnitude)
-    thousand = float(registry.Quantity(1000.0, source).to(target).magnitude)
-    return (thousand - zero) / 1000.0, zero
-
-
 def parse(text: str, kind: str) -> float:
     """Return what `text` says, as a float in the kept unit of `kind`.
 
@@ -118,7 +99,7 @@ def parse(text: str, kind: str) -> float:
     if not unit:
         message = f'"{quotable(text)}" has no unit; write it like {wanted.examples}'
         raise UnitError(message)
-    factor, offset = _line(wanted.written[unit], PINT_NAMES[wanted.unit])
+    factor, offset = line(wanted.written[unit], PINT_NAMES[wanted.unit])
     return _tidy(factor * value + offset)
 
 
@@ -213,7 +194,7 @@ def convert(amount: Amount, system: System) -> float:
         return _section(round(amount.value))
     if not shown.pint_unit:
         return amount.value
-    factor, offset = _line(PINT_NAMES[amount.unit], shown.pint_unit)
+    factor, offset = line(PINT_NAMES[amount.unit], shown.pint_unit)
     return _tidy(factor * amount.value + offset)
 
 
@@ -245,7 +226,7 @@ def gauge_of(section_mm2: float) -> int:
 
 def difference_c(degrees: float, system: System) -> float:
     """Return a temperature difference in degrees of `system` in Celsius degrees [C]."""
-    factor, _ = _line(DISPLAY["delta_degC"][system].pint_unit, "delta_degC")
+    factor, _ = line(DISPLAY["delta_degC"][system].pint_unit, "delta_degC")
     return _tidy(factor * degrees)
 
 
@@ -315,7 +296,7 @@ def _said(
     size = convert(amount, system)
     for said in table.get(amount.unit, ()):
         if system in said.systems and said.least <= size < said.below and size > 0:
-            factor, _ = _line(PINT_NAMES[amount.unit], said.pint_unit)
+            factor, _ = line(PINT_NAMES[amount.unit], said.pint_unit)
             value = factor * amount.value
             parts = show_parts(value, said.parts, said.slack)
             if parts is None and said.whole:
@@ -338,7 +319,7 @@ def _alone(amount: Amount, marks: Marks, *, steps: bool) -> str:
                 break
     for one in ALONE.get(amount.unit, ()):
         if one.least <= abs(size) < one.below:
-            factor, _ = _line(PINT_NAMES[amount.unit], one.pint_unit)
+            factor, _ = line(PINT_NAMES[amount.unit], one.pint_unit)
             return _with_unit(show_number(_tidy(factor * size)), one.many, marks)
     if stepped:  # a quarter of a litre has two decimals
         number = f"{size:,.2f}".rstrip("0").rstrip(".")

@@ -106,7 +106,7 @@ ALL = things(farm_data.read())
 
 
 @pytest.mark.slow
-@settings(max_examples=12, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
 @given(chosen=st.lists(st.sampled_from(ALL), max_size=12, unique=True))
 def test_nothing_private_reaches_a_screen(
     chosen: list[tuple[str, farm_data.Path_]], tmp_path_factory: pytest.TempPathFactory

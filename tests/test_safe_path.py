@@ -20,6 +20,11 @@ from binder.data import CONTENT
 ROOT = Path(__file__).resolve().parent.parent
 COMMAND = str(Path(sys.executable).with_name("binder"))
 DAY = ("--date", "2026-06-01")
+# A site and pages, and a sheet that is drawn: all that a whole binder imports.
+MAKING = (
+    ("build", ".", "--site-only"),
+    ("day", ".", "--high", "101F", "--low", "76F", "--dew-point", "71F"),
+)
 DECOY = """\
 import pathlib
 pathlib.Path(__file__).with_suffix(".ran").touch()
@@ -33,9 +38,9 @@ STANDARD = sorted(sys.stdlib_module_names - {"__main__"} - set(sys.builtin_modul
 
 
 def decoyed(folder: Path, names: list[str]) -> Path:
-    """Return a starter farm with a module of each name in it that tells when it is run."""
+    """Return the example farm with a module of each name in it that tells when it is run."""
     farm = folder / "farm"
-    shutil.copytree(CONTENT / "starter-farm", farm)
+    shutil.copytree(CONTENT / "example-farm", farm)
     for name in names:
         (farm / f"{name}.py").write_text(DECOY, encoding="utf-8")
     return farm
@@ -63,12 +68,13 @@ def ran(farm: Path) -> list[str]:
 
 @pytest.mark.skipif(not Path(COMMAND).is_file(), reason="the command is not installed")
 def test_the_command_draws_with_the_libraries_installed(tmp_path: Path) -> None:
-    """`binder build .` prints, though each library and all of Python has a namesake there."""
+    """It builds and prints, though each library and all of Python has a namesake there."""
     farm = decoyed(tmp_path, ["binder", *LIBRARIES, *STANDARD])
-    done = run(farm, COMMAND, "build", ".", "--to", str(tmp_path / "out"), *DAY)
-    assert ran(farm) == []
-    assert done.returncode == 0, done.stderr
-    assert (tmp_path / "out/print/binder.pdf").is_file()
+    for words in MAKING:
+        done = run(farm, COMMAND, *words, "--to", str(tmp_path / "out"), *DAY)
+        assert ran(farm) == []
+        assert done.returncode == 0, done.stderr
+    assert len(list((tmp_path / "out").rglob("*.pdf"))) == 1
 
 
 @pytest.mark.parametrize("module", ["binder", "binder.cli"])
@@ -85,13 +91,14 @@ def test_an_empty_entry_of_the_path_is_no_way_in(tmp_path: Path) -> None:
     hooks = {"_distutils_hack", "_virtualenv"}  # Python's own start looks for these
     farm = decoyed(tmp_path, [name for name in LIBRARIES if name not in hooks])
     call = "from binder.__main__ import main; main()"
-    done = run(
-        farm, sys.executable, "-c", call, "build", ".", "--to", str(tmp_path / "out"), *DAY,
-        PYTHONPATH=os.pathsep,
-    )  # fmt: skip
-    assert ran(farm) == []
-    assert done.returncode == 0, done.stderr
-    assert (tmp_path / "out/print/binder.pdf").is_file()
+    for words in MAKING:
+        done = run(
+            farm, sys.executable, "-c", call, *words, "--to", str(tmp_path / "out"), *DAY,
+            PYTHONPATH=os.pathsep,
+        )  # fmt: skip
+        assert ran(farm) == []
+        assert done.returncode == 0, done.stderr
+    assert len(list((tmp_path / "out").rglob("*.pdf"))) == 1
 
 
 def test_the_host_imports_no_namesake(tmp_path: Path) -> None:

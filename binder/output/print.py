@@ -18,6 +18,7 @@ from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
 from binder.output.changes import Changes, for_edition, given_sheets
 from binder.output.join import Piece, join
+from binder.output.paper_style import spare_letters, stylesheet
 from binder.output.sheet import (
     CARDS,
     PrintSheet,
@@ -25,8 +26,6 @@ from binder.output.sheet import (
     SheetAge,
     check_labels,
     sheet,
-    spare_letters,
-    stylesheet,
 )
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
 from binder.output.workers import PrintJob, Workers

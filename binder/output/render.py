@@ -8,6 +8,7 @@ picture or an unknown rule is a missing instruction.
 from __future__ import annotations
 
 import contextlib
+import gc
 import logging
 import pickle
 import sys
@@ -222,6 +223,10 @@ def main() -> None:
     """Draw what comes in on one pipe, answer on the other, until the first is closed."""
     jobs, answers = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr  # whatever a library prints must not come between the answers
+    # A sheet's boxes all live until it is drawn: looking among them for rubbish all the while
+    # takes a seventh of the time. They are thrown away between two sheets.
+    gc.freeze()
+    gc.disable()
     while True:
         try:
             job = pickle.load(jobs)  # noqa: S301 -- from the process that started this one
@@ -229,6 +234,7 @@ def main() -> None:
             return
         pickle.dump(draw(job), answers)
         answers.flush()
+        gc.collect()
 
 
 if __name__ == "__main__":

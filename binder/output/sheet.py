@@ -10,12 +10,11 @@ from string import Template
 from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
-from binder.letters import OWN_FAMILY, OWN_FILES, SPARE_FAMILY, SPARE_FILES
+from binder.output.paper_style import PAPERS
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-    from pathlib import Path
 
     from binder.pages.page import Book, Page, Tab
 
@@ -78,7 +77,6 @@ LABELS = (
 
 CARDS = frozenset({"card", "wall"})  # kinds printed apart from the ring binder, to laminate
 WITHOUT_INDEX = CARDS | {"cover", "changes", "pocket"}
-PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
 _TOP_MM, _BOTTOM_MM = 9.0, 17.0  # as in print.css
 _INDEX_MM, _STEP_MM = 15.0, 17.0  # height of the tab index; the most it steps down
 _INDEX_WIDE_MM = 12
@@ -132,27 +130,6 @@ def check_labels(labels: Mapping[str, str]) -> None:
     if missing:
         place = Place("words")
         raise ProblemsError([Problem(place, name, "this word is missing") for name in missing])
-
-
-def stylesheet(paper: str) -> str:
-    """Return the CSS shared by all sheets on `paper`."""
-    width, height = PAPERS[paper]
-    names = ("tokens.css", "sheet.css", "print.css")
-    parts = [_faces(OWN_FAMILY, OWN_FILES), *(_template(name) for name in names)]
-    return "\n".join(parts) + f"\n@page {{ size: {width}mm {height}mm; }}\n"
-
-
-def spare_letters() -> str:
-    """Return what goes before a sheet's CSS where its text needs the spare typeface."""
-    return _faces(SPARE_FAMILY, SPARE_FILES)
-
-
-def _faces(family: str, files: Mapping[int, Path]) -> str:
-    return "".join(
-        f'@font-face {{ font-family: "{family}"; font-style: normal; '
-        f"font-weight: {weight}; src: url(font:{path.name}); }}\n"
-        for weight, path in files.items()
-    )
 
 
 def sheet(page: Page, book: Book, mark: SheetAge, setting: Setting) -> PrintSheet:

@@ -46,6 +46,11 @@ class Built:
         """Return the names of all pages of the site."""
         return tuple(sorted(path.stem for path in (self.folder / "site").glob("*.html")))
 
+    def texts(self) -> dict[str, str]:
+        """Return name -> HTML of every page of the site."""
+        site = self.folder / "site"
+        return {name: (site / f"{name}.html").read_text("utf-8") for name in self.names}
+
     def url(self, name: str) -> str:
         """Return the address of a page of the site on the disk."""
         page, _, place = name.partition("#")

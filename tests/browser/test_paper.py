@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pytest
 
+from tests.structures import EVERY, EXTENTS
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, PdfMargins
 
@@ -32,12 +34,22 @@ def printed(browser: Browser, address: str) -> list[str]:
 
 
 @pytest.mark.slow
-def test_no_printed_page_has_only_whom_to_call(browser: Browser, example: Built) -> None:
-    """The numbers stand once, on the first page, before the sheet: every fifth page, charts."""
+@EXTENTS
+def test_no_printed_page_has_only_whom_to_call(
+    browser: Browser, example: Built, extent: str
+) -> None:
+    """The numbers stand once, on the first page, before the sheet.
+
+    `few` are the longest sheet of each kind, which turns over if any does, and the pages that
+    are no sheet.
+    """
     words = example.book.foot.trouble + example.book.labels["site.life"]
     trouble = "".join(words.split())
-    charts = [name for name in example.names if name.startswith("chart-")]
-    for name in {*example.names[::5], *charts}:
+    texts, kinds = example.texts(), {page.slug: page.kind for page in example.book.pages}
+    longest = {
+        kinds.get(name, name): name for name in sorted(texts, key=lambda n: len(texts[n]))
+    }
+    for name in example.names if extent == EVERY else longest.values():
         first, *others = printed(browser, example.url(name))
         assert trouble in first, name
         assert not [text for text in others if trouble in text or not text], name

@@ -12,8 +12,8 @@ import pytest
 
 from binder.data import TEMPLATES
 from binder.output.fit import STEPS
+from binder.output.paper_style import stylesheet
 from binder.output.render import draw
-from binder.output.sheet import stylesheet
 from binder.output.workers import PrintJob
 
 if TYPE_CHECKING:

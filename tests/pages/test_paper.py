@@ -14,6 +14,7 @@ import pytest
 from binder.build import book_of
 from binder.output.print import render_book
 from tests import farm_data
+from tests.structures import EXTENTS, FEW
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -51,10 +52,11 @@ MOST = {
     "hand-back": 1,
 }
 FEWEST_PART = 9  # our choice: a heading, some lines, and the foot
+FEW_LONGEST = 16  # of the 53 written sheets
 FEWEST_LINES = 4  # our choice: less is not worth turning a page for
 
 
-@pytest.fixture(scope="module", params=["letter", "a4"])
+@pytest.fixture(scope="module", params=["letter", pytest.param("a4", marks=pytest.mark.every)])
 def printed(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
 ) -> tuple[Book, PrintResult]:
@@ -99,23 +101,31 @@ def test_no_page_is_near_empty(printed: tuple[Book, PrintResult]) -> None:
     assert short == {}
 
 
-def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path) -> None:
-    """The last page of a written sheet begins with a heading and is no scrap of a few lines."""
+@EXTENTS
+def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path, extent: str) -> None:
+    """The last page of a written sheet begins with a heading and is no scrap of a few lines.
+
+    A sheet turns over because it is long: `few` are the longest of them.
+    """
     whole = book_of(farm_data.EXAMPLE, DAY)
-    pages = tuple(page for page in whole.pages if page.kind == "protocol")
+    protocols = [page for page in whole.pages if page.kind == "protocol"]
+    longest = sorted(protocols, key=lambda page: -len(page.body))
+    pages = tuple(longest[:FEW_LONGEST] if extent == FEW else protocols)
     titles = {
         page.slug: [unescape(one) for one in re.findall(r"<h2>(.*?)</h2>", page.body)]
         for page in pages
     }
     result = render_book(replace(whole, pages=pages), tmp_path)
     document = pypdfium2.PdfDocument(result.file)
-    scraps = {}
+    scraps, turned = {}, 0
     for line in result.lines:
         if line.pages == 1 or line.slug not in titles:
             continue
+        turned += 1
         text = document[line.start + line.pages - 2].get_textpage().get_text_range()
         if len(text.splitlines()) < FEWEST_PART or not any(
             title in text for title in titles[line.slug]
         ):
             scraps[line.sheet] = text.splitlines()
     assert scraps == {}
+    assert turned > 3

@@ -67,3 +67,41 @@ def test_whoever_buries_a_hose_calls_first(books: Mapping[str, Book]) -> None:
 def test_where_the_phone_works_stands_with_a_loose_animal(books: Mapping[str, Book]) -> None:
     """The owner's `phone_signal` (invented): E16 begins with two calls."""
     assert "At the barn and on the road" in said(books, "E16")
+
+
+def test_no_wallow_is_drained_beside_a_sow_near_birth(books: Mapping[str, Book]) -> None:
+    """Clementine farrows in stall 2 from 11 July on; a boar is led out first (our choice).
+
+    R20 had Barnaby drain her wallow on the 10th and the 17th, while M4 told the owner, who is
+    away, to move her first. A wallow itself does a nursing sow good (wallow-48, AHDB).
+    """
+    r20 = said(books, "R20")
+    assert "Barn stall 2 and its run: drain and fill the wallow" not in r20
+    assert "Creek paddock: drain and fill the wallow" in r20
+    waits = "No draining beside a sow near birth or with young, only topping up"
+    assert f"{waits}: Barn stall 2 and its run" in r20
+    assert "A boar moves out before the draining, not by you" in r20
+    m4 = said(books, "M4")
+    assert "A boar is moved out first, never by a sitter" in m4
+    assert "With a sow near birth or with piglets beside it: only top it up" in m4
+
+
+def test_feed_lasts_when_the_young_come_on_the_first_day(books: Mapping[str, Book]) -> None:
+    """Sow pellets, 10 days: 13 + 6 + 5 + 5 lb a day, Clementine 2 at 5 lb and 8 at 13 lb.
+
+    3 lb and 1 lb a pig, ten pigs, is husbandry-51; the other rations are the farm's own
+    (invented). Without the birth it was 340 lb, 64 lb too little.
+    """
+    need = 10 * (13 + 6 + 5 + 5) + 2 * 5 + 8 * (3 + 10)
+    r20 = said(books, "R20")
+    assert f"Sow pellets {need} lb" in r20
+    assert f"{need - 300} lb" in r20  # 300 lb are on hand
+    assert "That is the published amount: ask the owner first" in r20
+
+
+def test_a_litter_beside_a_wallow_is_told_to_the_owner(books: Mapping[str, Book]) -> None:
+    """She keeps it (wallow-48, AHDB); a guard holds piglets back (husbandry-15)."""
+    a5 = said(books, "A5")
+    assert "Barn stall 2 and its run: Clementine has piglets where there is a wallow" in a5
+    board = "a low board across her hut\N{APOSTROPHE}s door that she steps over and they cannot"
+    assert board in a5

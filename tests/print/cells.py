@@ -7,9 +7,10 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from binder.output.paper_style import stylesheet
 from binder.output.print import PrintOptions
 from binder.output.render import layout
-from binder.output.sheet import SheetAge, sheet, stylesheet
+from binder.output.sheet import SheetAge, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -1,9 +1,14 @@
-"""The example farm on paper, printed once for all tests of this folder."""
+"""The example farm on paper, printed once for all tests of this folder.
+
+`few` has the sheets that must fit one side and of the others those that have every structure
+among them; `every` has all.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +17,7 @@ import pytest
 from binder.build import book_of
 from binder.output.cache import Cache, default_folder
 from binder.output.print import PrintOptions, PrintResult, render_book
+from tests.structures import EVERY, FEW, few_of
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
@@ -27,16 +33,17 @@ class Example:
 
     book: Book
     result: PrintResult
-    cache: Cache
 
 
-@pytest.fixture(scope="session")
-def example(once: Once) -> Example:
+@pytest.fixture(scope="session", params=[FEW, pytest.param(EVERY, marks=pytest.mark.every)])
+def example(request: pytest.FixtureRequest, once: Once) -> Example:
     """Return the example farm, composed and printed."""
-    return once("example-print", _printed)
+    extent: str = request.param
+    return once(f"example-print-{extent}", partial(_printed, extent))
 
 
-def _printed(folder: Path) -> Example:
+def _printed(extent: str, folder: Path) -> Example:
     cache = Cache(default_folder())
     book = book_of(EXAMPLE, DAY)
-    return Example(book, render_book(book, folder, options=PrintOptions(cache=cache)), cache)
+    some = book if extent == EVERY else few_of(book)
+    return Example(book, render_book(some, folder, options=PrintOptions(cache=cache)))

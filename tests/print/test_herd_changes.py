@@ -12,11 +12,14 @@ import yaml
 
 from binder.build import book_of, other_days
 from binder.output import ledger_file, ledger_texts
+from binder.output import print as print_step
 from binder.output.by_pen import corrected, shown
+from binder.output.cache import Cache
 from binder.output.changes import all_changes, given_sheets, marks
 from binder.output.fingerprint import foot_seen, seen
 from binder.output.hand_over import hand_over
 from binder.output.print import PrintOptions, render_book
+from tests.one_for_all import OneForAll
 from tests.print.conftest import DAY, EXAMPLE
 
 if TYPE_CHECKING:
@@ -26,7 +29,6 @@ if TYPE_CHECKING:
     from binder.output.by_pen import Cell
     from binder.output.changes import Changes
     from binder.pages.page import Book
-    from tests.print.conftest import Example
 
 pytestmark = pytest.mark.slow
 
@@ -144,7 +146,7 @@ def test_days_that_pass_change_no_sheet(farm: Path) -> None:
     assert later is None or {line.put for line in later.lines} <= {"P2", "M1"}
 
 
-def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> None:
+def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path) -> None:
     """A handful of sheets, each with what to pull and what to put in; emergencies stay."""
 
     def change(herd: list[dict[str, Any]]) -> None:
@@ -156,7 +158,7 @@ def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> 
     changed = found(farm)
     assert changed is not None
     pens = {line.pulled for line in changed.lines if line.pulled[:1] == "P"}
-    names = {page.slug: page.sheet for page in example.book.pages}
+    names = {page.slug: page.sheet for page in book_of(farm, DAY).pages}
     wanted = {names[f"pen-{pen}"] for pen in ("stall-1", "stall-2", "creek", "woods")}
     assert pens == wanted
     assert not changed.whole
@@ -171,12 +173,16 @@ def test_sell_a_pig_add_a_litter_move_the_boar(farm: Path, example: Example) -> 
     assert {line.slug for line in changed.lines if line.put[0] in "ELK"} <= counted
 
 
-def test_only_what_changed_is_drawn(farm: Path, example: Example, tmp_path: Path) -> None:
+def test_only_what_changed_is_drawn(
+    farm: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """After the hand-over, one heavier sow draws a few sheets anew; the others are kept."""
-    options = PrintOptions(edition="sitter", cache=example.cache)
+    monkeypatch.setattr(print_step, "Workers", OneForAll)
+    options = PrintOptions(edition="sitter", cache=Cache(tmp_path / "cache"))
     before = book_of(farm, DAY)
     ledger = ledger_file.load(farm)
-    render_book(before, tmp_path, options=options, marks=marks(ledger, before))
+    first = render_book(before, tmp_path, options=options, marks=marks(ledger, before))
+    assert first.drawn >= len(first.lines)
     edit(farm, lambda herd: one(herd, "Clementine").update(weight="441 lb"))
     after = book_of(farm, DAY)
     result = render_book(after, tmp_path, options=options, marks=marks(ledger, after))

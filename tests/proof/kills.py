@@ -21,13 +21,13 @@ DAYS = ("2026-06-01", "2026-07-15")
 _PAUSE_S = 0.002
 
 
-def builds(root: Path, count: int, seed: int) -> list[str]:
+def builds(root: Path, count: int, seed: int, *options: str) -> list[str]:
     """Kill `count` builds, turn by turn for one of two days; return what went wrong.
 
     Half are killed at any moment of the run, half once writing has begun.
     """
     rng = random.Random(seed)
-    here = sandbox(root)
+    here = sandbox(root, options=options)
     whole: dict[str, str] = {}
     longest_s = 0.0
     for day in (*DAYS, *DAYS):  # the second time from a warm cache, as the trials will be
@@ -57,7 +57,7 @@ def builds(root: Path, count: int, seed: int) -> list[str]:
     return found + [f"left behind: {name}" for name in left]
 
 
-def hand_overs(root: Path, count: int, seed: int) -> list[str]:
+def hand_overs(root: Path, count: int, seed: int, days: tuple[str, ...] = DAYS) -> list[str]:
     """Kill `count` hand-overs; the ledger before or the one after must stand, whole."""
     rng = random.Random(seed)
     here = sandbox(root)
@@ -70,7 +70,7 @@ def hand_overs(root: Path, count: int, seed: int) -> list[str]:
     known = 1
     for turn in range(count):
         name = f"Sitter {turn}"
-        process = here.start(*here.giving(name, DAYS[turn % 2]))
+        process = here.start(*here.giving(name, days[turn % len(days)]))
         time.sleep(rng.uniform(0, longest_s))
         _kill(process)
         try:

@@ -29,11 +29,13 @@ class Sandbox:
         root: that folder.
         farm: a copy of the starter farm.
         out: where binders are built.
+        options: of every build.
     """
 
     root: Path
     farm: Path
     out: Path
+    options: tuple[str, ...] = ()
 
     def start(self, *arguments: str, **more: str) -> subprocess.Popen[str]:
         """Start `binder` with these arguments, its words kept."""
@@ -59,7 +61,8 @@ class Sandbox:
 
     def building(self, day: str) -> tuple[str, ...]:
         """Return the arguments that build the farm's binder for a day."""
-        return "build", str(self.farm), "--to", str(self.out), "--date", day
+        where = (str(self.farm), "--to", str(self.out))
+        return "build", *where, *self.options, "--date", day
 
     def giving(self, name: str, day: str) -> tuple[str, ...]:
         """Return the arguments that hand the binder over to somebody on a day."""
@@ -71,9 +74,11 @@ class Sandbox:
         return os.environ | {"XDG_CACHE_HOME": cache, "PYTHONWARNINGS": ""}
 
 
-def sandbox(root: Path, farm: Path | None = None, out: Path | None = None) -> Sandbox:
+def sandbox(
+    root: Path, farm: Path | None = None, out: Path | None = None, options: tuple[str, ...] = ()
+) -> Sandbox:
     """Return a sandbox below `root` with a fresh farm; its folders may lie elsewhere."""
-    made = Sandbox(root, farm or root / "farm", out or root / "out")
+    made = Sandbox(root, farm or root / "farm", out or root / "out", options)
     shutil.copytree(FARM, made.farm, dirs_exist_ok=True)
     return made
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from binder.figures.feed import feed_stock, meal
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
 AREA = "feed"
 MORNING, EVENING = "morning", "evening"
+NO_BIRTHS: Mapping[str, tuple[int, Figure]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,16 +96,22 @@ class FarmFeed:
         return tuple(each for each in self.groups if each.group.pen == pen_id)
 
 
-def for_farm(farm: Farm, herd: Herd, days: int | None = None) -> FarmFeed:
+def for_farm(
+    farm: Farm,
+    herd: Herd,
+    days: int | None = None,
+    births: Mapping[str, tuple[int, Figure]] = NO_BIRTHS,
+) -> FarmFeed:
     """Return the feed of `farm` for the herd of one date.
 
     Args:
         farm: the checked farm.
         herd: its herd on that date; for stock the last day of a stay, when young pigs eat most.
         days: days to lay in stock for [days]; None leaves the stock out.
+        births: of `feed_stock.stock`, who may give birth in those days.
     """
     groups = tuple(_group_feed(farm, group, herd.on) for group in herd.groups)
-    stocks = stock(farm, herd, days) if days is not None else ()
+    stocks = stock(farm, herd, days, births) if days is not None else ()
     return FarmFeed(groups, stocks, _findings(groups, stocks))
 
 

@@ -13,7 +13,7 @@ from binder.science.ranges import require_not_negative
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm, Feed
     from binder.figures.herd.groups import Herd
@@ -38,6 +38,22 @@ class FeedStock:
     unknown: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What one animal or group eats of a feed, for some of the days, as one line of the sum."""
+
+    who: str
+    count: int
+    each_kg_day: float
+    days: int
+    sources: tuple[str, ...] = ()
+    key: str = "head"
+
+    @property
+    def kg(self) -> float:
+        return self.count * self.each_kg_day * self.days
+
+
 def feed_stock(ration_kg_day: float, count: int, days: int, subject: str = "") -> Figure:
     """Return the feed to have for so many head and days [kg].
 
@@ -51,29 +67,50 @@ def feed_stock(ration_kg_day: float, count: int, days: int, subject: str = "") -
         Arithmetic.
     """
     require_not_negative(ration_kg_day, "ration", "kg/day")
-    return _stock_figure([("", count, ration_kg_day, ())], days, subject)
+    return _stock_figure([_Part("", count, ration_kg_day, days)], days, subject)
 
 
-def stock(farm: Farm, herd: Herd, days: int) -> tuple[FeedStock, ...]:
+def stock(
+    farm: Farm, herd: Herd, days: int, births: Mapping[str, tuple[int, Figure]]
+) -> tuple[FeedStock, ...]:
     """Return what to lay in of each feed for so many days.
 
     Each head counts with the ration on the feed sheet of that day, so that the two agree: the
-    last day of a stay, when growing animals eat most.
+    last day of a stay, when growing animals eat most. Who may give birth meanwhile counts with
+    the more that she gets from the day after the first day on which the young may come.
+
+    Args:
+        farm: the farm.
+        herd: its herd on the last of the days.
+        days: to cover [days].
+        births: by name, the days with young at most [days], and the ration then [kg/day].
     """
-    return tuple(_feed_stock(feed, herd, days) for feed in farm.equipment.feeds)
+    return tuple(_feed_stock(feed, herd, days, births) for feed in farm.equipment.feeds)
 
 
-def _feed_stock(feed: Feed, herd: Herd, days: int) -> FeedStock:
-    parts: list[tuple[str, int, float, tuple[str, ...]]] = []
+def _feed_stock(
+    feed: Feed, herd: Herd, days: int, births: Mapping[str, tuple[int, Figure]]
+) -> FeedStock:
+    parts: list[_Part] = []
     unknown = []
     for group in herd.groups:
         if group.animal.feed != feed.id:
             continue
+        called = group.animal.called
         own = None if rations.is_hay(group) else rations.own_ration(group, herd.on)
         if own is None:
-            unknown.append(group.animal.called)
-        else:
-            parts.append((group.animal.called, group.count, own.amount.value, own.sources))
+            unknown.append(called)
+            continue
+        with_young, more = births.get(called, (0, own))
+        if more.amount.value <= own.amount.value:
+            with_young = 0
+        before = days - with_young
+        fed = ((before, own, "part"), (with_young, more, "young"))
+        parts += [
+            _Part(called, group.count, one.amount.value, lasts, one.sources, key)
+            for lasts, one, key in fed
+            if lasts
+        ]
     if not parts:
         return FeedStock(feed, None, None, tuple(unknown))
     need = _stock_figure(parts, days, feed.id)
@@ -81,19 +118,15 @@ def _feed_stock(feed: Feed, herd: Herd, days: int) -> FeedStock:
     return FeedStock(feed, need, short, tuple(unknown))
 
 
-def _stock_figure(
-    parts: Sequence[tuple[str, int, float, tuple[str, ...]]], days: int, subject: str
-) -> Figure:
-    working = []
-    for who, count, each_kg_day, _ in parts:
-        part = Amount(count * each_kg_day * days, "kg")
-        working.append(
-            step("part" if who else "head", who=who, count=count,
-                 each=Amount(each_kg_day, "kg/day"), days=days, part=part)
-        )  # fmt: skip
-    need = Amount(sum(count * each * days for _, count, each, _ in parts), "kg")
+def _stock_figure(parts: Sequence[_Part], days: int, subject: str) -> Figure:
+    working = [
+        step(one.key, who=one.who, count=one.count, each=Amount(one.each_kg_day, "kg/day"),
+             days=one.days, part=Amount(one.kg, "kg"))
+        for one in parts
+    ]  # fmt: skip
+    need = Amount(sum(one.kg for one in parts), "kg")
     working.append(step("sum", need=need, days=days))
-    sources = merge_sources(*(sources for *_, sources in parts))
+    sources = merge_sources(*(one.sources for one in parts))
     return Figure("feed-stock", need, tuple(working), sources, ("last-day",), subject)
 
 

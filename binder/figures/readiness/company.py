@@ -10,12 +10,13 @@ from binder.figures.finding import Finding, finding
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from binder.figures.herd.groups import Group
+    from binder.farm.model import Farm
+    from binder.figures.herd.groups import Group, Herd
     from binder.figures.results import Results
 
 AREA = "ready"
 TABLE = "company"
-WETHER = "wether"
+PIG, WETHER = "pig", "wether"
 
 
 def of_company(figures: Results) -> Iterator[Finding]:
@@ -24,10 +25,46 @@ def of_company(figures: Results) -> Iterator[Finding]:
     References:
         company.csv (our choice, common practice).
     """
-    for pen in figures.farm.pens:
-        inside = figures.herd.in_pen(pen.id)
+    yield from _in_herd(figures.farm, figures.herd, ())
+
+
+def of_stays(figures: Results) -> Iterator[Finding]:
+    """Yield the same for the last day of each stay, and for births in it, but told only once.
+
+    References:
+        company.csv (our choice, common practice).
+    """
+    told = {_told(each) for each in of_company(figures)}
+    for plan in figures.stays.values():
+        births = tuple(birth.name for birth in plan.births)
+        for each in _in_herd(figures.farm, plan.herd, births):
+            if _told(each) not in told:
+                told.add(_told(each))
+                yield each
+
+
+def _told(found: Finding) -> tuple[object, ...]:
+    return found.key, found.subject, tuple(found.values)
+
+
+def _in_herd(farm: Farm, herd: Herd, births: tuple[str, ...]) -> Iterator[Finding]:
+    for pen in farm.pens:
+        inside = herd.in_pen(pen.id)
         yield from _apart(pen.id, inside)
         yield from _wethers(pen.id, inside)
+        if pen.wallow is not None:
+            yield from _litters(pen.id, inside, births)
+
+
+def _litters(pen: str, inside: tuple[Group, ...], births: tuple[str, ...]) -> Iterator[Finding]:
+    """Yield mothers whose young are, or are born, where there is a wallow."""
+    mothers = [
+        one.animal.called
+        for one in inside
+        if one.animal.species == PIG and (one.litter or one.animal.called in births)
+    ]
+    if mothers:
+        yield finding(AREA, "litter-wallow", pen, pens=pen, who=", ".join(mothers))
 
 
 def _apart(pen: str, inside: tuple[Group, ...]) -> Iterator[Finding]:

@@ -123,6 +123,7 @@ def findings_of(figures: Results) -> Iterator[Finding]:
     yield from shortfalls.of_wallows(figures)
     yield from shortfalls.of_bleach(figures)
     yield from company.of_company(figures)
+    yield from company.of_stays(figures)
     yield from records.of_people(figures)
     yield from records.of_farm(figures)
     yield from records.of_animals(figures)

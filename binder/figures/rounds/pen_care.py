@@ -28,6 +28,7 @@ PROTECTED, UNPROTECTED, AT_RISK = "protected", "unprotected", "at_risk"
 SHADE, WATER, WET = "shade", "water", "wet"
 STALL, PIG, BELL = "stall", "pig", "bell"
 ON_HAND = ("nipple", "bowl", BELL)  # drinkers that are pressed or looked into one by one
+WAITS, MOVED = "waits", "moved"
 RISKS, GUARDS, LOOKS = "risks", "guards", "look_rules"
 
 
@@ -78,6 +79,16 @@ def is_filled(drinker: Drinker) -> bool:
 def is_guarded(group: Group) -> bool:
     """Return whether nobody goes in alone with an animal: boar, sow, grown pig, bull."""
     return any(_fits(row, group) for row in published.rows(GUARDS))
+
+
+def refill_of(cls: str) -> str:
+    """Return what goes for a wallow's refill where a class lives: `waits`, `moved` or empty.
+
+    References:
+        Our choice: guards.csv.
+    """
+    found = (row.text("refill") for row in published.rows(GUARDS) if row.text("class") == cls)
+    return next(found, "")
 
 
 def _fits(row: Row, group: Group) -> bool:

@@ -23,13 +23,15 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from binder.farm.model import Farm
+    from binder.figures.feed.farm_feed import GroupFeed
     from binder.figures.figure import Figure
     from binder.figures.herd.groups import Herd
     from binder.figures.stays.basis import Basis
-    from binder.figures.stays.stay_days import Due
+    from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.weather.hot_days import DayWeather
 
-TASK_OF = {WALLOW: "refill", FLOW_TEST: "flow-test", FAN: "clean-fan"}
+REFILL = "refill"
+TASK_OF = {WALLOW: REFILL, FLOW_TEST: "flow-test", FAN: "clean-fan"}
 HELP_OF = {"refill": "wallow", "moving": "moving"}
 WARM_NIGHT = "warm-night"
 
@@ -104,13 +106,34 @@ def births_of(basis: Basis, hot: DayWeather) -> tuple[Birth, ...]:
     return tuple(_birth(basis.farm, due, hot) for due in births_in(basis.days))
 
 
+def fed_with_young(farm: Farm, days: tuple[StayDay, ...]) -> Mapping[str, tuple[int, Figure]]:
+    """Return who may give birth in a stay: with young for how many days at most, fed how.
+
+    By name: days [days], from the day after the first on which the young may come, and the
+    ration of one head then [kg/day].
+    """
+    found = {}
+    for due in births_in(days):
+        fed = _fed(farm, due)
+        if fed is not None and fed.ration is not None:
+            born = max(due.first, days[0].on - ONE_DAY)
+            found[due.who] = (days[-1].on - born).days, fed.ration
+    return found
+
+
+def _fed(farm: Farm, due: Due) -> GroupFeed | None:
+    """Return what a mother is fed once her young are born."""
+    after = herds.for_farm(farm, _last_day(farm, due) + ONE_DAY)
+    feeds = farm_feed.for_farm(farm, after).groups
+    return next((one for one in feeds if one.group.animal.called == due.who), None)
+
+
 def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
     last = _last_day(farm, due)
     before, after = (herds.for_farm(farm, on) for on in (due.first - ONE_DAY, last + ONE_DAY))
     pen = next((one.pen for one in after.groups if one.animal.called == due.who), due.pen)
     water_before, water_after = (_water(farm, herd, hot, pen) for herd in (before, after))
-    feeds = farm_feed.for_farm(farm, after).groups
-    fed = next((one for one in feeds if one.group.animal.called == due.who), None)
+    fed = _fed(farm, due)
     return Birth(
         due.who, pen, due.first, last, min(due.last, last), water_before, water_after,
         _head(before, pen), _head(after, pen), fed if fed and fed.morning else None,

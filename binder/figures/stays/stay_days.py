@@ -13,6 +13,7 @@ from binder.figures.day.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds
 from binder.figures.herd.breeding import BIRTHS, EXPECTED, WATCH
+from binder.figures.rounds.pen_care import WAITS, refill_of
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
 from binder.figures.weather.sun_times import NoDayError, day_times
@@ -221,7 +222,8 @@ def _refreshes(farm: Farm, stay: Stay) -> Iterator[Due]:
     """Yield the day each wallow is drained and filled: once a week, one that is late at once.
 
     Where several are late, they are taken on days that follow each other: draining and filling
-    three in one visit is more than anybody does in the heat (our choice).
+    three in one visit is more than anybody does in the heat (our choice). With a sow near birth
+    or with young in the pen it is only topped up.
     """
     week = dt.timedelta(days=rule("wallow_rules", "refresh latest", "number").value)
     apart = dt.timedelta(days=rule(RULES, "days between wallows that are late", "number").value)
@@ -231,11 +233,23 @@ def _refreshes(farm: Farm, stay: Stay) -> Iterator[Due]:
             continue
         last = pen.wallow.last_refreshed or pen.wallow.dug
         on = None if last is None else last + week
-        if on is None or on <= stay.first:
-            on, late = late, late + apart
-        while on <= stay.last:
+        is_late = on is None or on <= stay.first
+        on = _refilled(farm, pen.id, late if on is None or is_late else on, stay)
+        while on is not None:
+            late = on + apart if is_late else late
+            is_late = False
             yield Due(WALLOW, pen.wallow.id, pen.id, on, on)
-            on += week
+            on = _refilled(farm, pen.id, on + week, stay)
+
+
+def _refilled(farm: Farm, pen: str, on: dt.date, stay: Stay) -> dt.date | None:
+    """Return the first day from `on` on which a wallow may be drained; None in this stay."""
+    while on <= stay.last:
+        inside = herds.for_farm(farm, on).in_pen(pen)
+        if all(refill_of(group.cls) != WAITS for group in inside):
+            return on
+        on += ONE_DAY
+    return None
 
 
 def _fans(farm: Farm, stay: Stay) -> Iterator[Due]:

@@ -29,7 +29,7 @@ from binder.figures.stays import stay_load
 from binder.figures.stays.basis import Basis
 from binder.figures.stays.fed_when import fed_more_before
 from binder.figures.stays.plan import ORDINARY, Birth, Plan
-from binder.figures.stays.plan_jobs import births_of, jobs_of, numbers_of
+from binder.figures.stays.plan_jobs import births_of, fed_with_young, jobs_of, numbers_of
 from binder.figures.stays.plan_watch import buys, calls_of, watches
 from binder.figures.stays.stay_days import days_of, length
 from binder.figures.stays.stay_load import HOT
@@ -167,16 +167,18 @@ def _plan(
     share = _share(wallows, water, len(spans), known, stay)
     walked = farm_rounds.for_farm(farm, herd, hoses, wallows, share)
     loads = stay_load.for_stay(farm, stay, weathers, rows, walked)
+    days = days_of(farm, stay)
+    young = fed_with_young(farm, days)
     basis = Basis(
         farm=farm,
         stay=stay,
-        days=days_of(farm, stay),
+        days=days,
         herd=herd,
         loads=loads,
         meals=restated(_meals(farm, loads.get(HOT)), known, stay.id),
         gaps=spans,
         rounds=restated(walked, known, stay.id),
-        feed=restated(farm_feed.for_farm(farm, herd, length(stay)), known, stay.id),
+        feed=restated(farm_feed.for_farm(farm, herd, length(stay), young), known, stay.id),
     )
     births = _births(basis, weathers[HOT], known)
     visits = visits_of(basis, births)

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.looks import SITTER
+from binder.figures.rounds.pen_care import MOVED, WAITS, refill_of
 from binder.figures.rounds.round_tasks import ALONE, OWNER
-from binder.figures.stays.plan_jobs import TASK_OF, job_of
+from binder.figures.stays.plan_jobs import REFILL, TASK_OF, job_of
 from binder.figures.stays.plan_watch import LOOKS
 from binder.figures.stays.stay_days import FLOW_TEST
 from binder.pages import slugs
@@ -218,6 +219,12 @@ def not_yours(context: Context, plan: Plan) -> list[Block]:
         if job.who != ALONE:
             together.setdefault((job.key, job.who, job.helper), []).append(job)
     lines: list[Text] = [_job(context, jobs) for jobs in together.values()]
+    if topped := _pens_where(context, plan, WAITS):
+        lines.append(w("stay.wallow_waits", pens=topped))
+    if any(job.key == REFILL for job in plan.jobs) and (
+        led := _pens_where(context, plan, MOVED)
+    ):
+        lines.append(w("stay.wallow_moved", pens=led))
     lines += [
         context.say(
             "stay.birth", name=birth.name, window=birth_days(context, birth),
@@ -248,10 +255,21 @@ def birth_days(context: Context, birth: Birth) -> str:
     return context.w("stay.due_late", window=window, last=context.short_day(birth.last))
 
 
+def _pens_where(context: Context, plan: Plan, what: str) -> str:
+    """Return the pens with a wallow whose refill waits, or asks for a move, on some day."""
+    inside = {one.pen for day in plan.days for one in day.living if refill_of(one.cls) == what}
+    pens = [context.farm.pen(pen) for pen in plan.pens if pen in inside]
+    names = [pen.name for pen in pens if pen.wallow is not None]
+    return str(context.listed(names)) if names else ""
+
+
 def _fed_after(context: Context, birth: Birth) -> Rich | str:
     if birth.fed is None or birth.fed.total is None:
         return context.w("stay.birth_ask")
-    return context.say("stay.birth_feed", total=rich(context.number(birth.fed.total)))
+    told = "birth_feed"
+    if birth.fed.ration is not None and "ask-owner" in birth.fed.ration.cautions:
+        told = "birth_feed_ask"
+    return context.say(f"stay.{told}", total=rich(context.number(birth.fed.total)))
 
 
 def _job(context: Context, jobs: Sequence[Job]) -> str:

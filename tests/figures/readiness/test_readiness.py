@@ -28,6 +28,7 @@ from binder.figures.hoses import hose_plan
 from binder.figures.readiness import company, ranking, records, shortfalls
 from binder.figures.readiness.ranking import Severity
 from binder.figures.rounds import farm_rounds
+from binder.figures.stays import stay_plan
 from binder.figures.supply import farm_supply, water_store
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinkers, drinking_water
@@ -200,6 +201,23 @@ def test_who_should_not_share_a_pen() -> None:
     nursing |= {"farrowed": "2026-05-20", "litter": "8"}
     with_young = told(company.of_company(light(farm(animals=[BOAR, nursing]))))
     assert with_young["boar-birth"]["others"] == "Clementine"
+
+
+def test_a_stay_has_no_boar_beside_a_litter_unseen() -> None:
+    """In June she is far from her day, in the stay she is due: common practice, no source."""
+    sow = {"name": "Clementine", "species": "pig", "sex": "sow", "pen": "creek",
+           "bred": "2026-03-22"}  # fmt: skip
+    stay = {"from": "2026-07-10", "to": "2026-07-19"}
+    a_farm = farm(stay, animals=[BOAR, sow])
+    early = light(a_farm, on=dt.date(2026, 6, 1))
+    assert "boar-birth" not in told(company.of_company(early))
+    hot = {"hot": HOT, "severe": HOT}
+    early_stays = stay_plan.for_farm(a_farm, early.on, hot, (), early.hoses, {})
+    found = told(company.of_stays(cast("Figures", SimpleNamespace(
+        farm=a_farm, herd=early.herd, stays=early_stays,
+    ))))  # fmt: skip
+    assert found["boar-birth"]["others"] == "Clementine"
+    assert found["litter-wallow"]["who"] == "Clementine"
 
 
 def test_a_wether_does_not_live_where_pellets_are_fed() -> None:
