@@ -191,4 +191,11 @@ _STEPS = (
     (0.1, 0.005), (0.25, 0.025), (1.0, 0.05), (2.0, 0.25), (5.0, 0.5), (20.0, 1.0),
     (50.0, 5.0), (_NEVER, 10.0),
 )  # fmt: skip
-ALONE_STEPS: dict[str, tuple[tuple[float, float], ...]] = {"L": _STEPS, "L/day": _STEPS}
+# Doses: digits where drops count, then as above; a cup is a quarter of a litre.
+_DOSES = (
+    (2.0, 0.01), (4.0, 0.1), (20.0, 1.0), (100.0, 5.0), (230.0, 25.0), (1000.0, 50.0),
+    *((1000 * below, 1000 * step) for below, step in _STEPS[3:]),
+)  # fmt: skip
+ALONE_STEPS: dict[str, tuple[tuple[float, float], ...]] = {
+    "L": _STEPS, "L/day": _STEPS, "mL": _DOSES,
+}  # fmt: skip

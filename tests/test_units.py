@@ -274,3 +274,15 @@ def test_a_wire_is_said_by_its_section_where_metric_measures_lead(
     assert show(wire, "metric").replace("\xa0", " ") == sold.replace("mm2", "mm\u00b2")
     assert show(wire, "us").replace("\xa0", " ") == f"{gauge} AWG"
     assert units.gauge_of(float(sold.split(maxsplit=1)[0])) == gauge
+
+
+@pytest.mark.parametrize(
+    ("ml", "said"),
+    [
+        (0.18, "0.18 mL"), (3.27, "3.3 mL"), (12.4, "12 mL"), (58, "60 mL"), (118.3, "125 mL"),
+        (236.6, "250 mL"), (473, "450 mL"), (946, "950 mL"), (1420, "1.5 L"),
+    ],
+)  # fmt: skip
+def test_a_dose_is_one_that_a_jug_shows(ml: float, said: str) -> None:
+    """A cup is a quarter of a litre and a dose of drops keeps its digits: our choice."""
+    assert units.measure(Amount(ml, "mL"), "metric").replace("\xa0", " ") == said
