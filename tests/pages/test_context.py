@@ -140,7 +140,7 @@ def test_missing_says_so(context: Context) -> None:
     """Nothing prints as blank."""
     assert context.number(None) == context.number_both(None) == "not recorded"
     assert context.or_missing(None) == context.or_missing("") == "not recorded"
-    assert context.call("doctor") == "not recorded"
+    assert context.call("shearer") == "not recorded"
     assert context.pen_name("nowhere") == "not recorded"
 
 
