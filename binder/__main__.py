@@ -1,15 +1,20 @@
 """`binder`, and `python -m binder` where the command itself is not installed."""
 
+import sys
 from typing import NoReturn
 
 from binder.safe_path import leave_out_current_folder
+
+STOPPED = 130  # exit code of what Ctrl-C ends: 128 and the number of the signal, as in a shell
 
 
 def main() -> NoReturn:
     """Run the commands with nothing imported from the folder that one stands in."""
     leave_out_current_folder()
-    from binder.cli import main as run  # noqa: PLC0415 -- the path comes first
-
+    try:
+        from binder.cli import main as run  # noqa: PLC0415 -- the path comes first
+    except KeyboardInterrupt:  # while the program loads there is nothing to say yet
+        sys.exit(STOPPED)
     run()
 
 

@@ -6,6 +6,8 @@ Exit codes: 0 fine, 1 the farm folder is at fault, 2 a wrong command (DEVELOPERS
 from __future__ import annotations
 
 import json
+import os
+import subprocess
 import sys
 from pathlib import Path
 from types import ModuleType
@@ -14,6 +16,7 @@ from typing import TYPE_CHECKING
 import pypdfium2 as pdfium
 import pytest
 
+from binder import __main__ as program
 from binder import cli
 from binder.figures import catalogue
 from binder.figures.entry import example
@@ -335,3 +338,40 @@ def test_the_date_may_come_from_outside(
     code, _, err = run("build", "my-farm", "--site-only")
     assert code == 2
     assert "SOURCE_DATE_EPOCH" in err
+
+
+@pytest.mark.parametrize("day", ["9999-12-31", "2100-01-01", "0001-01-01"])
+def test_a_day_at_the_end_of_the_calendar_is_refused(
+    run: Callable[..., tuple[int, str, str]], day: str
+) -> None:
+    """A stay or a gestation from there has no date any more, in any calendar of Python's."""
+    code, _, err = run("check", str(EXAMPLE), "--date", day)
+    assert code == 2
+    assert "lies outside 1900 to 2099" in err
+
+
+def test_a_terminal_without_the_letters_gets_them_spelt(tmp_path: Path) -> None:
+    """A console of ASCII, as old servers have: the degree sign ended the program."""
+    ran = subprocess.run(
+        [sys.executable, "-m", "binder", "check", str(EXAMPLE), "--date", "2026-06-01"],
+        env={**os.environ, "PYTHONIOENCODING": "ascii", "XDG_CACHE_HOME": str(tmp_path)},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert ran.returncode == 0, ran.stderr
+    assert "Traceback" not in ran.stderr
+    assert "\\xb0" in ran.stdout
+
+
+def test_ctrl_c_while_the_program_loads_ends_it_without_a_trace(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The first tenths of a second, in which only libraries are read."""
+
+    class Stopped(ModuleType):
+        def __getattr__(self, _name: str) -> None:
+            raise KeyboardInterrupt
+
+    monkeypatch.setitem(sys.modules, "binder.cli", Stopped("binder.cli"))
+    with pytest.raises(SystemExit) as stop:
+        program.main()
+    assert stop.value.code == 130

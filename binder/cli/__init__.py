@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from binder.cli import binders, farm, figure, season
-from binder.cli.terminal import FARM_AT_FAULT
+from binder.cli.terminal import FARM_AT_FAULT, speak_any_letters
 from binder.problems import ProblemsError
 
 _SHOWN_PROBLEMS = 200  # our choice: enough to mend an evening's work, not a flood
@@ -32,6 +32,7 @@ for each in (
 
 def main() -> NoReturn:
     """Run the commands; every expected mistake ends with a clear message and its exit code."""
+    speak_any_letters()
     try:
         commands(standalone_mode=False)
     except ProblemsError as error:

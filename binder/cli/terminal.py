@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 import os
 import shutil
 import sys
@@ -15,6 +16,9 @@ from binder import languages
 from binder.pages.page import EDITIONS
 
 FARM_AT_FAULT = 1  # exit code
+# Days that a binder may be made for: our choice, so that no stay or gestation runs off the
+# calendar. A farm's own dates are held to the same end.
+FIRST_YEAR, LAST_YEAR = 1900, 2099
 
 out = Console(soft_wrap=True, highlight=False)
 complaints = Console(stderr=True, soft_wrap=True, highlight=False)
@@ -29,9 +33,12 @@ class _Day(click.ParamType[dt.date]):
         if isinstance(value, dt.date):
             return value
         try:
-            return dt.date.fromisoformat(value)
+            day = dt.date.fromisoformat(value)
         except ValueError:
             self.fail(f'"{value}" is not a date; write it like 2026-07-14', param, ctx)
+        if not _in_range(day):
+            self.fail(f'"{value}" lies outside {FIRST_YEAR} to {LAST_YEAR}', param, ctx)
+        return day
 
 
 FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -65,7 +72,23 @@ def today() -> dt.date:
     if epoch is None:
         return dt.datetime.now().astimezone().date()
     try:
-        return dt.datetime.fromtimestamp(int(epoch), tz=dt.UTC).date()
+        day = dt.datetime.fromtimestamp(int(epoch), tz=dt.UTC).date()
     except (ValueError, OverflowError, OSError):
         message = f'SOURCE_DATE_EPOCH is "{epoch}"; it must be whole seconds since 1970'
         raise click.UsageError(message) from None
+    if not _in_range(day):
+        message = f'SOURCE_DATE_EPOCH is "{epoch}", outside {FIRST_YEAR} to {LAST_YEAR}'
+        raise click.UsageError(message)
+    return day
+
+
+def _in_range(day: dt.date) -> bool:
+    """Return whether a farm may have dates around this day: never at the calendar's end."""
+    return FIRST_YEAR <= day.year <= LAST_YEAR
+
+
+def speak_any_letters() -> None:
+    """Let a letter that the terminal cannot show be spelt out rather than end the program."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
