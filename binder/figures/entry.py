@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.examples import BY_NAME, CHOSEN
 from binder.kinds import KINDS
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
@@ -183,4 +184,4 @@ def read_time_of_day(text: str) -> float:
     if not good or int(hours) > 23 or int(minutes) > 59:  # noqa: PLR2004 -- a clock
         message = f'"{text}" is not a time of day; write it like 06:30 or 15:30'
         raise ValueError(message)
-    return int(hours) + int(minutes) / 60
+    return int(hours) + int(minutes) / MINUTES_IN_HOUR

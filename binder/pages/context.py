@@ -8,14 +8,17 @@ from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
-from binder import places, units
-from binder.figures.bands.band_rule import Band
+from binder import units
+from binder.clock import MINUTES_IN_HOUR
+from binder.pages.text.call import phone, poison_line
+from binder.pages.text.farm_names import farm_names, in_names, in_order
 from binder.pages.text.listing import lower_first
-from binder.pages.text.rich import Link, Rich, joined, rich
+from binder.pages.text.rich import Link, Rich, joined, linked, rich
+from binder.pages.text.times import clock, span
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Mapping
 
     from binder.farm.model import Contact, Farm, Pen
     from binder.figures.figure import Figure
@@ -23,25 +26,8 @@ if TYPE_CHECKING:
     from binder.pages.text.rich import Text
     from binder.pages.text.words import Words
 
-_NOON = 12
 _MM_PER_M = 1000
 _DEGREES = re.compile(r"\d{1,3} F")
-_MARK = "\N{NULL}"  # the check of the farm folder lets none through
-
-
-def _linked(fill: Callable[..., str], values: Mapping[str, object]) -> Rich:
-    """Return a sentence that `fill` makes of `values`, with the links among them put in."""
-    links = {name: one for name, one in values.items() if isinstance(one, Rich)}
-    marks = {name: f"{_MARK}{name}{_MARK}" for name in links}
-    parts = fill(**{**values, **marks}).split(_MARK)
-    return rich(*(links[part] if at % 2 else part for at, part in enumerate(parts)))
-
-
-def in_order(farm: Farm) -> tuple[Pen, ...]:
-    """Return the pens in the order of the round; those without a place come last, by name."""
-    return tuple(
-        sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
-    )
 
 
 @dataclass(frozen=True)
@@ -81,11 +67,11 @@ class Context:
 
     def say(self, key: str, **values: object) -> Rich:
         """Return the words at `key` with links put where their names stand."""
-        return _linked(partial(self.w, key), values)
+        return linked(partial(self.w, key), values)
 
     def put(self, pattern: str, **values: object) -> Rich:
         """Return a text out of a list of words, as `say` does."""
-        return _linked(partial(self.words.with_limits, pattern), values)
+        return linked(partial(self.words.with_limits, pattern), values)
 
     def or_missing(self, value: Text | None) -> Text:
         """Return the owner's text, or the words for "not recorded"."""
@@ -143,7 +129,7 @@ class Context:
 
     def day(self, day: dt.date) -> str:
         """Return `12 July 2026`."""
-        return f"{day.day} {self.words.many('date.months')[day.month - 1]} {day.year}"
+        return f"{self.short_day(day)} {day.year}"
 
     def short_day(self, day: dt.date) -> str:
         """Return `12 July`."""
@@ -161,31 +147,16 @@ class Context:
         return self.w("date.window", first=begin, last=self.short_day(last))
 
     def clock(self, hours: float) -> str:
-        """Return `5:30 pm` or `6 pm`, hours since midnight as a clock reads, to 5 minutes.
-
-        `17:30` and `18:00` where clocks count to 24.
-        """
-        minutes = round(hours * 12) * 5 % (24 * 60)
-        hour, minute = divmod(minutes, 60)
-        if self.words.clock_24:
-            return f"{hour}:{minute:02d}"
-        half = self.w("date.am") if hour < _NOON else self.w("date.pm")
-        past = f":{minute:02d}" if minute else ""
-        return f"{hour % _NOON or _NOON}{past} {half}"
+        """Return `5:30 pm` or `6 pm`, hours since midnight as a clock reads, to 5 minutes."""
+        return clock(hours, self.words)
 
     def time(self, time: dt.time) -> str:
         """Return a clock time as people say it."""
-        return self.clock(time.hour + time.minute / 60)
+        return self.clock(time.hour + time.minute / MINUTES_IN_HOUR)
 
     def span(self, hours: float) -> str:
         """Return `2 hours` or `40 minutes`."""
-        if hours < 1:
-            return self.w("date.minutes", n=round(hours * 60))
-        if hours == 1:
-            return self.w("date.one_hour")
-        said = None if self.words.system == "metric" else units.show_parts(hours, 2, 0)
-        said = said or self.words.marks.put(units.show_number(round(hours, 1)))
-        return self.w("date.hours", n=said)
+        return span(hours, self.words)
 
     @property
     def emergency(self) -> str:
@@ -199,14 +170,7 @@ class Context:
     @property
     def poison_line(self) -> str:
         """Return whom to call about poison: the owner's line, else the country's."""
-        about = self.farm.about
-        if about.poison_line:
-            return about.poison_line
-        found = about.pack.facts.get("poison")
-        if found is None:
-            return self.w("country.poison.none", emergency=self.emergency)
-        key = "us" if about.pack.code == places.HOME else "any"
-        return self.w(f"country.poison.{key}", said=found.said, who=found.who)
+        return poison_line(self.farm.about, self.emergency, self.words)
 
     def contacts(self, role: str) -> tuple[Contact, ...]:
         """Return the farm's contacts of a role, in the owner's order, private ones left out."""
@@ -218,8 +182,7 @@ class Context:
 
     def phone(self, number: str) -> Rich:
         """Return a telephone number that a phone can dial."""
-        digits = "".join(sign for sign in number if sign.isdigit() or sign == "+")
-        return rich(Link(number, f"tel:{digits}")) if digits else rich(number)
+        return phone(number)
 
     def phones(self, contact: Contact) -> Rich:
         """Return a contact's numbers by day; the extension is said and not dialled."""
@@ -261,7 +224,7 @@ class Context:
         if figure is None or ":" not in str(figure.value):
             return self.number(figure)
         hour, _, minute = str(figure.value).partition(":")
-        said = self.clock(int(hour) + int(minute) / 60)
+        said = self.clock(int(hour) + int(minute) / MINUTES_IN_HOUR)
         return rich(Link(said, f"working:{figure.key}"))
 
     def named(self, subject: str) -> str:
@@ -269,55 +232,14 @@ class Context:
         if _DEGREES.fullmatch(subject):  # a row of a table, by its air
             kept = units.parse(subject, "temperature")
             return self.degrees(kept) if self.metric else subject
-        return ", ".join(dict.fromkeys(self._parts(subject.replace(",", " ").split())))
-
-    def _parts(self, left: Sequence[str]) -> Iterator[str]:
-        """Yield a subject's ids and rows of tables by their names; the longest name wins."""
         called = {one.called: one.called for one in self.farm.animals}
         names = {**self.words.section("table_names"), **called, **self._names}
-        unknown: list[str] = []
-        while left:
-            ends = range(len(left), 0, -1)
-            found = next((end for end in ends if " ".join(left[:end]) in names), 0)
-            if not found:
-                unknown.append(left[0])
-            if unknown and (found or len(left) == 1):
-                yield " ".join(unknown)
-                unknown = []
-            if found:
-                yield str(names[" ".join(left[:found])])
-            left = left[found or 1 :]
+        return ", ".join(dict.fromkeys(in_names(subject.replace(",", " ").split(), names)))
 
     @cached_property
     def _names(self) -> Mapping[str, str]:
         """Return id -> name of everything on the farm, and of classes and bands."""
-        equipment = self.farm.equipment
-        names = {pen.id: pen.name for pen in self.farm.pens}
-        for pen in self.farm.pens:
-            if pen.wallow:
-                names[pen.wallow.id] = self.w("wallow.name", pen=pen.name)
-            for fan in pen.fans:
-                key = "fan.name" if len(pen.fans) == 1 else "fan.one_of"
-                names[fan.id] = self.w(key, pen=pen.name, id=fan.id)
-            for drinker in pen.drinkers:
-                names[drinker.id] = self.w("drinker.name", pen=pen.name, id=drinker.id)
-        for things in (equipment.hoses, equipment.tanks, equipment.generators):
-            names |= {one.id: one.name or one.id for one in things}
-        for named in (equipment.feeds, equipment.products, equipment.water_sources):
-            names |= {one.id: one.name for one in named}
-        names |= {
-            one.id: self.w("equipment.breaker", name=one.label or one.id)
-            for one in equipment.circuits
-        }
-        names |= {
-            one.id: self.w("equipment.cord_to", name=names.get(one.feeds, one.feeds))
-            for one in equipment.cords
-            if one.feeds
-        }
-        names |= {stay.id: self.w("numbers.of_stay", id=stay.id) for stay in self.farm.stays}
-        words = self.words.section("class_one")
-        names |= {key: str(word) for key, word in words.items() if key not in names}
-        return names | {band.key: self.w(f"band.{band.key}") for band in Band}
+        return farm_names(self.farm, self.words)
 
     @cached_property
     def _names_of_things(self) -> Mapping[str, str]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from statistics import median
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.problems import Place, Problem, ProblemsError
 from binder.weather.record import LOGGER
 from binder.weather.typical import told
@@ -128,7 +129,7 @@ def _step(rows: Sequence[Raw]) -> Iterator[str]:
     if not steps:
         return
     usual = median(steps)
-    if usual != 60:  # noqa: PLR2004 -- minutes in an hour
+    if usual != MINUTES_IN_HOUR:
         yield (
             f"has a row every {usual:g} minutes; one an hour is read: keep the rows on the "
             "hour and take the others out"

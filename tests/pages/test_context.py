@@ -11,8 +11,9 @@ from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.farm.model import Contact
 from binder.figures.figures import work_out
-from binder.pages.context import Context, in_order
+from binder.pages.context import Context
 from binder.pages.text import words
+from binder.pages.text.farm_names import in_order
 from binder.pages.text.rich import Link, rich
 from tests import farm_data
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from binder.clock import MINUTES_IN_DAY
+from binder.clock import MINUTES_IN_DAY, SECONDS_IN_HOUR
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.hoses.hose_flow import (
     hose_flush,
@@ -39,7 +39,6 @@ if TYPE_CHECKING:
     from binder.figures.water.drinking_water import WaterFigures
     from binder.figures.weather.hot_days import DayWeather
 
-S_PER_H = 3600.0
 LIGHT = "light"
 BURIED, OVERHEAD = "buried", "overhead"
 
@@ -107,7 +106,7 @@ def hose_curve(
     for air, sun in zip(air_c, sun_w_m2, strict=True):
         ends_c = pipe_heat.still_water_c(air, absorbed, sun, film)
         before_c = water[-1] if water else ends_c
-        water.append(pipe_heat.water_after_c(before_c, ends_c, S_PER_H, constant_s))
+        water.append(pipe_heat.water_after_c(before_c, ends_c, SECONDS_IN_HOUR, constant_s))
     return tuple(water)
 
 

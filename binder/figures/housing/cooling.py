@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder import units
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.entry import Argument, Entry, renamed
 from binder.figures.figure import Figure, NotPublishedError, merge_sources, step
 from binder.figures.published import row_if_told, rows
@@ -130,7 +131,9 @@ def drip_cycles() -> tuple[Figure, ...]:
 
 
 def _cycle(each: Row, low_c: float) -> Figure:
-    on, off = (Amount(quantity(each, name, "time") * 60, "min") for name in ("on", "off"))
+    on, off = (
+        Amount(quantity(each, name, "time") * MINUTES_IN_HOUR, "min") for name in ("on", "off")
+    )
     start = Amount(low_c, "degC")
     if each.has("below"):
         end = Amount(quantity(each, "below", "temperature"), "degC")

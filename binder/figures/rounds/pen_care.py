@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder.clock import HOURS_IN_DAY
 from binder.figures import published
 from binder.figures.finding import falls_short
 from binder.figures.herd.breeding import EXPECTED
@@ -128,7 +129,7 @@ def _gets_wet(pen: Pen) -> bool:
 
 
 def _risks(pen: Pen, inside: tuple[Group, ...], on: dt.date) -> Iterator[str]:
-    soon = rule(LOOKS, "near term", "time").value / 24
+    soon = rule(LOOKS, "near term", "time").value / HOURS_IN_DAY
     for group in inside:
         for row in published.rows(RISKS):
             if _fits(row, group):

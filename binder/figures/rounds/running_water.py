@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.noise import NOISE
 from binder.figures.rules import rule
 
@@ -57,4 +58,4 @@ def run_min(volume_l: float, flow: float | None) -> float:
 
 def is_waited_for(minutes: float) -> bool:
     """Return whether a person stands by while water runs so long [min]: our choice."""
-    return minutes <= rule(RULES, "wait for a tap", "time").value * 60
+    return minutes <= rule(RULES, "wait for a tap", "time").value * MINUTES_IN_HOUR

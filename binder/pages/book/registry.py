@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from binder.farm.model.people import MOST_VISITS
 from binder.pages import cards, front, numbers, pens, slugs
 from binder.pages.bands import heat_sheets
-from binder.pages.context import in_order
 from binder.pages.day import day_sheet
 from binder.pages.feed import feed_sheet
 from binder.pages.herd import calendar_sheet, who_sheet
@@ -26,6 +25,7 @@ from binder.pages.readiness import readiness_sheet
 from binder.pages.rounds import log_sheets
 from binder.pages.season import season_sheets
 from binder.pages.stays import log_page, looks_page, stay_sheet, visit_page
+from binder.pages.text.farm_names import in_order
 from binder.pages.wallows import wallow_sheets
 from binder.pages.water import water_sheets
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
 from binder.figures.bands.band_rule import Band
 from binder.figures.rounds.looks import SITTER
 from binder.figures.rounds.pen_care import MOVED, WAITS, refill_of
@@ -280,7 +281,7 @@ def _job(context: Context, jobs: Sequence[Job]) -> str:
     elif first.helper:
         days = dict.fromkeys(context.short_day(job.on) for job in jobs if job.on)
         most = max(job.minutes + job.runs_min for job in jobs)
-        spent = context.span(most / 60)
+        spent = context.span(most / MINUTES_IN_HOUR)
         who = w("stay.job_helper", helper=first.helper, days=", ".join(days), minutes=spent)
     else:
         who = w("stay.job_nobody")

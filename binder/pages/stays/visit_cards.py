@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from binder.clock import HOURS_IN_DAY
+from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.rounds.visits import is_late
@@ -127,7 +127,9 @@ def _task(context: Context, task: Task, *, light: bool = False) -> Row:
     view = pen_facts.task_view(context, task)
     more = [context.w("visit.set_out")] if task.carried and light else []
     if task.runs_min:
-        more.append(context.w("visit.runs", minutes=context.span(task.runs_min / 60)))
+        more.append(
+            context.w("visit.runs", minutes=context.span(task.runs_min / MINUTES_IN_HOUR))
+        )
     if task.key == DUSK:
         more.append(str(view.how))
     if task.key == EGGS:
@@ -148,7 +150,7 @@ def end_rows(context: Context, visit: Visit) -> list[Row]:
             pens = str(context.listed(context.farm.pen(pen).name for pen in task.pens))
             rows.append((visit_meals.tick(w("visit.leftovers")), pens, minutes))
         elif task.key == CLOSE:
-            runs = context.span(task.runs_min / 60)
+            runs = context.span(task.runs_min / MINUTES_IN_HOUR)
             rows.append(
                 (visit_meals.tick(w("visit.close", minutes=runs)), str(task.count), minutes)
             )

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
+_MARK = "\N{NULL}"  # the check of the farm folder lets none through
 # Every sign that Markdown could take for its own.
 _MARKDOWN = re.compile(r"[\\`*_{}\[\]()<>#+\-.!|~=:^$@/&\"']")
 
@@ -98,3 +99,11 @@ def _markdown(part: str | Link) -> str:
         tail = "&#32;" if part[-1:] == " " and part.strip() else ""
         return f"{lead}{inert(part)}{tail}"
     return f"[{inert(part.text)}](<{part.href}>)"
+
+
+def linked(fill: Callable[..., str], values: Mapping[str, object]) -> Rich:
+    """Return a sentence that `fill` makes of `values`, with the links among them put in."""
+    links = {name: one for name, one in values.items() if isinstance(one, Rich)}
+    marks = {name: f"{_MARK}{name}{_MARK}" for name in links}
+    parts = fill(**{**values, **marks}).split(_MARK)
+    return rich(*(links[part] if at % 2 else part for at, part in enumerate(parts)))
