@@ -128,4 +128,4 @@ def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path, extent: str) 
         ):
             scraps[line.sheet] = text.splitlines()
     assert scraps == {}
-    assert turned > 3
+    assert turned > 1  # F3 and H1; the others fit on a page
