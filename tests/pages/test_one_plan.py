@@ -287,7 +287,7 @@ def test_a_sitter_need_not_weigh_whose_choice_a_time_is(books: Mapping[str, Book
 def test_each_dated_sheet_says_that_cards_win_in_a_stay(before: tuple[Figures, Sheets]) -> None:
     """Sheets of 1 June lay beside cards of July, and nothing said which of them was right."""
     _, sheets = before
-    head = "In a stay its plan and cards are right: R20 , R40"
+    head = "In a stay its plan and cards are right: see A2"
     dated = ("pen-creek", "card-creek", "feed-today", "water-today", "wallows", "calendar",
              "who-is-who", "shade-and-air", "when-to-feed", "soaking-feed")  # fmt: skip
     for slug in dated:
@@ -295,3 +295,4 @@ def test_each_dated_sheet_says_that_cards_win_in_a_stay(before: tuple[Figures, S
     for slug in ("stay-july", "visit-july-0630", "reading-the-air", "contacts"):
         assert head not in sheets[slug], slug
     assert "its plan says who is where" in sheets["start-here"]
+    assert "R20 , cards R21" in sheets["start-here"], "where the others send to"

@@ -27,10 +27,17 @@ if TYPE_CHECKING:
     from binder.pages.text.rich import Rich, Text
 
 LABOR = "sow-farrowing-in-heat"
+LISTED = "reading-the-air"  # lists pens with their charts
 
 
-def air_chart(context: Context, name: str) -> Sheet:
-    """Return an air chart: the farm's own groups have one each, and people."""
+def air_chart(context: Context, name: str, *, hung: bool = False) -> Sheet:
+    """Return an air chart: the farm's own groups have one each, and people.
+
+    Args:
+        context: of the farm.
+        name: of the chart.
+        hung: whether it hangs on a wall, where no list of pens is at hand.
+    """
     w = context.w
     chart = context.figures.bands.charts[name]
     degree = "°F" if chart.system == "us" else "°C"
@@ -56,7 +63,7 @@ def air_chart(context: Context, name: str) -> Sheet:
             w("chart.answer", thermometer=context.or_missing(about.thermometer))
             + " "
             + w("chart.answer_2"),
-            _whose(context, chart.name),
+            _whose(context, chart.name, hung=hung),
         ),
         blocks=tuple(notes),
         summary=w("chart.summary", name=w(f"asks.head.{chart.name}").lower()),
@@ -66,10 +73,15 @@ def air_chart(context: Context, name: str) -> Sheet:
     )
 
 
-def _whose(context: Context, chart: str) -> Text:
-    """Return which pens are read from a chart, as it hangs on a wall far from their sheets."""
+def _whose(context: Context, chart: str, *, hung: bool) -> Text:
+    """Return which pens are read from a chart, where it hangs on a wall far from their sheets.
+
+    In the binder one sheet lists it for all charts, so that a move changes that sheet alone.
+    """
     if chart == PEOPLE:
         return context.w("chart.for_people")
+    if not hung and LISTED in context.sheets:
+        return context.say("chart.pens_listed", sheet=context.sheet(LISTED))
     herd = context.figures.herd
     found = [
         rich(pen.name, " ", context.sheet(slugs.pen(pen.id)))

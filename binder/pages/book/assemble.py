@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from binder.letters import lacking, told_lacking
-from binder.pages import slugs
 from binder.pages.book.registry import TABS
 from binder.pages.claims import claim as claims
 from binder.pages.claims.named import named_claims
@@ -18,7 +17,7 @@ from binder.pages.sheet import Filled
 from binder.pages.text import protocol as protocols
 from binder.pages.text import template
 from binder.pages.text.protocol import plain_text
-from binder.pages.text.rich import Link, joined, rich
+from binder.pages.text.rich import Link, rich
 from binder.problems import Place, Problem, ProblemsError, did_you_mean, quotable
 from binder.sources import all_sources
 
@@ -34,6 +33,7 @@ _PICTURE = re.compile(r'src="picture:([^"]+)"')
 _LEADS_TO = re.compile(r'href="(sheet|working):([^"#]*)')
 # Names of a protocol that say another thing on another day: meals, who is due where.
 _OF_A_DAY = re.compile(r"\{[{%][^}]*\b(?:meals|one\.(?:window|pen)|feeds?|litters?)\b")
+_LISTS_STAYS = "start-here"  # so that a new stay changes one sheet, not every dated one
 _WITHOUT_SOURCES = "N"  # the Numbers tab names the sources number by number
 
 
@@ -49,11 +49,9 @@ def dated(context: Context) -> Markup:
 
     Empty on a farm without a stay to come: then nothing else is said of another day.
     """
-    plans = tuple(context.figures.stays.values())
-    if not plans:
+    if not context.figures.stays:
         return Markup("")
-    sheets = joined((context.sheet(slugs.stay(plan)) for plan in plans), ", ")
-    line = context.say("page.dated", sheets=sheets)
+    line = context.say("page.dated", sheet=context.sheet(_LISTS_STAYS))
     return Markup('<span class="dated">{}</span>').format(line)
 
 

@@ -200,7 +200,7 @@ def _charts(figures: Figures) -> Iterator[Planned]:
 
 
 def _wall(context: Context, name: str) -> Sheet:
-    return replace(heat_sheets.air_chart(context, name), kind="wall")
+    return replace(heat_sheets.air_chart(context, name, hung=True), kind="wall")
 
 
 def _pens(figures: Figures) -> Iterator[Planned]:
