@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from binder.figures.stays.plan import Fit, Plan, Visit
 
 JUNE = dt.date(2026, 6, 20)
+WALK_MIN = 3.0  # to the next pen: our choice (stay_rules.csv)
 
 
 @dataclass(frozen=True)
@@ -103,13 +104,14 @@ def test_no_soaked_feed_lies_longer_than_the_hour(july: Paper) -> None:
 
 
 def _fed_and_cleared(visit: Visit, fit: Fit) -> tuple[dict[str, float], dict[str, float]]:
-    """Return when each pen is come to and when its leftovers are gone [min], walks left out."""
+    """Return when each pen is come to and when its leftovers are gone [min], with the walks."""
     given: dict[str, float] = {}
     cleared: dict[str, float] = {}
     now = 0.0
     for part in fit.parts:
         now = max(now, (part.start_h - fit.start_h) * MINUTES_IN_HOUR)
         for pen in part.pens:
+            now += WALK_MIN
             given[pen] = now
             now += sum(task.minutes for task in visit.tasks[pen])
             now += visit.feed_min * (pen in visit.fed)
@@ -177,7 +179,6 @@ def test_the_looks_of_a_birth_go_before_the_short_looks(july: Paper) -> None:
         "Once Clementine nests or strains, E5 goes before this page: a look every 30"
         in (july.sheets["R39"])
     )
-    assert "you by day. By night it is Barnaby Quill" in july.sheets["R39"]
     assert "From the nest on, you by day, by night Barnaby Quill" in july.sheets["E5"]
     assert "each night at 3 am by himself, until she nests" in july.sheets["A20"]
     assert "at each visit look for a nest or milk" in july.sheets["R20"]
@@ -293,3 +294,94 @@ def test_green_water_asks_nobody_alone_to_take_pigs_out(july: Paper) -> None:
     assert "nimals out" not in m20
     assert "Keep animals off it, from outside" in m20
     assert "Add nothing. Turn to E11" in m20
+
+
+def test_the_pan_beside_a_slow_waterer_is_on_the_cards(july: Paper) -> None:
+    """P1 and P7 said to keep a full pan beside it; no card filled it, no minute was counted."""
+    for sheet in ("P1", "P7"):
+        assert "Keep a full heavy pan beside it" in july.sheets[sheet]
+    for visit, sheet in zip(july.plan.visits, ("R21", "R22", "R23"), strict=True):
+        keys = {pen: {task.key for task in todo} for pen, todo in visit.tasks.items()}
+        assert {pen for pen, found in keys.items() if "pan" in found} == {"stall-1", "woods"}
+        assert july.sheets[sheet].count("fill the pan beside it") == 2
+
+
+def test_who_drains_a_wallow_names_the_hour_by_phone(july: Paper) -> None:
+    """R20 named days and minutes, and no hour at which the sitter works the tap."""
+    assert "phone for the hour" in july.sheets["R20"]
+
+
+# --- a second reading ------------------------------------------------------------------------
+
+
+def test_air_at_a_hundred_per_cent_has_a_column(july: Paper) -> None:
+    """79 F at 94 % is a usual dawn here, and the last column was 90 %."""
+    for text in (july.sheets["H20"], july.pocket["pocket-2"]):
+        assert "80% 90% 100%" in text
+        assert "An empty box: air that hot is never that damp, so read again" in text
+        assert "Hotter than the top row: 4" in text
+
+
+def test_a_short_count_has_a_rule(july: Paper) -> None:
+    """Goats 6 of 7: look again, then whom; a piglet short sends nobody in (E6)."""
+    for sheet in ("R39", "B20", "L10"):
+        said = july.sheets[sheet]
+        assert "Fewer than there should be? Look again from another side" in said, sheet
+        assert "E16 if one is out, E23 if something took it" in said
+        assert "For young with their mother nobody goes in" in said
+    for sheet in ("B20", "L10"):
+        assert "count the living from outside" in july.sheets[sheet]
+        assert "11 is what the owner expects" in july.sheets[sheet]
+
+
+def test_a_caught_cup_can_be_judged(july: Paper) -> None:
+    """P2 gave what its waterers gave in spring, not how little is too little."""
+    for sheet in ("P2", "P6"):
+        assert "cups a minute from one of them: keep a full heavy pan" in july.sheets[sheet]
+
+
+def test_waterers_are_scrubbed_without_bleach(july: Paper) -> None:
+    """The feed room has bleach, and no sheet of the pack a recipe."""
+    assert "Brush and water only. Bleach is the owner's" in july.sheets["W20"]
+
+
+def test_a_wallow_that_smells_or_is_nearly_dry_has_a_next_step(july: Paper) -> None:
+    """M20: drain it, with fixed days and two people; and how much may one person run in?"""
+    m20 = july.sheets["M20"]
+    assert "Rotten? It is drained: phone Barnaby Quill 912-555-0121" in m20
+    assert "Far below the mark? Open the tap, go on, close it at the mark" in m20
+    # 617 gal at 5 gal a minute and 423 gal at 3 gal a minute, flows of the owner (invented).
+    assert "Creek paddock, 2.1 hours; Woods paddock, 2.4 hours" in m20
+
+
+def test_who_goes_on_when_the_sitter_cannot(july: Paper) -> None:
+    """C7 says stop, E18 says rest: the pens that are left are somebody's."""
+    assert "You stop or feel ill, and pens are left? Phone Barnaby Quill" in july.sheets["C7"]
+    assert "To go on with the pens: Barnaby Quill" in july.sheets["E17 E18"]
+
+
+def test_day_and_night_of_a_birth_have_hours(july: Paper) -> None:
+    """You by day and Barnaby by night: from when to when?"""
+    assert "you from 6:30 am to 8:45 pm. By night it is Barnaby Quill" in july.sheets["R39"]
+
+
+def test_heads_give_whole_minutes(july: Paper) -> None:
+    """R22 said 79 1/2 minutes."""
+    for sheet in ("R21", "R22", "R23"):
+        said = july.sheets[sheet]
+        assert "1/2 min of work" not in said.replace("\N{NO-BREAK SPACE}", " ")
+        assert " 1/2" not in said[: said.index("without what the numbers ask")]
+
+
+def test_weights_bins_and_breakers_are_told(july: Paper) -> None:
+    """The vet wants a weight; where each feed stands; what else hangs on the fans' breaker."""
+    assert "About 420 lb." in july.sheets["P2"]
+    assert "Where it stands: Sow pellets, feed room bin 1" in july.sheets["F20"]
+    assert "The one by the gate is for the gilts" in july.sheets["P7"]
+    assert "FANS: The milk refrigerator hangs on this breaker too" in july.sheets["E10"]
+
+
+def test_a_burst_hose_has_a_valve_and_a_pan(july: Paper) -> None:
+    """P6: which valve closes the creek hose, and what does Hector drink then?"""
+    assert "It bursts? Close the brass valve on the post" in july.sheets["P6"]
+    assert "and set a pan of water for them" in july.sheets["P6"]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 import html
+import math
 import re
 from typing import TYPE_CHECKING
 
@@ -255,7 +256,7 @@ def test_a_card_leads_with_the_minutes_to_expect(during: tuple[Figures, Sheets])
     figures, sheets = during
     (visit,) = [one for one in figures.stays["july"].visits if one.hour == 13.0]
     assert visit.fits["hot"].need_min > visit.work.amount.value
-    need = f"{visit.fits['hot'].need_min:g}".replace(".5", " 1/2")
+    need = math.ceil(visit.fits["hot"].need_min)
     assert f"About {need} min of work at the numbers of a hot day" in sheets["visit-july-1300"]
     for slug in ("stay-july", "visit-july-0630"):
         assert "the day after the birth" in sheets[slug]

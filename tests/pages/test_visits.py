@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import math
 import re
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -64,7 +65,7 @@ MORE = "With all that higher numbers ask"
 def test_the_rows_add_up_to_the_minutes_in_the_box(
     books: Mapping[str, Book], slug: str
 ) -> None:
-    """Walking, feed, eggs and leftovers are rows of their own."""
+    """Walking, feed, eggs and leftovers are rows of their own; the box has whole minutes."""
     card = page(books, slug)
     told = text_of(card)
     first = re.search(r"About ([\d /]+) min of work", told)
@@ -74,10 +75,11 @@ def test_the_rows_add_up_to_the_minutes_in_the_box(
     assert box is not None
     body = [row for row in rows(card) if len(row) > 1 and row[0] != MORE]
     always = [row for row in body if not row[1].startswith("+")]
-    assert sum(number(row[1]) for row in always) == number(box[1])
+    total = sum(number(row[1]) for row in always)
+    assert math.ceil(total) == number(box[1])
     more = [number(row[1].removeprefix("+")) for row in body if row[1].startswith("+")]
-    assert number(row_of(card, MORE)[1]) == number(box[1]) + sum(more)
-    assert number(box[1]) <= number(first[1]) <= number(box[1]) + sum(more)
+    assert number(row_of(card, MORE)[1]) == total + sum(more)
+    assert number(box[1]) <= number(first[1]) <= math.ceil(total + sum(more))
     assert number(row_of(card, "Walking and gates")[1]) == 7 * 3  # 3 min to each of 7 pens
 
 
@@ -160,7 +162,7 @@ def test_what_is_wrong_with_the_farm_is_for_its_owner(books: Mapping[str, Book])
 def test_piglets_are_counted(books: Mapping[str, Book]) -> None:
     """Marigold and nine: ten head; who may be born in the stay is named."""
     card = page(books, CARDS[0])
-    assert row_of(card, "See all 10; see the grown ones stand and drink")[0].endswith(
+    assert row_of(card, "See all 10; see the grown ones drink")[0].endswith(
         "10 head, 9 of them young"
     )
     assert (
@@ -182,7 +184,7 @@ def test_the_owners_tasks_stand_on_one_card(books: Mapping[str, Book]) -> None:
     """The hay rack in the morning only; the eggs in the morning and at noon, as written."""
     told = [text_of(page(books, slug)) for slug in CARDS[:3]]
     assert ["Fill the hay rack" in text for text in told] == [True, False, False]
-    assert ["Collect in the morning and at noon" in text for text in told] == [
+    assert ["In the morning and at noon, into" in text for text in told] == [
         True, True, False,
     ]  # fmt: skip
     assert all("our choice" not in text for text in told)

@@ -82,6 +82,9 @@ class Hose(Thing):
         default=None, alias="flow", description="Measured flow with the end open."
     )
     bypass: Line | None = Field(default=None, description="Where warm water is let out.")
+    shut_off: Line | None = Field(
+        default=None, description="The valve that closes this hose alone, if it bursts."
+    )
     fed_by: Annotated[Id | None, Refers(*WATER)] = Field(
         default=None, description="A water source, tank or hose id.", examples=["well"]
     )

@@ -21,10 +21,11 @@ from binder.figures.rounds.round_tasks import (
     tasks,
 )
 from binder.figures.rules import quantity
+from binder.figures.water import drinkers
 from binder.units import Amount
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Container, Mapping
 
     from binder.farm.model import Farm, Pen
     from binder.figures.herd.groups import Herd
@@ -150,17 +151,30 @@ def for_farm(
     """
     whole = {key: sheet.top_up for key, sheet in wallows.items() if sheet.top_up}
     now = share or Share(whole, {})
-    pens = {pen.id: _pen_round(farm, pen, herd, hoses, now) for pen in farm.pens}
+    tests = drinkers.for_farm(farm, herd).tests
+    slow = {key for key, test in tests.items() if test.value == drinkers.FAIL}
+    pens = {pen.id: _pen_round(farm, pen, herd, hoses, now, slow) for pen in farm.pens}
     farm_wide = {band.key: round_interval(farm, None, band).amount.value for band in Band}
     return RoundFigures(pens, farm_wide)
 
 
 def _pen_round(
-    farm: Farm, pen: Pen, herd: Herd, hoses: Mapping[str, HoseSheet], share: Share
+    farm: Farm,
+    pen: Pen,
+    herd: Herd,
+    hoses: Mapping[str, HoseSheet],
+    share: Share,
+    slow: Container[str],
 ) -> PenRound:
     care = care_of(farm, pen, herd)
     top_up = share.top_ups.get(pen.wallow.id) if pen.wallow else None
-    needs = Needs(care.guarded, hoses, top_up, share.drunk_l.get(pen.id, 0.0))
+    needs = Needs(
+        care.guarded,
+        hoses,
+        top_up,
+        share.drunk_l.get(pen.id, 0.0),
+        any(one.id in slow for one in pen.drinkers),
+    )
     every = tasks(farm, pen, herd, needs)
     todo = safe(every, guarded=care.guarded)
     total = Amount(sum(task.minutes for task in todo), "min")

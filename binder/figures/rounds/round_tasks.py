@@ -80,12 +80,14 @@ class Needs:
         hoses: by hose id.
         top_up: water for the wallow at one visit [L], None without a wallow of known size.
         drunk_l: what the pen drinks between two visits [L], 0 where it is not known.
+        slow: whether a waterer gives less than they need: a pan stands beside it.
     """
 
     guarded: bool
     hoses: Mapping[str, HoseSheet]
     top_up: Figure | None = field(default=None)
     drunk_l: float = 0.0
+    slow: bool = False
 
 
 def task_minutes(key: str, count: int = 0) -> float:
@@ -167,6 +169,8 @@ def _water(farm: Farm, pen: Pen, needs: Needs) -> Iterator[Task]:
     on_hand = sum(drinker.count for drinker in pen.drinkers if not is_filled(drinker))
     if on_hand:
         yield Task("drinkers", task_minutes("drinkers", on_hand), count=on_hand)
+    if needs.slow:
+        yield Task("pan", task_minutes("pan"))
     open_water = [drinker for drinker in pen.drinkers if is_filled(drinker)]
     if open_water:
         yield _fill(farm, open_water, needs.drunk_l)

@@ -115,6 +115,12 @@ def _least_l_min(row: Row, age_h: float | None) -> float:
     return drinking.nipple_flow_ml_min(weeks) / ML_PER_L
 
 
+def least_of(test: Figure) -> Amount | None:
+    """Return the least flow that a flow test was held against [mL/min], None without one."""
+    found = (dict(line.values).get("least") for line in test.working)
+    return next((least for least in found if isinstance(least, Amount)), None)
+
+
 @dataclass(frozen=True, slots=True)
 class DrinkerFigures:
     """Drinkers against need.

@@ -168,7 +168,27 @@ def rules(context: Context) -> tuple[str, ...]:
         one.morning is not None or one.total is not None for one in context.figures.feed.groups
     )
     asked = () if known else (context.w("feed.not_recorded"),)
-    return (*soaked_lines(context), *context.words.many("feed.points"), *asked)
+    return (
+        *soaked_lines(context),
+        *context.words.many("feed.points"),
+        *_stands(context),
+        *asked,
+    )
+
+
+def _stands(context: Context) -> tuple[str, ...]:
+    """Return where each feed that is given stands, as far as that is recorded."""
+    kept = {
+        one.feed.name: lower_first(one.feed.kept)
+        for one in context.figures.feed.groups
+        if one.feed is not None and one.feed.kept and one.morning is not None
+    }
+    if not kept:
+        return ()
+    places = (
+        context.w("feed.stands_at", feed=feed, place=place) for feed, place in kept.items()
+    )
+    return (context.w("feed.stands", places="; ".join(places)),)
 
 
 def _how(context: Context, meal: Meal) -> Rich:

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from binder.clock import MINUTES_IN_HOUR
+from binder.figures.rounds.running_water import flow_l_min, run_min
 from binder.figures.stays.stay_days import WALLOW
 from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.stays import stay_lines, stay_sheet
+from binder.pages.stays import counting, stay_lines, stay_sheet
 from binder.pages.text.listing import with_more
 from binder.pages.text.rich import rich
 from binder.pages.water import water_facts
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from binder.figures.figures import Figures
     from binder.figures.stays.plan import Plan
     from binder.figures.wallows.wallow_plan import WallowSheet
@@ -161,7 +165,7 @@ def wallows(context: Context, plan: Plan, told: Told) -> Sheet:
     heads = tuple(w(f"pack.wallows.head.{key}") for key in ("pen", "visit", "fill", "days"))
     blocks: list[Block] = [
         Table(heads, rows, kind=f"{TIGHT} drained"),
-        Paragraph(w("pack.wallows.two")),
+        Paragraph(" ".join((w("pack.wallows.two"), *_from_empty(context))), small=True),
         *told.parts("wallow-daily-care"),
         *told.parts("algae"),
     ]
@@ -172,6 +176,23 @@ def wallows(context: Context, plan: Plan, told: Told) -> Sheet:
         summary=w("wallow.summary"),
         kind="pack protocol",
     )
+
+
+def _from_empty(context: Context) -> Iterator[str]:
+    """Yield how long the tap runs to fill each wallow that a hose fills."""
+    said = [
+        context.w(
+            "pack.wallows.run", pen=context.farm.pen(sheet.pen).name,
+            time=context.span(
+                run_min(sheet.high.amount.value, flow_l_min(context.farm, sheet.wallow.fed_by))
+                / MINUTES_IN_HOUR
+            ),
+        )
+        for sheet in context.figures.wallows.values()
+        if sheet.high is not None and sheet.wallow.fed_by
+    ]  # fmt: skip
+    if said:
+        yield context.w("pack.wallows.far", runs="; ".join(said))
 
 
 def _drained(context: Context, plan: Plan, sheet: WallowSheet) -> str:
@@ -211,6 +232,8 @@ def births(context: Context, plan: Plan, told: Told) -> Sheet:
     if "sow-farrowing-in-heat" in context.sheets:
         sheet = context.sheet("sow-farrowing-in-heat")
         blocks.append(Paragraph(context.say("pack.births.turn", sheet=sheet)))
+    blocks += [Paragraph(said) for said in counting.born(context, plan)]
+    blocks.append(Paragraph(counting.short(context, plan)))
     if any(group.litter for group in context.figures.herd.groups):
         blocks.append(Paragraph(w("pack.births.litter")))
     blocks += told.parts("young-and-weaning")

@@ -37,7 +37,6 @@ TROUBLE = "pig-in-heat-trouble"
 def page(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
     """Return the numbers of the stay's animals and of people."""
     w = context.w
-    about = context.farm.about
     pens = tuple(view for view in whole.pens if view.groups)
     blocks: list[Block] = [
         Raw(charts(context, pens)),
@@ -51,13 +50,7 @@ def page(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
     ]
     return Sheet(
         title=w("pack.numbers.title"),
-        answer=(
-            w(
-                "pack.numbers.answer",
-                thermometer=context.or_missing(about.thermometer),
-                hygrometer=context.or_missing(about.hygrometer),
-            ),
-        ),
+        answer=(w("pack.numbers.answer", between=w("pocket.between")),),
         blocks=tuple(blocks),
         summary=w("pack.numbers.summary"),
         kind="pack small-charts",

@@ -13,6 +13,7 @@ from binder.pages.sheet import Filled
 from binder.pages.stays import stay_sheet
 from binder.pages.stays.stay_lines import elsewhere
 from binder.pages.text import template
+from binder.pages.water import water_facts
 
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
@@ -41,6 +42,7 @@ def page(context: Context, plan: Plan, pen: PenView) -> Filled:
         "wrong": pens.wrong(context, pen),
         "water": stay_sheet.pen_water(context, plan, pen.id),
         "born": _born(context, plan, pen),
+        "least": water_facts.least_flow(context, pen.id),
         "elsewhere": tuple(elsewhere(context, plan, pen.id)),
         "charts": context.sheet(NUMBERS),
         "help": numbers_page.help_at_four(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -70,7 +71,7 @@ def _head(context: Context, visits: list[Visit]) -> Markup:
     times = str(context.listed(context.clock(visit.hour) for visit in visits))
     first = visits[0]
     order = " ".join(context.sheets[slugs.pen(pen)] for pen in first.order)
-    work = pen_facts.minutes(first.work.amount.value)
+    work = math.ceil(first.work.amount.value)
     return Markup("{}<br><span class='more'>{}<br>{}</span>").format(
         times, context.w("visit.minutes", n=work), order
     )

@@ -28,6 +28,7 @@ def work_and_rest(context: Context) -> Sheet:
     """Return minutes of work and rest by air temperature, and the schedule for a new helper."""
     w = context.w
     people = context.figures.people
+    who = "backup" if context.contacts("backup") else "owner"
     rows = _rows(context)
     keys = ("air", "shade_light", "shade_moderate", "shade_heavy", "sun_moderate", "sun_heavy")
     heads = tuple(w(f"helper.head.{key}") for key in keys)
@@ -46,6 +47,7 @@ def work_and_rest(context: Context) -> Sheet:
         Paragraph(w("helper.unit"), small=True),
         Paragraph(f"{w('helper.kinds')} {_light(context)}".strip(), small=True),
         Paragraph(w("helper.rule")),
+        Paragraph(context.say("helper.ill", helper=context.call(who))),
         Heading(w("helper.new")),
         Paragraph(
             w(

@@ -36,6 +36,7 @@ def _circuit(context: Context, one: Circuit) -> PlainView:
             "where": context.or_missing(one.where),
             "limit": context.number(load.limit if load else None),
             "load": context.number(load.draw if load else None),
+            "notes": context.or_missing(one.notes),
         }
     )
 

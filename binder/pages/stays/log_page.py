@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.pages.claims import stated
 from binder.pages.sheet import Paragraph, Sheet, Table
+from binder.pages.stays import counting
 
 if TYPE_CHECKING:
     from binder.figures.stays.plan import Plan
@@ -25,12 +26,12 @@ def page(context: Context, plan: Plan) -> Sheet:
         name = w("staylog.of", day=days[day.on.weekday()], date=day.on.day)
         lines += [f"{name} {context.clock(visit.hour)}" for visit in plan.visits]
         lines += [name] * FREE_LINES
-    born = (
-        w("staylog.born", pen=context.farm.pen(one.pen).name, after=one.head_after)
-        for one in plan.births
-        if one.pen is not None
-    )
-    blocks = [Paragraph(" ".join((w("pack.log.how"), *born)), small=True)]
+    blocks = [
+        Paragraph(said, small=True)
+        for said in (
+            w("pack.log.how"), counting.short(context, plan), *counting.born(context, plan),
+        )
+    ]  # fmt: skip
     tables = []
     for first in range(0, len(plan.pens), _MOST_PENS):
         pens = plan.pens[first : first + _MOST_PENS]

@@ -11,7 +11,7 @@ from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.pages import facts, pen_facts
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
-from binder.pages.stays import stay_lines
+from binder.pages.stays import counting, stay_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -39,6 +39,7 @@ def page(context: Context, plan: Plan, more: Sequence[Block] = ()) -> Sheet:
         *(stay_lines.call(context, one) for one in plan.calls),
         *stay_lines.night(context, plan),
         *_births(context, plan),
+        counting.short(context, plan),
         *((w("stay.which_higher"),) if len(plan.loads) > 1 else ()),
     )
     if said:
@@ -59,12 +60,13 @@ def page(context: Context, plan: Plan, more: Sequence[Block] = ()) -> Sheet:
 def _births(context: Context, plan: Plan) -> Iterator[Text]:
     """Yield what goes before the short looks once a birth begins, and who shares it."""
     helper = stay_lines.who_helps(context, "farrowing")
-    if LABOR not in context.sheets or not helper:
+    if LABOR not in context.sheets or not helper or not plan.visits:
         return
     for birth in plan.births:
         yield context.say(
             "stay.birth_looks", who=birth.name, sheet=context.sheet(LABOR),
             every=facts.care(context, "labor look"), helper=stay_lines.reached(context, helper),
+            first=context.clock(plan.visits[0].hour), last=context.clock(plan.visits[-1].hour),
         )  # fmt: skip
 
 

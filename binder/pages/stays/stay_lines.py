@@ -20,6 +20,7 @@ from binder.pages.text.listing import upper_first
 from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from binder.figures.rounds.looks import Look
@@ -273,16 +274,32 @@ def _fed_after(context: Context, birth: Birth) -> Rich | str:
     return context.say(f"stay.{told}", total=rich(context.number(birth.fed.total)))
 
 
+def spells(context: Context, days: Iterable[dt.date]) -> str:
+    """Return days with those in a run together: `10 to 12 July and 17 July`."""
+    runs: list[tuple[dt.date, dt.date]] = []
+    for on in sorted(set(days)):
+        if runs and (on - runs[-1][1]).days == 1:
+            runs[-1] = (runs[-1][0], on)
+        else:
+            runs.append((on, on))
+    return str(
+        context.listed(
+            context.short_day(first) if first == last else context.window(first, last)
+            for first, last in runs
+        )
+    )
+
+
 def _job(context: Context, jobs: Sequence[Job]) -> str:
     w, first = context.w, jobs[0]
     pens = dict.fromkeys(context.farm.pen(job.pen).name for job in jobs if job.pen)
     if first.who == OWNER:
         who = w("stay.job_owner")
     elif first.helper:
-        days = dict.fromkeys(context.short_day(job.on) for job in jobs if job.on)
+        days = spells(context, [job.on for job in jobs if job.on])
         most = max(job.minutes + job.runs_min for job in jobs)
         spent = context.span(most / MINUTES_IN_HOUR)
-        who = w("stay.job_helper", helper=first.helper, days=", ".join(days), minutes=spent)
+        who = w("stay.job_helper", helper=first.helper, days=days, minutes=spent)
     else:
         who = w("stay.job_nobody")
     name = upper_first(w(f"stay.jobs.{first.key}"))

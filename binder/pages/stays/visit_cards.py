@@ -28,7 +28,9 @@ if TYPE_CHECKING:
     Row = tuple[Text, ...]
 
 
-LOOKED_AT = frozenset({"drinkers", "drinkers-outside", "fans", "cloth", "cloth-outside"})
+LOOKED_AT = frozenset(
+    {"drinkers", "drinkers-outside", "pan", "fans", "cloth", "cloth-outside"}
+)
 
 
 # --- the box -------------------------------------------------------------------------------
@@ -37,12 +39,12 @@ LOOKED_AT = frozenset({"drinkers", "drinkers-outside", "fans", "cloth", "cloth-o
 def work_line(context: Context, visit: Visit) -> Rich:
     """Return the minutes of the visit, first those at the numbers of a hot day."""
     work = visit.work.amount.value
-    said = context.w("visit.minutes", n=pen_facts.minutes(work))
+    said = context.w("visit.minutes", n=math.ceil(work))
     minutes = rich(Link(said, f"working:{visit.work.key}"))
     hot = visit.fits.get(HOT)
     if hot is None or hot.need_min <= work:
         return context.say("visit.answer", work=minutes)
-    expected = context.w("visit.minutes", n=pen_facts.minutes(hot.need_min))
+    expected = context.w("visit.minutes", n=math.ceil(hot.need_min))
     load = context.w("stay.loads.hot")
     return context.say("visit.answer_expected", work=minutes, expected=expected, load=load)
 

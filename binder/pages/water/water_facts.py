@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from binder.figures.stays.stay_days import WALLOW
 from binder.figures.supply.water_store import shortest_first
-from binder.figures.water.drinkers import FAIL
+from binder.figures.water.drinkers import FAIL, least_of
 from binder.pages import slugs
 from binder.pages.text import listing
 from binder.pages.text.rich import Link, joined, rich
@@ -65,8 +65,10 @@ def hose_of(context: Context, pen: Pen) -> HoseSheet | None:
 def hose_line(context: Context, sheet: HoseSheet) -> Text:
     """Return which hose feeds a pen, and where its water is shut off."""
     view = hose_view(context, sheet)
+    valve = sheet.hose.shut_off
     return context.say(
-        "hose.line",
+        "hose.line_own" if valve else "hose.line",
+        valve=listing.lower_first(valve or ""),
         name=listing.lower_first(view.name),
         measure=view.measure,
         source=listing.lower_first(context.named(sheet.hose.fed_by or "")) or context.missing,
@@ -120,6 +122,20 @@ def waterers_enough(context: Context, pen: Pen) -> Text:
     if any(test is not None and test.value == FAIL for test in tests):
         found.append(context.w("drinker.slow"))
     return joined(found, " ") if found else ""
+
+
+def least_flow(context: Context, pen: str) -> str:
+    """Return what each waterer of a pen gives at least, and what to do below; or nothing."""
+    found = (
+        least_of(test)
+        for drinker in context.farm.pen(pen).drinkers
+        if (test := context.figures.drinkers.tests.get(drinker.id)) is not None
+    )
+    most = max((one for one in found if one), key=lambda one: one.value, default=None)
+    if most is None:
+        return ""
+    said = context.show(most).replace("/min", context.w("drinker.a_minute"))
+    return context.w("drinker.least", least=said)
 
 
 def _shut_off(context: Context, fed_by: str | None) -> Text:

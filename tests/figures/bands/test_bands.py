@@ -436,7 +436,7 @@ def test_a_chart_holds_the_band_of_each_cell() -> None:
     """Rows 110 to 74 F by 2, columns 20 to 90 % by 5, hottest first."""
     found = chart("cattle", ["beef cow"])
     assert found.temps == tuple(range(110, 72, -2))
-    assert found.humidities == tuple(range(20, 91, 5))
+    assert found.humidities == tuple(range(20, 101, 5))
     row, column = found.temps.index(86), found.humidities.index(60)
     assert found.cells[row][column] is D  # heat-17
     assert found.temps_c[row] == pytest.approx(30)
