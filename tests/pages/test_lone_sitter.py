@@ -331,7 +331,7 @@ def test_a_short_count_has_a_rule(july: Paper) -> None:
         assert "For young with their mother nobody goes in" in said
     for sheet in ("B20", "L10"):
         assert "count the living from outside" in july.sheets[sheet]
-        assert "11 is what the owner expects" in july.sheets[sheet]
+        assert "once she has given birth: 11. So many are expected" in july.sheets[sheet]
 
 
 def test_a_caught_cup_can_be_judged(july: Paper) -> None:

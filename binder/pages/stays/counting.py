@@ -31,4 +31,6 @@ def born(context: Context, plan: Plan) -> Iterator[Text]:
     """Yield, for each birth of a stay, that the living are counted, not what was expected."""
     for birth in plan.births:
         log = context.sheet(slugs.stay_log(plan))
-        yield context.say("pack.count.born", who=birth.name, after=birth.head_after, log=log)
+        yield context.say(
+            "pack.count.born", pen=context.pen_name(birth.pen), after=birth.head_after, log=log
+        )

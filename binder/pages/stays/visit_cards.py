@@ -28,9 +28,7 @@ if TYPE_CHECKING:
     Row = tuple[Text, ...]
 
 
-LOOKED_AT = frozenset(
-    {"drinkers", "drinkers-outside", "pan", "fans", "cloth", "cloth-outside"}
-)
+LOOKED_AT = frozenset({"drinkers", "drinkers-outside", "pan", "fans", "cloth", "cloth-outside"})
 
 
 # --- the box -------------------------------------------------------------------------------
