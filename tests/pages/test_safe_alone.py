@@ -105,3 +105,10 @@ def test_a_litter_beside_a_wallow_is_told_to_the_owner(books: Mapping[str, Book]
     assert "Barn stall 2 and its run: Clementine has piglets where there is a wallow" in a5
     board = "a low board across her hut\N{APOSTROPHE}s door that she steps over and they cannot"
     assert board in a5
+
+
+def test_labor_is_watched_for_once(books: Mapping[str, Book]) -> None:
+    """B1 had it from 9 to 10 July "if the birth comes on its day" and from 9 to 16 July."""
+    b1 = said(books, "B1")
+    assert b1.count("watch for labor") == 1
+    assert "9 to 16 July" in b1

@@ -34,7 +34,9 @@ def calendar(context: Context) -> Sheet:
             for event, first, last in group.dates
             if last >= on and event not in _QUIET
         ]
-    later = set(_expected(context)) - set(events)
+    # A plan ends the watch for labor where the days of the birth begin: no second event.
+    known = {(first, who, event) for first, _, who, _, event in events}
+    later = {one for one in _expected(context) if (one[0], one[2], one[4]) not in known}
     rows = tuple(
         (context.window(first, last), who, pen, _what(context, event, expected=one in later))
         for one in sorted({*events, *later})
