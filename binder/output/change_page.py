@@ -115,20 +115,22 @@ def _pen_table(changes: Changes, labels: Mapping[str, str]) -> str:
     rows = "".join(_pen_row(pen, names, labels) for pen, names in values.items())
     return (
         f"<h2>{escape(labels['write'])}</h2><p>{escape(labels['write-lead'])}</p>"
-        f'<table class="tasks pull"><thead><tr>{_heads(("on", "says", "becomes"), labels)}</tr>'
+        f'<table class="tasks pens"><thead><tr>{_heads(("on", "says", "becomes"), labels)}</tr>'
         f"</thead><tbody>{rows}</tbody></table>"
     )
 
 
 def _pen_row(pen: Pen, names: Iterable[str], labels: Mapping[str, str]) -> str:
     said = _tidy(pen.old)
-    if pen.row:
+    if pen.row and pen.old not in pen.row:
         said = (
             labels["in-row"].replace("{row}", _short(_tidy(pen.row))).replace("{value}", said)
         )
     if pen.places > 1:
         said = labels["places"].replace("{value}", said).replace("{count}", str(pen.places))
-    boxes = " ".join(f'<span class="tick"></span>{escape(name)}' for name in names)
+    boxes = " ".join(
+        f'<span class="one"><span class="tick"></span>{escape(name)}</span>' for name in names
+    )
     new = _tidy(pen.new) or labels["cross"]
     return (
         f'<tr><th scope="row">{boxes}</th><td>{escape(said)}</td>'
