@@ -50,6 +50,47 @@ def whole(farm: str, to: str, cache: str) -> None:
     tell({"pages": result.pages, "drawn": result.drawn})
 
 
+def parts(farm: str, to: str, cache: str) -> None:
+    """Build a farm folder step by step and tell the processor seconds of each step."""
+    told: dict[str, float] = {}
+
+    def step(name: str) -> None:
+        told[name] = _processor_s() - sum(told.values())
+
+    from binder import build  # noqa: PLC0415
+    from binder.farm.check import check  # noqa: PLC0415
+    from binder.farm.load import read_folder  # noqa: PLC0415
+    from binder.output.cache import Cache  # noqa: PLC0415
+    from binder.output.phone import write_phone  # noqa: PLC0415
+    from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
+    from binder.output.site import write_site  # noqa: PLC0415
+    from binder.pages.compose import compose  # noqa: PLC0415
+
+    step("imports")
+    owner = read_folder(Path(farm))
+    checked = check(owner, DAY)
+    step("read and check")
+    records = build.weather_of(Path(farm), checked, DAY)
+    figures = build.figures_of(owner, checked, DAY, records=records)
+    step("figures")
+    made = compose(figures, owner.protocols, owner.pictures_folder)
+    step("compose")
+    out = Path(to)
+    out.mkdir()
+    write_site(made.screens or made, out)
+    write_phone(made.screens or made, out)
+    step("site and phone file")
+    render_book(made, out, options=PrintOptions("owner", cache=Cache(Path(cache))))
+    step("print")
+    tell(told)
+
+
+def _processor_s() -> float:
+    """Return the processor time of this process and of those it has ended [s]."""
+    used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+    return sum(each.ru_utime + each.ru_stime for each in used)
+
+
 def beyond(farm: str, to: str, cache: str) -> None:
     """Do all of it for a farm larger than the program takes: its own limits lifted."""
     from binder.farm import size  # noqa: PLC0415
@@ -83,7 +124,7 @@ def site(farm: str, to: str) -> None:
     build(Path(farm), Path(to), DAY, Options(site_only=True), silent)
 
 
-WORK = {each.__name__: each for each in (book, sheets, whole, beyond, one, html, site)}
+WORK = {each.__name__: each for each in (book, sheets, whole, parts, beyond, one, html, site)}
 
 
 def main() -> None:

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tests.bench import farms
+from tests.bench import commands, farms, season
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -189,6 +189,14 @@ def ratio(name: str, got: float, aim: float) -> str:
     return f"{name:<58} {got:7.3f}  aim {aim:g}: {'met' if got <= aim else 'NOT MET'}"
 
 
+def whole_commands(work: Path, rounds: int) -> None:
+    """Measure whole commands and print them, with what each is of one document's print."""
+    found = commands.measure(work, rounds)
+    say(f"\n{commands.HEAD}")
+    for row in found.values():
+        say("\n".join(row.lines()))
+
+
 def site(work: Path, rounds: int) -> Row:
     """Measure the site alone."""
     row = Row("(f) site only")
@@ -201,15 +209,21 @@ def main() -> None:
     """Measure and print."""
     wanted = argparse.ArgumentParser(description=__doc__)
     wanted.add_argument("--quick", action="store_true", help="few rounds, small farms")
+    wanted.add_argument("--commands", action="store_true", help="whole commands and no more")
     wanted.add_argument("--largest", type=int, default=SIZES[-1], help="times the pens")
     given = wanted.parse_args()
     rounds = 2 if given.quick else ROUNDS
     wanted_sizes = QUICK_SIZES if given.quick else SIZES
     sizes = [times for times in wanted_sizes if times <= given.largest]
     load = os.getloadavg()[0]
-    say(f"{os.cpu_count()} processors, load {load:.1f} at the start, {rounds} rounds\n\n{HEAD}")
+    say(f"{os.cpu_count()} processors, load {load:.1f} at the start, {rounds} rounds")
     with tempfile.TemporaryDirectory(prefix="binder-bench-") as name:
         work = Path(name)
+        whole_commands(work, rounds)
+        if given.commands:
+            return
+        season.tell_all()
+        say(f"\n{HEAD}")
         rows = compare(work, rounds)
         for row in rows.values():
             if row.seconds:

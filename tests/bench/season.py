@@ -51,10 +51,15 @@ def one(times: int, years: int) -> None:
 
 
 def main() -> None:
-    """Run each case in a process of its own, several times, and print the middle."""
+    """Play one farm where numbers say which, else each case in a process of its own."""
     if len(sys.argv) > 1:
         one(int(sys.argv[1]), int(sys.argv[2]))
         return
+    tell_all()
+
+
+def tell_all() -> None:
+    """Measure each case of `RUNS` and print it."""
     for name, (times, years, aim) in RUNS.items():
         found = []
         for _ in range(ROUNDS):
