@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from binder.figures.bands.band_charts import chart_of
 from binder.figures.bands.band_rule import is_banded
 from binder.figures.bands.farm_bands import Band
+from binder.figures.herd.breeding import EXPECTED
 from binder.pages.text import listing
 from binder.pages.views import AskView
 
@@ -66,7 +67,7 @@ def _instead(context: Context, pen: Pen, groups: Sequence[Group]) -> Mapping[str
     """Return what is said instead of sentences about what a pen has none of."""
     there = {
         "fan": bool(pen.fans),
-        "litter": any(group.litter for group in groups),
+        "litter": any(group.litter or _due(group) for group in groups),
         "boar": any(group.cls == "boar" for group in groups),
     }
     found: dict[str, str] = {}
@@ -74,6 +75,11 @@ def _instead(context: Context, pen: Pen, groups: Sequence[Group]) -> Mapping[str
         if not is_there:
             found |= context.words.section(f"asks.without.{what}")
     return found
+
+
+def _due(group: Group) -> bool:
+    """Return whether young are expected of a group: what is said of them stands ready."""
+    return any(event in EXPECTED for event, _, _ in group.dates)
 
 
 def _sentences(

@@ -113,6 +113,7 @@ def _group(context: Context, group: Group) -> GroupView:
         weight=context.show(Amount(group.weight_kg, "kg"))
         if group.weight_kg
         else context.missing,
+        weighed=bool(group.weight_kg),
         water=context.number_both(context.figures.water.groups.get(animal.called)),
         picture=animal.picture or "",
     )
@@ -270,7 +271,8 @@ def _task_words(context: Context, task: Task) -> tuple[str, str]:
     if task.key == "own":
         return context.w("task.own.task"), task.text
     if task.key == DUSK:
-        return context.w("task.dusk.task"), task.text or context.w("task.dusk.how")
+        open_ = f"{listing.sentence(task.text)} {context.w('task.dusk.still_open')}"
+        return context.w("task.dusk.task"), open_ if task.text else context.w("task.dusk.how")
     if task.key == "flush":
         sheet = context.figures.hoses[task.hose]
         bypass = sheet.hose.bypass

@@ -45,6 +45,7 @@ class GroupView:
     medicine: str
     due: Text
     weight: Text
+    weighed: bool
     water: Text
     picture: str
 

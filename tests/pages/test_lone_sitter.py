@@ -385,3 +385,79 @@ def test_a_burst_hose_has_a_valve_and_a_pan(july: Paper) -> None:
     """P6: which valve closes the creek hose, and what does Hector drink then?"""
     assert "It bursts? Close the brass valve on the post" in july.sheets["P6"]
     assert "and set a pan of water for them" in july.sheets["P6"]
+
+
+# --- a third reading -------------------------------------------------------------------------
+
+
+def test_the_night_and_the_next_look_have_one_rule(july: Paper) -> None:
+    """How does one learn how warm the night was, and does H20 or R39 say when to be back?"""
+    h20 = july.sheets["H20"]
+    assert "at its coolest, as you read it at first light" in h20
+    assert "it or the looks of R39 , whichever come first" in h20
+    assert "No answer? Phone Lemuel and Iris Tack (912-555-0144)" in july.sheets["R39"]
+
+
+def test_a_broken_dial_leads_to_a_filled_box(july: Paper) -> None:
+    """At 94 F the dampest column is empty, and an empty box said to read again."""
+    assert "Take the last filled box of the row" in july.sheets["H20"]
+    assert "dampest column" not in july.sheets["H20"]
+
+
+def test_a_persons_own_number_goes_before_the_table(july: Paper) -> None:
+    """At 96 F and 55 % the chart says 4, C7 no extra rest: the stricter counts (our choice)."""
+    assert "You: C7 , or your number if stricter" in july.sheets["H20"]
+    assert "At 4: Stop" in july.sheets["H20"]
+    assert "Your own number (You) at 4 counts first: stop" in july.sheets["R22"]
+    assert "Carry nothing: use what was set out" in july.sheets["R22"]
+
+
+def test_a_low_bin_is_told_in_time(july: Paper) -> None:
+    """The owner buys feed, and is told before it is gone (our choice)."""
+    assert "Bin low? Phone with a day's feed left" in july.sheets["F20"]
+
+
+def test_a_litter_to_come_has_its_lamp_and_its_water(july: Paper) -> None:
+    """P2 was silent of a lamp and of piglets; water-9: 1.5 L a minute for a sow in milk."""
+    p2 = july.sheets["P2"]
+    assert "The piglets' corner has a heat lamp. Its switch" in p2
+    assert "Wet her neck and legs, not the piglets" in p2
+    assert "From the birth on she needs more: keep a full heavy pan beside it" in p2
+
+
+def test_young_and_boar_stay_where_they_are(july: Paper) -> None:
+    """Weaning stood to 16 July, the stay is to 19 July; and who moves the boar?"""
+    r20 = july.sheets["R20"]
+    assert "no sitter weans them or moves them before the stay is over" in r20
+    assert "whoever drains sees to it. Still in? No draining that day, only top up" in r20
+    assert "Add nothing till then, only wet the animals" in july.sheets["M20"]
+
+
+def test_a_dry_pen_has_a_tap_and_an_amount(july: Paper) -> None:
+    """P5 and P6: how much, how often, from which tap (the example owner's notes, invented)."""
+    assert "A quart into each of two pans under the lid, every hour" in july.sheets["P5"]
+    assert "Fill the pan at the tap on the barn wall, in half buckets" in july.sheets["P6"]
+    assert "Too hot to carry? Phone Barnaby" in july.sheets["P6"]
+
+
+def test_an_open_door_and_the_dead_have_a_rule(july: Paper) -> None:
+    """R23: see that it is shut. And if it is not, and how many are there to count?"""
+    assert (
+        "Still open? Look for what is in there, count, shut it yourself" in july.sheets["R23"]
+    )
+    for sheet in ("R39", "L10"):
+        assert "Any dead? Count to the living from then on" in july.sheets[sheet]
+
+
+def test_soaked_feed_of_a_later_part_is_mixed_later(july: Paper) -> None:
+    """In three parts it stood two hours in the heat; the pocket left out the woods."""
+    for sheet in ("F20", "R21", "R23"):
+        assert "(in parts: as its part begins)" in july.sheets[sheet]
+    assert "clear what is left of the soaked feed" in july.pocket["pocket-3"]
+    assert "when the round is done clear what is left" in july.pocket["pocket-3"]
+
+
+def test_an_unknown_weight_says_nothing(july: Paper) -> None:
+    """P3: `About not recorded`. The owner's note on the nights agrees with R39."""
+    assert "About not recorded" not in july.sheets["P3"]
+    assert "after a severe day at the night hours of the short looks" in july.sheets["A20"]

@@ -233,6 +233,7 @@ class Birth:
         before, after: `water-need` of her pen on a hot day [L/day]; None where not published.
         head_before, head_after: head to count in the pen, young at the side with them.
         fed: what she is fed from the day after; None where it is not published.
+        slow_after: whether a waterer of her pen gives too little once the young are there.
     """
 
     name: str
@@ -245,6 +246,7 @@ class Birth:
     head_before: int
     head_after: int
     fed: GroupFeed | None = None
+    slow_after: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from binder.figures.stays.plan import Birth, Job, Numbers
 from binder.figures.stays.stay_days import FAN, FLOW_TEST, ONE_DAY, WALLOW, births_in
 from binder.figures.stays.stay_load import HOT
 from binder.figures.wallows import wallow_plan
-from binder.figures.water import drinking_water
+from binder.figures.water import drinkers, drinking_water
 from binder.figures.weather.daylight import RULES as DAY_RULES
 
 if TYPE_CHECKING:
@@ -137,6 +137,7 @@ def _birth(farm: Farm, due: Due, hot: DayWeather) -> Birth:
     return Birth(
         due.who, pen, due.first, last, min(due.last, last), water_before, water_after,
         _head(before, pen), _head(after, pen), fed if fed and fed.morning else None,
+        _slow(farm, after, pen),
     )  # fmt: skip
 
 
@@ -152,6 +153,15 @@ def _last_day(farm: Farm, due: Due) -> dt.date:
 
 def _water(farm: Farm, herd: Herd, hot: DayWeather, pen: str | None) -> Figure | None:
     return drinking_water.for_farm(farm, herd, hot).pens.get(pen) if pen else None
+
+
+def _slow(farm: Farm, herd: Herd, pen_id: str | None) -> bool:
+    """Return whether a waterer of a pen gives less than a herd there needs."""
+    if not pen_id:
+        return False
+    tests = drinkers.for_farm(farm, herd).tests
+    found = (tests.get(one.id) for one in farm.pen(pen_id).drinkers)
+    return any(test is not None and test.value == drinkers.FAIL for test in found)
 
 
 def _head(herd: Herd, pen: str | None) -> int:

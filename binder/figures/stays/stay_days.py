@@ -27,7 +27,8 @@ if TYPE_CHECKING:
 
 ONE_DAY = dt.timedelta(days=1)
 QUIET = ("late gestation",)  # a stage of the mother, nothing to do
-OWNERS = ("move to farrowing", "weaning")  # never a sitter's work
+WEANING = "weaning"
+OWNERS = ("move to farrowing", WEANING)  # never a sitter's work
 DAILY = EXPECTED  # told on each of their days
 WALLOW, FLOW_TEST, FAN, BLEACH_OLD = "wallow", "flow-test", "fan", "bleach-old"
 

@@ -12,7 +12,7 @@ from binder.pages.bands.charts import bands_table
 from binder.pages.claims import stated
 from binder.pages.pack.alone import BREATHS, NUMBERS
 from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
-from binder.pages.stays import stay_lines
+from binder.pages.stays import stay_lines, who_comes
 from binder.pages.text import names
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import joined
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 # Our choice: of the charts in the binder every second row and column, the hottest and the
 # dampest among them. Whoever is between two takes the hotter and the damper, as on the others.
 _EVERY = 2
-TROUBLE = "pig-in-heat-trouble"
+TROUBLE, WORK = "pig-in-heat-trouble", "work-and-rest"
 
 
 def page(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
@@ -70,8 +70,19 @@ def _beside(context: Context, plan: Plan, told: Told) -> Iterator[Text]:
     if BREATHS in told.protocols and not _has_breaths(context):
         yield context.say("pack.numbers.breaths", sheet=context.sheet(BREATHS))
     yield help_at_four(context)
+    if WORK in context.sheets:
+        yield _you(context)
     if TROUBLE in context.sheets:
         yield context.say("pack.numbers.wet", sheet=context.sheet(TROUBLE))
+
+
+def _you(context: Context) -> Rich:
+    """Return what a person's own number asks, and that the stricter of two rules counts."""
+    severe, all_hands = (
+        context.w(f"asks.do.people.{band.key}") for band in (Band.SEVERE, Band.ALL_HANDS)
+    )
+    sheet = context.sheet(WORK)
+    return context.say("pack.numbers.you", sheet=sheet, severe=severe, all_hands=all_hands)
 
 
 def help_at_four(context: Context, *, vet: bool = False) -> Rich:
@@ -82,12 +93,7 @@ def help_at_four(context: Context, *, vet: bool = False) -> Rich:
         vet: give the vet's number too, as what the pen asks names the vet.
     """
     owner = context.call("owner")
-    names = [stay_lines.who_stays(context)]
-    names += [one.name for one in context.contacts("backup") if one.name not in names]
-    names += [one.name for one in context.contacts("neighbor") if one.name not in names]
-    people = [
-        stay_lines.reached(context, one) for one in names if one != stay_lines.owner(context)
-    ]
+    people = who_comes.in_order(context)
     key = "help" if people else "help_one"
     said: list[Text] = [
         context.say(f"pack.numbers.{key}", owner=owner, people="; ".join(people))

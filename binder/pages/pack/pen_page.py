@@ -32,6 +32,14 @@ def _born(context: Context, plan: Plan, pen: PenView) -> tuple[Text, ...]:
     )
 
 
+def _least(context: Context, plan: Plan, pen: str) -> str:
+    """Return how little is too little from a waterer, also once young are born."""
+    said = [water_facts.least_flow(context, pen)]
+    if any(birth.slow_after for birth in plan.births if birth.pen == pen):
+        said.append(context.w("drinker.slow_after"))
+    return " ".join(filter(None, said))
+
+
 def page(context: Context, plan: Plan, pen: PenView) -> Filled:
     """Return the page of one pen."""
     known = {
@@ -42,7 +50,7 @@ def page(context: Context, plan: Plan, pen: PenView) -> Filled:
         "wrong": pens.wrong(context, pen),
         "water": stay_sheet.pen_water(context, plan, pen.id),
         "born": _born(context, plan, pen),
-        "least": water_facts.least_flow(context, pen.id),
+        "least": _least(context, plan, pen.id),
         "elsewhere": tuple(elsewhere(context, plan, pen.id)),
         "charts": context.sheet(NUMBERS),
         "help": numbers_page.help_at_four(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.rounds.looks import SITTER
-from binder.figures.stays.visit_card import OWN
+from binder.figures.stays.visit_card import LEFTOVERS, OWN
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.stays import stay_lines, stay_sheet, visit_meals
@@ -93,6 +93,8 @@ def _cell(context: Context, visit: Visit, pen: str) -> str:
     """Return all that one visit does at a pen, and what a number asks on top."""
     said = [_task(context, task) for task in visit.tasks.get(pen, ())[1:]]
     said[:0] = [_meal(context, meal) for meal in visit.meals if meal.pen == pen]
+    if any(task.key == LEFTOVERS and pen in task.pens for task in visit.last):
+        said.append(context.w("pocket.clear"))
     asked = visit.asked.get(pen, ())
     for number in sorted({task.at_number for task in asked}):
         names = [_task(context, task) for task in asked if task.at_number == number]

@@ -11,7 +11,7 @@ from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.pages import facts, pen_facts
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Paragraph, Points, Raw, Sheet
-from binder.pages.stays import counting, stay_lines
+from binder.pages.stays import counting, stay_lines, who_comes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -37,7 +37,7 @@ def page(context: Context, plan: Plan, more: Sequence[Block] = ()) -> Sheet:
         blocks += _stays(context, watch)
     said: tuple[Text, ...] = (
         *(stay_lines.call(context, one) for one in plan.calls),
-        *stay_lines.night(context, plan),
+        *_night(context, plan),
         *_births(context, plan),
         counting.short(context, plan),
         *((w("stay.which_higher"),) if len(plan.loads) > 1 else ()),
@@ -55,6 +55,16 @@ def page(context: Context, plan: Plan, more: Sequence[Block] = ()) -> Sheet:
         kind="pack looks",
         claims=stated.looks(context, plan),
     )
+
+
+def _night(context: Context, plan: Plan) -> tuple[str, ...]:
+    """Return what the nights ask, and whom to phone next where a helper does not answer."""
+    said = stay_lines.night(context, plan)
+    others = who_comes.in_order(context)[1:]
+    if not said or not others:
+        return said
+    more = context.w("stay.no_answer", people="; ".join(others))
+    return (" ".join((*said, more)),)
 
 
 def _births(context: Context, plan: Plan) -> Iterator[Text]:

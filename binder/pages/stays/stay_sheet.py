@@ -10,6 +10,7 @@ from markupsafe import Markup
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
 from binder.figures.figure import OUR_CHOICE
+from binder.figures.stays.stay_days import WEANING
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
 from binder.pages import pen_facts, slugs
@@ -157,7 +158,8 @@ def _due(context: Context, due: Due, *, again: bool) -> str:
     if not due.who or due.first == due.last or again:
         return what
     window = context.window(due.first, due.last)
-    return context.w("stay.due_window", what=what, window=window)
+    key = "weaning_window" if due.key == WEANING else "due_window"
+    return context.w(f"stay.{key}", what=what, window=window)
 
 
 def _whom(context: Context, due: Due) -> str:
