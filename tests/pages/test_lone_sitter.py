@@ -408,6 +408,7 @@ def test_a_persons_own_number_goes_before_the_table(july: Paper) -> None:
     """At 96 F and 55 % the chart says 4, C7 no extra rest: the stricter counts (our choice)."""
     assert "You: C7 , or your number if stricter" in july.sheets["H20"]
     assert "At 4: Stop" in july.sheets["H20"]
+    assert "You at 4: Stop. Only an animal's life" in july.pocket["pocket-2"]
     assert "Your own number (You) at 4 counts first: stop" in july.sheets["R22"]
     assert "Carry nothing: use what was set out" in july.sheets["R22"]
 

@@ -71,18 +71,23 @@ def _beside(context: Context, plan: Plan, told: Told) -> Iterator[Text]:
         yield context.say("pack.numbers.breaths", sheet=context.sheet(BREATHS))
     yield help_at_four(context)
     if WORK in context.sheets:
-        yield _you(context)
+        yield own_number(context, "pack.numbers.you", context.sheet(WORK))
     if TROUBLE in context.sheets:
         yield context.say("pack.numbers.wet", sheet=context.sheet(TROUBLE))
 
 
-def _you(context: Context) -> Rich:
-    """Return what a person's own number asks, and that the stricter of two rules counts."""
+def own_number(context: Context, word: str, sheet: Text = "") -> Rich:
+    """Return what a person's own number asks, beside the sheet of work and rest.
+
+    Args:
+        context: of the pack.
+        word: the line, which names `{severe}` and `{all_hands}`.
+        sheet: whose minutes of rest count unless the number is stricter, where it names one.
+    """
     severe, all_hands = (
         context.w(f"asks.do.people.{band.key}") for band in (Band.SEVERE, Band.ALL_HANDS)
     )
-    sheet = context.sheet(WORK)
-    return context.say("pack.numbers.you", sheet=sheet, severe=severe, all_hands=all_hands)
+    return context.say(word, sheet=sheet, severe=severe, all_hands=all_hands)
 
 
 def help_at_four(context: Context, *, vet: bool = False) -> Rich:

@@ -51,8 +51,10 @@ def sides(
     bodies = (
         _asks(context, used),
         numbers_page.charts(context, used, _MOST_CHARTS)
-        + Markup("<p>{}</p><p>{}</p>").format(
-            context.w("pocket.between"), names.one_higher(context)
+        + Markup("<p>{}</p><p>{}</p><p>{}</p>").format(
+            context.w("pocket.between"),
+            names.one_higher(context),
+            numbers_page.own_number(context, "pocket.you"),
         ),
         rounds(context, plan),
         _emergencies(urgent) + _log(context, plan),
