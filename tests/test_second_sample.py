@@ -17,7 +17,7 @@ from tests.proof.second import reader
 
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    ("program", "count"), [("run", 12), ("warm", 4), ("packs", 3)], ids=["run", "warm", "packs"]
+    ("program", "count"), [("run", 12), ("warm", 8), ("packs", 3)], ids=["run", "warm", "packs"]
 )
 def test_nothing_is_found(program: str, count: int) -> None:
     """The first farms, edits and sequences of each, always the same."""

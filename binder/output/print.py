@@ -44,6 +44,7 @@ _FONT_FILES = {  # as the PDF calls them
     "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
 }
 NONE_STAY: Mapping[str, SheetAge] = {}
+_TURNS = 6  # of drawing the list of sheets until it fits its own length
 _LAYOUT = "4"  # counts up when this module puts other things on a sheet than before
 
 
@@ -257,7 +258,7 @@ class _Printer:
         """
         at, given = place_of_list(ring)
         rest = [page for page in ring if page is not given]
-        guess = 1
+        guess, turn = 1, 0
         while True:
             lines = tuple(
                 replace(line, mark=stay.get(line.slug, line.mark))
@@ -265,9 +266,11 @@ class _Printer:
             )
             page = list_page(lines, self.book, at, given)
             self.draw([page])
-            if self._sides(page.slug) == guess:
+            sides, turn = self._sides(page.slug), turn + 1
+            # A list that its own count makes longer and shorter in turn never settles.
+            if sides == guess or turn == _TURNS:
                 return [*rest[:at], page, *rest[at:]], lines
-            guess = self._sides(page.slug)
+            guess = sides
 
     def join(self, pages: Sequence[Page], title: str) -> _Drawing:
         """Return one file of drawn sheets, from the cache where the same was joined before."""

@@ -92,7 +92,7 @@ def measure(work: Path, rounds: int) -> dict[str, Command]:
 
 def run(row: Command, typed: Sequence[str], cache: Path) -> None:
     """Run `binder` once and note what it and its processes used."""
-    command = [sys.executable, "-m", "binder", *typed]
+    command = [sys.executable, "-P", "-m", "binder", *typed]
     begun = time.perf_counter()
     with subprocess.Popen(
         command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=_apart(cache)

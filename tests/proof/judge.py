@@ -195,7 +195,7 @@ class _Reader(HTMLParser):
             self.faults.append(f"<{tag}> carries a script")
         if tag in {"td", "th", "dd", "li", "h1", "h2"}:
             self._cell = ""
-        if tag in {"img", "svg", "input"}:
+        if tag in {"img", "svg", "input"} or "tick" in given.get("class", "").split():
             self._cell += "picture"
         if tag not in _VOID:
             self._open.append((tag, given.get("class", "")))

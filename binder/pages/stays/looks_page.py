@@ -103,7 +103,7 @@ def _rows(context: Context, plan: Plan, watch: Watch) -> Iterator[Markup]:
     by = {SITTER: context.w("looks.you"), NOBODY: context.w("looks.nobody")}
     box = Markup('<span class="tick"></span>')
     for look, minutes in zip(watch.looks, watch.minutes, strict=True):
-        marks = (box if pen in look.pens else "" for pen in plan.pens)
+        marks = (box if pen in look.pens else context.w("looks.no_look") for pen in plan.pens)
         cells = (*marks, pen_facts.minutes(minutes), by.get(look.by, look.by))
         row = Markup("").join(Markup("<td>{}</td>").format(cell) for cell in cells)
         yield Markup('<tr><th scope="row">{}</th>{}</tr>').format(context.clock(look.hour), row)
