@@ -462,3 +462,21 @@ def test_an_unknown_weight_says_nothing(july: Paper) -> None:
     """P3: `About not recorded`. The owner's note on the nights agrees with R39."""
     assert "About not recorded" not in july.sheets["P3"]
     assert "after a severe day at the night hours of the short looks" in july.sheets["A20"]
+
+
+@pytest.mark.parametrize(
+    ("sheet", "words"),
+    [
+        ("E1", "No signal? Wet it well, go call, come back"),
+        ("E7", "All dry, lights on? Breaker PUMP, Box in the well house: reset once"),
+        ("E15", "Hook it and go. Steps 2 to 4 are over"),
+        ("E16", "leave out steps 4 and 5. Watch from behind a shut gate"),
+        ("E18", "911 if you stop sweating or get worse"),
+        ("E19", "Beside a living mother do not reach in: leave it"),
+    ],
+)
+def test_an_emergency_says_what_a_lone_sitter_does(july: Paper, sheet: str, words: str) -> None:
+    """No signal, thunder, grown pigs, oneself, dead young (common practice, no source)."""
+    assert words in next(
+        text for name, text in july.sheets.items() if set(sheet.split()) & set(name.split())
+    )
