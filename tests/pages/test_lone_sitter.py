@@ -468,7 +468,7 @@ def test_an_unknown_weight_says_nothing(july: Paper) -> None:
     ("sheet", "words"),
     [
         ("E1", "No signal? Wet it well, go call, come back"),
-        ("E7", "All dry, lights on? Breaker PUMP, Box in the well house: reset once"),
+        ("E7", "Lights on? Breaker PUMP, Box in the well house: once"),
         ("E15", "Hook it and go. Steps 2 to 4 are over"),
         ("E16", "leave out steps 4 and 5. Watch from behind a shut gate"),
         ("E18", "911 if you stop sweating or get worse"),
