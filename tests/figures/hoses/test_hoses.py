@@ -66,13 +66,13 @@ def test_a_flush_runs_out_one_and_a_half_times_what_it_holds() -> None:
 
 @given(length_m=st.floats(0, 500))
 def test_volume_and_pressure_grow_with_length(length_m: float) -> None:
-    """Twice the hose holds twice the water and loses twice the pressure."""
+    """Twice the hose: twice the water, twice the pressure lost, where 0.05 kPa is none."""
     held, twice = (hose_volume(0.02, m).amount.value for m in (length_m, 2 * length_m))
     assert twice == pytest.approx(2 * held)
     lost, more = (
         hose_pressure_loss(0.02, m, 10.0).amount.value for m in (length_m, 2 * length_m)
     )
-    assert more == pytest.approx(2 * lost)
+    assert more == pytest.approx(2 * lost, abs=2 * 0.05)
 
 
 def test_flow_of_nothing_is_refused() -> None:
