@@ -332,6 +332,13 @@ def area_of(module: str) -> str:
     return area if layer == "figures" and area in AREAS else ""
 
 
+def folder_of(module: str) -> str:
+    """Return the folder of pages that a module lies in, empty for what lies in none."""
+    layer, _, rest = module.partition(".")
+    folder = MODULES[module].parent.relative_to(PACKAGE / layer) if rest else Path()
+    return folder.parts[0] if layer == "pages" and folder.parts else ""
+
+
 def breaches_between_areas(module: str, tree: ast.Module) -> list[str]:
     """Return where an area of figures knows one that comes after it in the list."""
     area = area_of(module)
@@ -424,6 +431,15 @@ def test_a_circle_is_seen() -> None:
 def test_areas_point_one_way() -> None:
     """No area of figures knows one that comes after it, in types either."""
     assert breaches(breaches_between_areas) == []
+
+
+def test_folders_of_pages_know_each_other_one_way() -> None:
+    """Of two folders of pages one can be read first; what lies in none serves them all."""
+    knows: dict[str, set[str]] = {}
+    for name in filter(folder_of, MODULES):
+        known = {each.module for each in imports(parsed(name)) if each.module in MODULES}
+        knows.setdefault(folder_of(name), set()).update(map(folder_of, known))
+    assert circles({one: others - {one, ""} for one, others in knows.items()}) == []
 
 
 def test_areas_have_one_name_in_every_layer() -> None:

@@ -9,6 +9,7 @@ from binder.farm.model.public import amounts_differ
 from binder.pages import facts, front, numbers, pen_facts
 from binder.pages.art.pictures import pocket, ready
 from binder.pages.bands import finder_table
+from binder.pages.book import names
 from binder.pages.book.assemble import dead_links, page_of, page_of_protocol, shown_pictures
 from binder.pages.book.our_choice import apart
 from binder.pages.book.plan import NONE, outdated, place, plan_of
@@ -18,7 +19,7 @@ from binder.pages.page import PRINT_ONLY, Book, Foot, Page, Tab
 from binder.pages.sheet import Sheet
 from binder.pages.stays import agenda
 from binder.pages.tags import tags
-from binder.pages.text import names, words
+from binder.pages.text import words
 from binder.pages.text.protocol_file import Protocol
 from binder.pages.whole import Whole
 from binder.problems import Problem, ProblemsError

@@ -8,10 +8,11 @@ from markupsafe import Markup
 
 from binder.pages import facts, pens, slugs
 from binder.pages.art.qr import qr_svg
+from binder.pages.book import names
 from binder.pages.people.contacts_sheet import calls
 from binder.pages.sheet import Block, Filled, Heading, Sheet, Table
 from binder.pages.stays import stay_sheet
-from binder.pages.text import names, template
+from binder.pages.text import template
 from binder.pages.text.rich import Link, Rich, joined, rich
 
 if TYPE_CHECKING:

@@ -15,11 +15,12 @@ from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import work_out
 from binder.pages import facts, pen_facts
+from binder.pages.book import names
 from binder.pages.context import Context
 from binder.pages.feed import feed_facts
 from binder.pages.power import equipment_facts
 from binder.pages.tags import tags
-from binder.pages.text import names, words
+from binder.pages.text import words
 from binder.pages.text.farm_names import in_order
 from binder.pages.text.listing import sentences
 from binder.pages.water import water_facts

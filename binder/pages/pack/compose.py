@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.pages import facts, pen_facts, slugs
 from binder.pages.art.pictures import ready
+from binder.pages.book import names
 from binder.pages.book.assemble import page_of, page_of_protocol, shown_pictures
 from binder.pages.book.our_choice import unmarked
 from binder.pages.book.plan import plan_of
@@ -18,7 +19,7 @@ from binder.pages.pack.contents import Beside
 from binder.pages.pack.told import Told
 from binder.pages.page import Book, Page, Paper
 from binder.pages.tags import tags
-from binder.pages.text import names, words
+from binder.pages.text import words
 from binder.pages.whole import Whole
 from binder.problems import ProblemsError
 

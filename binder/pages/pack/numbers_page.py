@@ -9,11 +9,11 @@ from markupsafe import Markup
 from binder.figures.bands.band_rule import PEOPLE, Band
 from binder.pages import slugs
 from binder.pages.bands.charts import bands_table
+from binder.pages.book import names
 from binder.pages.claims import stated
 from binder.pages.pack.alone import BREATHS, NUMBERS
 from binder.pages.sheet import Block, Heading, Paragraph, Raw, Sheet, Table
 from binder.pages.stays import stay_lines, who_comes
-from binder.pages.text import names
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import joined
 

@@ -10,12 +10,12 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_rule import Band
 from binder.pages import slugs
+from binder.pages.book import names
 from binder.pages.book.our_choice import unmarked
 from binder.pages.pack import numbers_page
 from binder.pages.pack.pocket_rounds import rounds
 from binder.pages.page import Page
 from binder.pages.people.contacts_sheet import calls
-from binder.pages.text import names
 from binder.pages.text.listing import sentence, upper_first
 
 if TYPE_CHECKING:
