@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 Plain = dict[str, "Plain"] | list["Plain"] | str | None
 Path_ = tuple[str | int, ...]
 
+_SHORTER = {"animals.yaml": "write animals that live alike as a group"}
 LARGEST_BYTES = 2_000_000  # our choice: a farm of 10,000 single animals is about half of this
 DEEPEST = 12  # our choice: the farm folder's own deepest value lies five levels down
 
@@ -99,10 +100,8 @@ def text_of(path: Path, label: str) -> str:
     except OSError as error:
         raise _one(Place(label), f"cannot be read: {error.strerror or error}") from error
     if len(raw) > LARGEST_BYTES:
-        message = (
-            f"is larger than {LARGEST_BYTES:,} bytes; write animals that live alike as a group"
-        )
-        raise _one(Place(label), message)
+        advice = _SHORTER.get(path.name, "keep what a sitter may need, and take out the rest")
+        raise _one(Place(label), f"is larger than {LARGEST_BYTES:,} bytes; {advice}")
     if raw.startswith(_OFFICE):
         message = "was saved by a spreadsheet or word processor; save it as plain text (UTF-8)"
         raise _one(Place(label), message)

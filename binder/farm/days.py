@@ -1,4 +1,4 @@
-"""What the calendar says against a farm's records: days to come, and what was left out."""
+"""What calendar and time zone say against a farm's records: days to come, what was left out."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import datetime as dt
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from binder.farm import tables
+from binder.farm import tables, zones
 from binder.farm.model import Happened
 from binder.farm.model.lists import marked
 from binder.farm.text import leaves
@@ -48,6 +48,7 @@ def _day(text: str) -> dt.date | None:
 def notes(written: Written, farm: Farm, on: dt.date) -> list[Problem]:
     """Return what is probably a slip, yet may be so: for a farm whose files hold no mistake."""
     found = {
+        "farm.yaml": _far_off(farm),
         "stays.yaml": [*_over(farm, on), *_overlaps(farm, on)],
         "animals.yaml": [*_unrecorded(farm, on), *_twice(farm)],
     }
@@ -56,6 +57,18 @@ def notes(written: Written, farm: Farm, on: dt.date) -> list[Problem]:
         for name, document in written.documents.items()
         for path, message in found.get(name, ())
     ]
+
+
+def _far_off(farm: Farm) -> list[Remark]:
+    """Return that the farm lies where hardly anybody lives by the clock it names."""
+    place = farm.about.place
+    if place.timezone is None or place.latitude is None or place.longitude is None:
+        return []
+    wrong = zones.too_far(place.timezone, place.latitude, place.longitude, "near")
+    if not wrong:
+        return []
+    where = f"{place.timezone}, which lies about {zones.position(place.timezone)}"
+    return [(("place", wrong), f"is far from {where}; check both")]
 
 
 def _over(farm: Farm, on: dt.date) -> Iterator[Remark]:

@@ -101,9 +101,9 @@ def _zone(place: Spot) -> Iterator[Contradiction]:
         return
     wrong = zones.too_far(place.timezone, place.latitude, place.longitude)
     if wrong:
-        where = " and ".join(f"{degrees:.1f}" for degrees in zones.places()[place.timezone])
         message = (
-            f"does not go with {place.timezone}, which lies about {where}; check both, "
+            f"does not go with {place.timezone}, which lies about "
+            f"{zones.position(place.timezone)}; check both, "
             "and the sign: south and west are below nought"
         )
         yield ("place", wrong), message

@@ -38,6 +38,11 @@ def places() -> Mapping[str, LatLon]:
     return MappingProxyType({zone: _degrees(at) for zone, (_, at) in _zones().items()})
 
 
+def position(zone: str) -> str:
+    """Return where a zone's principal place lies, as it is told: `40.7 and -74.0`."""
+    return " and ".join(f"{degrees:.1f}" for degrees in places()[zone])
+
+
 def _zones() -> Mapping[str, tuple[str, str]]:
     """Return country code and position of each zone as zone.tab has them; older names too."""
     found: dict[str, tuple[str, str]] = {}
@@ -74,15 +79,22 @@ def _signed(sign: str, degrees: str, minutes: str, seconds: str | None) -> float
     return -size if sign == "-" else size
 
 
-def too_far(zone: str, latitude: float, longitude: float) -> str:
-    """Return which of `latitude` and `longitude` does not go with the zone, else nothing."""
+def too_far(zone: str, latitude: float, longitude: float, limit: str = "zone") -> str:
+    """Return which of `latitude` and `longitude` does not go with the zone, else nothing.
+
+    Args:
+        zone: as the time zone database names it.
+        latitude: of the farm [degrees], north positive.
+        longitude: of the farm [degrees], east positive.
+        limit: of `check_rules.csv`: `zone`, what cannot be, or `near`, what is seldom so.
+    """
     known = places().get(zone)
     if known is None:
         return ""
     around = abs(longitude - known[1]) % 360
     most = tables.by("check_rules", "rule")
-    if abs(latitude - known[0]) > float(most["zone latitude"]["most"]):
+    if abs(latitude - known[0]) > float(most[f"{limit} latitude"]["most"]):
         return "latitude"
-    if min(around, 360 - around) > float(most["zone longitude"]["most"]):
+    if min(around, 360 - around) > float(most[f"{limit} longitude"]["most"]):
         return "longitude"
     return ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -50,30 +50,36 @@ def read_folder(folder: Path, asked: Asked) -> tuple[Record, ...]:
     paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in ENDINGS)
     led_out = [path for path in paths if not leads_inside(folder.parent, path)]
     if led_out:
-        raise ProblemsError(Problem(Place(quotable(path.name)), "", OUT) for path in led_out)
-    return read_files(paths, asked)
+        places = (Place(f"{folder.name}/{quotable(path.name)}") for path in led_out)
+        raise ProblemsError(Problem(place, "", OUT) for place in places)
+    return read_files(paths, asked, f"{folder.name}/")
 
 
-def read_files(paths: Iterable[Path], asked: Asked) -> tuple[Record, ...]:
+def read_files(paths: Iterable[Path], asked: Asked, inside: str = "") -> tuple[Record, ...]:
     """Return the records of weather files, in their order.
+
+    Args:
+        paths: where they lie.
+        asked: what their hours are put to.
+        inside: the folder of the farm that they lie in, as problems name it.
 
     Raises:
         ProblemsError: all that is wrong with any of them.
     """
     faults = Faults()
-    found = [faults.of(read_file, path, asked) for path in paths]
+    found = [faults.of(read_file, path, asked, inside) for path in paths]
     if faults.problems:
         raise ProblemsError(faults.problems)
     return tuple(record for record in found if record is not None)
 
 
-def read_file(path: Path, asked: Asked) -> Record:
-    """Return the record of one weather file.
+def read_file(path: Path, asked: Asked, inside: str = "") -> Record:
+    """Return the record of one weather file; what is wrong names it with `inside` before.
 
     Raises:
         ProblemsError: what is wrong with it.
     """
-    name = quotable(path.name)
+    name = f"{inside}{quotable(path.name)}"
     if path.exists() and not path.is_file():  # a pipe would be waited for without end
         raise ProblemsError([Problem(Place(name), "", "is not a file")])
     try:
@@ -86,7 +92,7 @@ def read_file(path: Path, asked: Asked) -> Record:
         raw = path.read_bytes()
     except OSError as error:
         raise ProblemsError([Problem(Place(name), "", "cannot be opened")]) from error
-    return read_text(_text(raw, name), name, asked)
+    return replace(read_text(_text(raw, name), name, asked), file=quotable(path.name))
 
 
 def _text(raw: bytes, name: str) -> str:

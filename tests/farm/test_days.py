@@ -61,6 +61,30 @@ def test_what_has_happened_lies_behind(
     check(written)
 
 
+@pytest.mark.parametrize(
+    ("place", "said"),
+    [
+        # A slip of one figure: 31.55 lies in Georgia, 61.55 in Hudson Bay.
+        (("61.55", "-82.12", "America/New_York"), "farm.yaml:4:13  place > latitude: is far"),
+        (("31.55", "-42.12", "America/New_York"), "farm.yaml:5:14  place > longitude: is far"),
+        # Where people live by the clock of a far town; from memory, to a tenth of a degree.
+        (("24.5", "-81.8", "America/New_York"), ""),  # Key West
+        (("49.0", "-122.8", "America/Los_Angeles"), ""),  # Blaine
+        (("69.0", "33.1", "Europe/Moscow"), ""),  # Murmansk
+        (("8.1", "77.5", "Asia/Kolkata"), ""),  # Kanyakumari
+        (("-15.8", "128.7", "Australia/Perth"), ""),  # Kununurra
+        (("61.55", "-82.12", "UTC"), ""),
+    ],
+)
+def test_a_farm_far_from_its_clock_is_noted(
+    farm_folder: FarmFolder, place: tuple[str, str, str], said: str
+) -> None:
+    """It may be so, and the owner is asked to look; nobody is refused for living far out."""
+    lines = "name: A\nplace:\n  address: B\n  latitude: %s\n  longitude: %s\n  timezone: %s\n"
+    found = noted(farm_folder, {"farm.yaml": lines % place})
+    assert [note[: len(said)] for note in found] == ([said] if said else [])
+
+
 @pytest.mark.parametrize(("day", "said"), [("2026-06-01", 0), ("2026-06-02", 1)])
 def test_today_has_happened(farm_folder: FarmFolder, day: str, said: int) -> None:
     """What was done on the day itself is done; on the day after it is not."""

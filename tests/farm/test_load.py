@@ -101,6 +101,20 @@ def test_a_later_problem_finds_its_line(farm_folder: FarmFolder) -> None:
     assert written.located(elsewhere) is elsewhere
 
 
+@pytest.mark.parametrize(
+    ("name", "advice"),
+    [("protocols/x1-long.md", "keep what a sitter may need"), ("animals.yaml", "as a group")],
+)
+def test_what_is_too_large_is_told_for_what_it_is(
+    farm_folder: FarmFolder, name: str, advice: str
+) -> None:
+    """A protocol of two megabytes is no crowd of animals."""
+    folder = farm_folder({**SMALL, name: "# long\n" * 300_000})
+    [problem] = read_folder(folder).problems
+    assert problem.place.file == name
+    assert advice in problem.message
+
+
 def test_a_ledger_is_not_a_stray_file(farm_folder: FarmFolder) -> None:
     """The ledger that a hand-over writes lies beside the farm's files and is no mistake."""
     folder = farm_folder({**SMALL, "ledger.yaml": "sheets: {}\n"})

@@ -161,7 +161,11 @@ def test_everything_wrong_in_several_files_is_told_at_once(tmp_path: Path) -> No
     (tmp_path / "notes.md").write_text("not weather", encoding="utf-8")
     with pytest.raises(ProblemsError) as caught:
         read_folder(tmp_path, ASKED)
-    assert [problem.place.file for problem in caught.value.problems] == ["a.csv", "b.csv"]
+    inside = tmp_path.name
+    told = [problem.place.file for problem in caught.value.problems]
+    assert told == [f"{inside}/a.csv", f"{inside}/b.csv"]  # so that the owner finds them
+    with pytest.raises(ProblemsError, match=r"^a\.csv"):  # from elsewhere: the name alone
+        read_file(tmp_path / "a.csv", ASKED)
     assert [record.file for record in read_files([tmp_path / "c.csv"], ASKED)] == ["c.csv"]
     assert read_folder(tmp_path / "none", ASKED) == ()
     assert MOST_BYTES < 2_000_000_000
@@ -174,5 +178,5 @@ def test_what_is_no_file_is_not_waited_for(
     """A pipe called `own.csv`: nobody writes into it, so reading it would never end."""
     (tmp_path / "weather").mkdir()
     make(tmp_path / "weather" / "own.csv")
-    with pytest.raises(ProblemsError, match="is not a file"):
+    with pytest.raises(ProblemsError, match=r"^weather/own\.csv  is not a file"):
         read_folder(tmp_path / "weather", ASKED)
