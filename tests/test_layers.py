@@ -108,7 +108,8 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),
     "pikepdf": frozenset({"output.join"}),
-    "PIL": frozenset({"pages.art.pictures"}),
+    # Heads are judged when the farm is read, whole pictures made ready when a page shows them.
+    "PIL": frozenset({"farm.pictures", "pages.art.pictures"}),
     "pint": frozenset({"conversion"}),
     "platformdirs": frozenset({"output.cache"}),
     "psychrolib": frozenset({"science.humidity"}),

@@ -1,9 +1,13 @@
-"""The farm's pictures, judged by their first bytes: nothing is decoded, whatever it claims."""
+"""The farm's pictures, judged by their heads: no picture is unpacked, whatever it claims."""
 
 from __future__ import annotations
 
+import warnings
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, BinaryIO
+
+from PIL.JpegImagePlugin import JpegImageFile
+from PIL.PngImagePlugin import PngImageFile
 
 from binder.problems import Place, Problem, did_you_mean, quotable
 from binder.yamlfile import named
@@ -23,14 +27,8 @@ MOST_PIXELS = 120_000_000
 _MOST_SUGGESTED = 200  # pictures among which the nearest name is looked for: our choice
 ENDINGS = (".png", ".jpg", ".jpeg")
 
-_PNG = b"\x89PNG\r\n\x1a\n"
-_JPEG = b"\xff\xd8\xff"
-# Start of frame: the marker segments of a JPEG that give its size (ITU-T T.81, table B.1).
-_FRAMES = frozenset(
-    {0xC0, 0xC1, 0xC2, 0xC3, 0xC5, 0xC6, 0xC7, 0xC9, 0xCA, 0xCB, 0xCD, 0xCE, 0xCF}
-)
-_BARE = frozenset({0x01, *range(0xD0, 0xD8)})  # markers without a length
-_MOST_SEGMENTS = 2_000  # our choice: a file that hides its size behind more is none we want
+# The kinds that browsers and print share; Pillow reads the head of each.
+_KINDS = (PngImageFile, JpegImageFile)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,60 +45,40 @@ def look(path: Path) -> Picture:
     if not path.is_file():
         return Picture(fault="is not a file")
     try:
-        size = path.stat().st_size
+        bytes_long = path.stat().st_size
+        if bytes_long > LARGEST_BYTES:  # before a line of it is read
+            megabytes = bytes_long / 1024 / 1024
+            fault = f"is {megabytes:,.0f} MB large; 20 MB are the most, so save it smaller"
+            return Picture(fault=fault)
         with path.open("rb") as stream:
-            found = _size(stream)
+            size = _size(stream)
     except OSError as error:
         return Picture(fault=f"cannot be read: {error.strerror or error}")
-    if found is None:
+    if size is None:
         return Picture(fault="is not a PNG or JPEG picture; save it as one of them")
-    return Picture(*found, fault=_too_large(size, *found))
+    return Picture(*size, fault=_too_large(*size))
 
 
-def _too_large(size_bytes: int, width: int, height: int) -> str:
-    if size_bytes > LARGEST_BYTES:
-        megabytes = size_bytes / 1024 / 1024
-        return f"is {megabytes:,.0f} MB large; 20 MB are the most, so save it smaller"
+def _too_large(width: int, height: int) -> str:
     if max(width, height) > LONGEST_SIDE_PX or width * height > MOST_PIXELS:
         return f"measures {width:,} x {height:,} px; {LONGEST_SIDE_PX:,} a side are the most"
-    if min(width, height) < 1:
-        return "has no size; save it again as PNG or JPEG"
     return ""
 
 
 def _size(stream: BinaryIO) -> tuple[int, int] | None:
-    """Return width and height [px] as the file states them, None where it is neither kind."""
-    head = stream.read(24)
-    if head.startswith(_PNG):
-        if len(head) < 24 or head[12:16] != b"IHDR":
-            return None
-        return int.from_bytes(head[16:20], "big"), int.from_bytes(head[20:24], "big")
-    if head.startswith(_JPEG):
-        stream.seek(2)
-        return _jpeg_size(stream)
-    return None
+    """Return width and height [px] as the head states them, None where it is neither kind.
 
-
-def _jpeg_size(stream: BinaryIO) -> tuple[int, int] | None:
-    """Return the size that the first frame header states, skipping the segments before it."""
-    for _ in range(_MOST_SEGMENTS):
-        marker = stream.read(2)
-        if len(marker) < 2 or marker[0] != 0xFF:
-            return None
-        if marker[1] == 0xFF:  # padding before a marker
-            stream.seek(-1, 1)
+    The readers of each kind are asked by name: opened the usual way, a picture that claims too
+    many pixels would be refused without telling its size.
+    """
+    for kind in _KINDS:
+        stream.seek(0)
+        try:
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")  # odd notes beside the picture
+                return kind(stream).size
+        except (SyntaxError, ValueError, OSError):
             continue
-        if marker[1] in _BARE:
-            continue
-        length = int.from_bytes(stream.read(2), "big")
-        if marker[1] in _FRAMES:
-            frame = stream.read(5)
-            if len(frame) < 5:
-                return None
-            return int.from_bytes(frame[3:5], "big"), int.from_bytes(frame[1:3], "big")
-        if length < 2:
-            return None
-        stream.seek(length - 2, 1)
     return None
 
 

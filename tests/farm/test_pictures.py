@@ -1,12 +1,13 @@
-"""Pictures are judged by their first bytes.
+"""Pictures are judged by their heads.
 
-The pictures are made by Pillow, which writes PNG (W3C, third edition, 11.2.1) and JPEG (ITU-T
-T.81, B.2.2) by the book; the sizes it was told are the ones that must be read.
+Pillow writes and reads them; that it does so by the book is held by two heads typed from the
+standards: PNG (W3C, third edition, 11.2.1) and JPEG (ITU-T T.81, B.2.2 and B.2.3).
 """
 
 from __future__ import annotations
 
 import io
+import zlib
 from typing import TYPE_CHECKING, Literal
 
 import pytest
@@ -35,7 +36,8 @@ def made(
 def png_claiming(width: int, height: int) -> bytes:
     """Return the first bytes of a PNG that says it is so large, and nothing after."""
     whole = made("PNG", (1, 1))
-    return whole[:16] + width.to_bytes(4, "big") + height.to_bytes(4, "big") + whole[24:]
+    head = b"IHDR" + width.to_bytes(4, "big") + height.to_bytes(4, "big") + whole[24:29]
+    return whole[:12] + head + zlib.crc32(head).to_bytes(4, "big") + whole[33:]
 
 
 def kept(folder: Path, name: str, data: bytes) -> Path:
@@ -59,6 +61,20 @@ def test_sizes_are_read_from_the_head(tmp_path: Path, size: tuple[int, int]) -> 
     ):
         found = pictures.look(kept(tmp_path, "picture", data))
         assert (found.width_px, found.height_px, found.fault) == (*size, "")
+
+
+def test_heads_typed_from_the_standards_are_read(tmp_path: Path) -> None:
+    """Both state 300 x 200 pixels: 0x012C and 0x00C8; in a JPEG the height comes first."""
+    ihdr = b"IHDR" + bytes.fromhex("0000012C 000000C8 08 02 00 00 00")
+    crc = zlib.crc32(ihdr).to_bytes(4, "big")
+    png = b"\x89PNG\r\n\x1a\n" + (13).to_bytes(4, "big") + ihdr + crc
+    png += bytes(4) + b"IDAT" + zlib.crc32(b"IDAT").to_bytes(4, "big")
+    frame = "FFC0 0011 08 00C8 012C 03 01 11 00 02 11 00 03 11 00"
+    scan = "FFDA 000C 03 01 00 02 00 03 00 00 3F 00"
+    jpeg = bytes.fromhex(f"FFD8 {frame} {scan}")
+    for data in (png, jpeg):
+        found = pictures.look(kept(tmp_path, "picture", data))
+        assert (found.width_px, found.height_px, found.fault) == (300, 200, "")
 
 
 @pytest.mark.parametrize(
@@ -98,7 +114,7 @@ def test_padding_before_a_marker_is_skipped(tmp_path: Path) -> None:
         (12_001, 1, "measures 12,001 x 1 px; 12,000 a side are the most"),
         (12_000, 10_001, "measures 12,000 x 10,001 px; 12,000 a side are the most"),
         (2**31 - 1, 2**31 - 1, "measures 2,147,483,647 x 2,147,483,647 px; 12,000 a side"),
-        (0, 5, "has no size; save it again as PNG or JPEG"),
+        (0, 5, "is not a PNG or JPEG picture"),  # W3C PNG 11.2.1: nought is no width
     ],
 )
 def test_a_picture_that_would_fill_the_memory_is_refused(
