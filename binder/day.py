@@ -12,7 +12,7 @@ from binder.farm.logbook.entries import read_logs
 from binder.farm.logbook.learned import learned
 from binder.figures.day.farm_day import position_of
 from binder.figures.weather.daylight import day_of
-from binder.figures.weather.forecast import day_air, read_hours
+from binder.figures.weather.forecast import day_air
 from binder.figures.weather.hot_days import DayWeather, hours
 from binder.output.day import write_day
 from binder.pages import findings
@@ -24,6 +24,7 @@ from binder.pages.season import mends_text
 from binder.pages.text import words
 from binder.places import HOME
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
+from binder.weather.hours import parse_day
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -187,7 +188,7 @@ def _air(farm: Farm, position: Position, asked: Asked) -> DayAir:
     name, text = _forecast(farm, position, asked.forecast)
     if fetch.is_forecast(text):
         text = fetch.as_record(text, name)
-    return day_air(position, asked.on, read_hours(text, name, asked.on))
+    return day_air(position, asked.on, parse_day(text, name, asked.on))
 
 
 def _forecast(farm: Farm, position: Position, file: Path | None) -> tuple[str, str]:

@@ -70,9 +70,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
             "farm.model",
             "science",
             "weather.record",
-            # The text of hours; the heading that a table of hours has for its time.
-            "weather.hours",
-            "weather.logger",
+            "weather.hours",  # the text of `weather.csv`
         }
     ),
     "figures.published": frozenset({"problems", "data", "figures"}),

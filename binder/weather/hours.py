@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from binder.science.humidity import DRIEST_FOR_DEW_POINT_PCT, FULL_RH_PCT, dew_point_c
-from binder.weather.logger import read_logger
+from binder.weather.logger import dated, read_logger
 from binder.weather.raw import farm_clock
 from binder.weather.record import Hour
 from binder.weather.sense import COLDEST_C, by_line
@@ -45,6 +45,21 @@ def parse_hours(text: str, name: str, zone: str = "") -> tuple[Hour, ...]:
         hour_of(row, farm_clock(row.at, zone) if sheet.is_standard else row.at)
         for row in sheet.rows
     )
+
+
+def parse_day(text: str, name: str, on: dt.date) -> tuple[Hour, ...]:
+    """Return the readings of a table of one day's hours, or of whatever `parse_hours` reads.
+
+    Args:
+        text: columns hour or time, temperature, and dew point or humidity.
+        name: the file as the owner knows it.
+        on: the day of a table with hours only.
+
+    Raises:
+        ProblemsError: everything unreadable, line by line.
+    """
+    lines = text.removeprefix("\ufeff").splitlines() or [""]
+    return parse_hours("\n".join(dated(lines, on)), name)
 
 
 def sheet_of(lines: list[str], name: str) -> Sheet:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import datetime as dt
+import io
 import re
 from dataclasses import dataclass
 
@@ -30,6 +31,7 @@ ORDERS = {
     "day/month/year": "%d/%m/%Y %H:%M",
     "day.month.year": "%d.%m.%Y %H:%M",
 }
+HOUR, ON_THE_HOUR = "hour", ":00"  # of a table for a single day
 SEMICOLON, COMMA = ";", ","
 _HEADING = re.compile(
     r"(?P<name>[a-z]+(?:[ _]point)?)\s*(?:[(\[](?P<unit>[^)\]]*)[)\]]|(?P<bare>\S+))?"
@@ -53,7 +55,7 @@ def read_logger(lines: list[str], name: str) -> Sheet:
     Raises:
         ProblemsError: a column that is missing, an unknown unit.
     """
-    sign = SEMICOLON if SEMICOLON in lines[0] else COMMA
+    sign = _sign(lines[0])
     columns = _columns(_cells(lines[0], sign), name)
     order = columns[TIME].unit
     rows: list[Raw] = []
@@ -72,6 +74,34 @@ def read_logger(lines: list[str], name: str) -> Sheet:
     standard = order.startswith(STANDARD)
     unit = columns[TEMPERATURE].unit.upper()
     return Sheet(LOGGER, tuple(rows), None, standard, unit, tuple(problems))
+
+
+def dated(lines: list[str], on: dt.date) -> list[str]:
+    """Return a table of one day's hours with times in place of its column `hour`.
+
+    Args:
+        lines: `15` or `15:00` in that column; a table without it, or with times, stays.
+        on: the day.
+    """
+    sign = _sign(lines[0])
+    heads = _cells(lines[0].lower(), sign)
+    if HOUR not in heads or TIME in heads:
+        return lines
+    place = heads.index(HOUR)
+    rows = [_cells(line, sign) for line in lines]
+    rows[0][place] = TIME
+    for cells in rows[1:]:
+        if place < len(cells) and (hour := cells[place]):
+            clock = hour if ":" in hour else f"{hour}{ON_THE_HOUR}"
+            cells[place] = f"{on.isoformat()} {clock.zfill(len('00:00'))}"
+    text = io.StringIO()
+    csv.writer(text, delimiter=sign, lineterminator="\n").writerows(rows)
+    return text.getvalue().splitlines()
+
+
+def _sign(head: str) -> str:
+    """Return what parts the cells of a table, by its first line."""
+    return SEMICOLON if SEMICOLON in head else COMMA
 
 
 def _cells(line: str, sign: str) -> list[str]:

@@ -12,8 +12,6 @@ from binder.figures.weather.daylight import DayAir, HourAir, day_of
 from binder.figures.weather.hot_days import DayWeather
 from binder.figures.weather.sun_times import day_times
 from binder.science.humidity import relative_humidity_pct
-from binder.weather.hours import parse_hours
-from binder.weather.logger import TIME
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -22,9 +20,7 @@ if TYPE_CHECKING:
     from binder.figures.weather.sun_times import Position
     from binder.weather.record import Hour
 
-HOUR = "hour"
 ORIGIN = "forecast"
-ON_THE_HOUR = ":00"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,41 +38,6 @@ class KnownAir(DayAir):
             now.temp_c + share * (after.temp_c - now.temp_c),
             now.rh_pct + share * (after.rh_pct - now.rh_pct),
         )
-
-
-def read_hours(text: str, name: str, on: dt.date) -> tuple[Hour, ...]:
-    """Return the readings of a table of hours.
-
-    Args:
-        text: columns time or hour, temperature, and dew_point or humidity, as
-            `weather.hours.parse_hours` reads them; an hour is `15` or `15:00` of the day `on`.
-        name: the file as the owner knows it.
-        on: the day of a table with hours only.
-
-    Raises:
-        ProblemsError: everything unreadable, line by line.
-    """
-    lines = text.removeprefix("\ufeff").splitlines()
-    heads = [cell.strip().lower() for cell in lines[0].split(",")] if lines else []
-    if HOUR in heads and TIME not in heads:
-        at = heads.index(HOUR)
-        lines = [_with(lines[0], at, TIME), *(_dated(line, at, on) for line in lines[1:])]
-    return parse_hours("\n".join(lines), name)
-
-
-def _with(line: str, at: int, text: str) -> str:
-    cells = line.split(",")
-    return ",".join([*cells[:at], text, *cells[at + 1 :]])
-
-
-def _dated(line: str, at: int, on: dt.date) -> str:
-    """Return a line with the date before its hour; one without an hour as it is."""
-    cells = line.split(",")
-    hour = cells[at].strip() if at < len(cells) else ""
-    if not hour:
-        return line
-    clock = hour if ":" in hour else f"{hour}{ON_THE_HOUR}"
-    return _with(line, at, f"{on.isoformat()} {clock.zfill(len('00:00'))}")
 
 
 def day_air(position: Position, on: dt.date, rows: Sequence[Hour]) -> KnownAir:

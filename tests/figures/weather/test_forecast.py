@@ -9,10 +9,10 @@ import pytest
 from binder.figures.figure import NotPublishedError
 from binder.figures.figures import work_out
 from binder.figures.weather.daylight import day_of
-from binder.figures.weather.forecast import KnownAir, day_air, read_hours
+from binder.figures.weather.forecast import KnownAir, day_air
 from binder.figures.weather.hot_days import DayWeather
 from binder.figures.weather.sun_times import Position
-from binder.problems import ProblemsError
+from binder.weather.hours import parse_day
 from tests.figures.stays.test_stays import farm
 from tests.figures.written import celsius
 
@@ -25,50 +25,6 @@ def table(*rows: str, head: str = "hour,temperature (F),dew_point (F)") -> str:
     return "\n".join([head, *rows])
 
 
-def test_hours_alone_belong_to_the_day_asked_for() -> None:
-    """`15`, `9` and `15:30` are times of that day."""
-    found = read_hours(table("15,96,74", "9,85,74", "15:30,97,74"), "day.csv", ON)
-    times = ["2026-07-14 15:00", "2026-07-14 09:00", "2026-07-14 15:30"]
-    assert [f"{row.when:%Y-%m-%d %H:%M}" for row in found] == times
-    assert found[0].temp_c == pytest.approx(celsius(96))
-
-
-def test_humidity_may_stand_for_the_dew_point() -> None:
-    """At 100 % the dew point is the air's own temperature: by definition."""
-    found = read_hours(table("15,90 F,100 %", head="hour,temperature,humidity"), "day.csv", ON)
-    assert found[0].dew_point_c == pytest.approx(celsius(90), abs=0.05)
-
-
-def test_a_table_with_times_is_read_as_it_is() -> None:
-    """The farm's own record has dates; an hour column beside them is left alone."""
-    text = "time,hour,temperature (F),dew_point (F)\n2026-07-14 15:00,99,96,74"
-    assert read_hours(text, "day.csv", dt.date(2020, 1, 1))[0].when.year == 2026
-
-
-def test_a_line_without_an_hour_is_passed_over() -> None:
-    """As a line without a reading is everywhere; so is one that is too short."""
-    found = read_hours(table(",96,74", "15,96,74", ""), "day.csv", ON)
-    assert [row.when.hour for row in found] == [15]
-    moved = "temperature (F),dew_point (F),hour\n96,74\n96,74,15"
-    assert len(read_hours(moved, "day.csv", ON)) == 1
-
-
-@pytest.mark.parametrize(
-    ("text", "said"),
-    [
-        ("", "has no column"),
-        (table("teatime,96,74"), "teatime:00"),
-        (table("15,96,99"), "is above the air temperature"),
-        ("hour,temperature (F)\n15,96", "humidity: has no column, nor dew point"),
-    ],
-)
-def test_what_cannot_be_read_is_named(text: str, said: str) -> None:
-    """With its file and line."""
-    with pytest.raises(ProblemsError, match=r"day\.csv") as caught:
-        read_hours(text, "day.csv", ON)
-    assert said in str(caught.value)
-
-
 def whole_day() -> tuple[str, ...]:
     """Return 24 hours: 75 F at night, 95 F from two to four, 70 F dew point."""
     return tuple(f"{hour},{95 if 14 <= hour <= 16 else 75},70" for hour in range(24))
@@ -76,7 +32,7 @@ def whole_day() -> tuple[str, ...]:
 
 def test_a_whole_day_is_taken_as_it_is() -> None:
     """Hour by hour what the table says; highest, lowest and hottest hour from it."""
-    air = day_air(HERE, ON, read_hours(table(*whole_day()), "day.csv", ON))
+    air = day_air(HERE, ON, parse_day(table(*whole_day()), "day.csv", ON))
     assert isinstance(air, KnownAir)
     assert [round(hour.temp_c, 6) for hour in air.hours[13:15]] == [
         round(celsius(75), 6), round(celsius(95), 6),
@@ -89,7 +45,7 @@ def test_a_whole_day_is_taken_as_it_is() -> None:
 
 def test_between_two_hours_the_air_changes_evenly() -> None:
     """Half way from 75 to 95 F at half past one; after eleven at night it stays."""
-    air = day_air(HERE, ON, read_hours(table(*whole_day()), "day.csv", ON))
+    air = day_air(HERE, ON, parse_day(table(*whole_day()), "day.csv", ON))
     assert air.air_at(13.5).temp_c == pytest.approx(celsius(85))
     assert air.air_at(14.0).temp_c == pytest.approx(celsius(95))
     assert air.air_at(24.0).temp_c == pytest.approx(celsius(75))
@@ -97,7 +53,7 @@ def test_between_two_hours_the_air_changes_evenly() -> None:
 
 def test_missing_hours_are_drawn_from_high_and_low() -> None:
     """Three readings; the rest follows the curve of the day (heat-65)."""
-    rows = read_hours(table("6,75,70", "15,95,72", "20,85,71"), "day.csv", ON)
+    rows = parse_day(table("6,75,70", "15,95,72", "20,85,71"), "day.csv", ON)
     air = day_air(HERE, ON, rows)
     drawn = day_of(
         HERE, ON,
@@ -110,19 +66,19 @@ def test_missing_hours_are_drawn_from_high_and_low() -> None:
 
 def test_a_hottest_hour_in_the_morning_is_not_taken_for_the_peak() -> None:
     """A forecast that ends at eleven: the peak of the curve is the published one."""
-    rows = read_hours(table("9,80,70", "11,90,70"), "day.csv", ON)
+    rows = parse_day(table("9,80,70", "11,90,70"), "day.csv", ON)
     assert day_air(HERE, ON, rows).weather.hottest_at_h is None
 
 
 def test_the_hotter_of_two_readings_in_an_hour_counts() -> None:
     """The safer one."""
-    rows = read_hours(table("15,95,70", "15:30,97,70", "15:45,96,70"), "day.csv", ON)
+    rows = parse_day(table("15,95,70", "15:30,97,70", "15:45,96,70"), "day.csv", ON)
     assert day_air(HERE, ON, rows).hours[15].temp_c == pytest.approx(celsius(97))
 
 
 def test_a_day_that_the_forecast_does_not_cover_is_refused() -> None:
     """With the days it does cover, if any."""
-    rows = read_hours(table("15,95,70"), "day.csv", ON)
+    rows = parse_day(table("15,95,70"), "day.csv", ON)
     with pytest.raises(NotPublishedError, match="it covers 2026-07-14 to 2026-07-14"):
         day_air(HERE, dt.date(2026, 7, 15), rows)
     with pytest.raises(NotPublishedError, match=r"no hour of 2026-07-14$"):
@@ -131,7 +87,7 @@ def test_a_day_that_the_forecast_does_not_cover_is_refused() -> None:
 
 def test_the_figures_of_a_day_are_those_of_its_air() -> None:
     """Water, hoses and bands for 95 F in the forecast, not for the farm's usual hot day."""
-    air = day_air(HERE, ON, read_hours(table(*whole_day()), "day.csv", ON))
+    air = day_air(HERE, ON, parse_day(table(*whole_day()), "day.csv", ON))
     about = {"hot_day": {"high": "101 F", "low": "78 F", "dew_point": "75 F"}}
     figures = work_out(farm(about=about), ON, None, air)
     assert figures.water.temperature_c == pytest.approx(celsius(95))
