@@ -85,3 +85,13 @@ def test_check_tells_at_once_what_the_weather_says(
     assert text.index("Something went wrong") < text.index("things to mend")
     assert run("check", str(folder), "--date", "2026-06-01") == 0
     assert "Something went wrong" not in said(capsys)
+
+
+def test_a_season_of_animals_without_a_chart(
+    farm_folder: FarmFolder, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No animal that screens may show: their calendar has nothing to show and is left out."""
+    young = "- {name: Ed, species: mule, pen: run, private: yes}\n"
+    folder = farm_folder({**FILES, "animals.yaml": young, "weather/logger.csv": logger(72)})
+    assert run("check", str(folder), "--date", "2026-06-01") == 0
+    assert "has no words" not in said(capsys)

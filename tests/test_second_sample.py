@@ -14,14 +14,22 @@ from binder.pages.page import Page
 from tests.proof.sandbox import ROOT
 from tests.proof.second import reader
 
+# Seeds of farms that were printed wrong once, or not at all.
+ONCE_BROKEN = ("539", "558", "567", "719", "1356")
+
 
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    ("program", "count"), [("run", 12), ("warm", 8), ("packs", 3)], ids=["run", "warm", "packs"]
-)
-def test_nothing_is_found(program: str, count: int) -> None:
+    ("program", "asked"),
+    [
+        ("run", ("--count", "12")), ("run", ("--only", *ONCE_BROKEN)),
+        ("warm", ("--count", "8")), ("packs", ("--count", "3")),
+    ],
+    ids=["run", "once broken", "warm", "packs"],
+)  # fmt: skip
+def test_nothing_is_found(program: str, asked: tuple[str, ...]) -> None:
     """The first farms, edits and sequences of each, always the same."""
-    words = [sys.executable, "-m", f"tests.proof.second.{program}", "--count", str(count)]
+    words = [sys.executable, "-m", f"tests.proof.second.{program}", *asked]
     ran = subprocess.run(
         words, cwd=ROOT, capture_output=True, text=True, check=False, timeout=600
     )

@@ -51,12 +51,15 @@ def show_number(value: float, decimals: int | None = None) -> str:
     text = f"{value:,.{places}f}"
     if decimals is None and "." in text:
         text = text.rstrip("0").rstrip(".")
-    if value >= _LEAST and not text.strip("0.,"):
-        return f"{value:.{-math.floor(math.log10(value))}f}"  # a dose is never nothing
+    if value >= _LEAST and not text.strip("0.,"):  # a dose is never nothing
+        if value < _SMALLEST:
+            return f"<{_FIXED}{_SMALLEST}"
+        return f"{value:.{-math.floor(math.log10(value))}f}"
     return "0" if text in {"-0", ""} else text
 
 
 _LEAST = 1e-6  # below this a number is what arithmetic left over, and prints as 0
+_SMALLEST = 0.001  # below this nobody measures, and the noughts are not read: our choice
 _FIXED = "\N{NO-BREAK SPACE}"
 _DAILY = " a day"  # as `display` ends the name of a rate
 

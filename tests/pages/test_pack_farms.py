@@ -10,6 +10,7 @@ import pytest
 from binder import packs
 from binder.build import checked
 from binder.data import CONTENT
+from binder.figures.figures import of_stay
 from binder.pages.pack import alone
 from tests import farm_data
 
@@ -98,3 +99,27 @@ def test_an_owners_own_emergency_may_name_what_no_pack_holds(tmp_path: Path) -> 
     (page,) = [one for one in book.pages if one.sheet == "E3"]
     assert "on the owner&#39;s binder" in page.body or "on the owner's binder" in page.body
     assert alone.strangers(book.pages) == {}
+
+
+def test_a_pen_that_empties_within_a_stay(tmp_path: Path) -> None:
+    """Looks are planned for the pens of the plan: the middle day's pens were asked once."""
+    data = farm_data.read()
+    data["animals.yaml"] = [
+        {**one, "moves": [{"on": "2026-07-18", "to": "hen-run"}]}
+        for one in data["animals.yaml"]
+        if one["pen"] == "tractor"
+    ]
+    folder = farm_data.write(data, tmp_path / "farm")
+    stands_alone(folder)
+    farm = checked(folder, DAY)[1]
+    plan = of_stay(farm, farm.stays[0]).stays["july"]
+    assert plan.loads
+    assert all(set(load.allowed) <= set(plan.pens) for load in plan.loads.values())
+
+
+def test_animals_in_no_pen(tmp_path: Path) -> None:
+    """A stay then knows its nights, but no pen to look at."""
+    data = farm_data.read()
+    kept = [one for one in data["animals.yaml"] if one.get("name") == "Juniper"]
+    data["animals.yaml"] = [{key: one[key] for key in one if key != "pen"} for one in kept]
+    stands_alone(farm_data.write(data, tmp_path / "farm"))

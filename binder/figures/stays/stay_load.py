@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from binder.figures.bands.band_rule import is_banded
 from binder.figures.day.farm_day import farm_day, position_of
-from binder.figures.herd import groups as herds
 from binder.figures.weather.hot_days import MONTHS, typical_days
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Mapping, Sequence
 
     from binder.farm.model import Farm, Stay
@@ -45,6 +45,7 @@ class StayLoad:
 def for_stay(
     farm: Farm,
     stay: Stay,
+    herd: Herd,
     weathers: Mapping[str, DayWeather],
     rows: Sequence[Hour],
     walked: RoundFigures,
@@ -53,26 +54,33 @@ def for_stay(
 
     Args:
         farm: the farm.
-        stay: whose middle day stands for all of its days.
+        stay: whose middle day's sun and month stand for all of its days.
+        herd: of the plan, so that its pens are those which the looks are planned for.
         weathers: the farm's `hot` and `severe` day.
         rows: its weather record, empty where it has none.
         walked: the round, with the interval of each band by pen.
     """
     middle = stay.first + (stay.last - stay.first) / 2
-    herd = herds.for_farm(farm, middle)
     typical = typical_days(farm, rows).get(MONTHS[middle.month - 1])
     known = ({TYPICAL: typical} if typical else {}) | dict(weathers)
-    return {key: _load(farm, herd, key, weather, walked) for key, weather in known.items()}
+    return {
+        key: _load(farm, middle, herd, key, weather, walked) for key, weather in known.items()
+    }
 
 
 def _load(
-    farm: Farm, herd: Herd, key: str, weather: DayWeather, walked: RoundFigures
+    farm: Farm,
+    on: dt.date,
+    herd: Herd,
+    key: str,
+    weather: DayWeather,
+    walked: RoundFigures,
 ) -> StayLoad:
     position = position_of(farm)
     if position is None:
         return StayLoad(key, weather, None, {}, {})
     classes = tuple(cls for cls in herd.classes if is_banded(cls))
-    day = farm_day(position, herd.on, weather, classes, farm.about.all_hands_index)
+    day = farm_day(position, on, weather, classes, farm.about.all_hands_index)
     return load_of(farm, herd, key, day, walked)
 
 

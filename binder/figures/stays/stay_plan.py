@@ -134,7 +134,7 @@ def _load_of_day(
     stay = Stay.model_construct(id=ORDINARY, first=on, last=on, sitter="")
     herd = herds.for_farm(farm, on)
     walked = farm_rounds.for_farm(farm, herd, hoses, wallow_plan.for_farm(farm, herd))
-    return stay_load.for_stay(farm, stay, days, rows, walked).get(HOT)
+    return stay_load.for_stay(farm, stay, herd, days, rows, walked).get(HOT)
 
 
 def _usual_visits(meals: Meals | None) -> tuple[dt.time, ...]:
@@ -166,7 +166,7 @@ def _plan(
     water = restated(drinking_water.for_farm(farm, herd, weathers[HOT]), known, stay.id)
     share = _share(wallows, water, len(spans), known, stay)
     walked = farm_rounds.for_farm(farm, herd, hoses, wallows, share)
-    loads = stay_load.for_stay(farm, stay, weathers, rows, walked)
+    loads = stay_load.for_stay(farm, stay, herd, weathers, rows, walked)
     days = days_of(farm, stay)
     young = fed_with_young(farm, days)
     basis = Basis(

@@ -100,7 +100,7 @@ def _cell(context: Context, visit: Visit, pen: str) -> str:
         names = [_task(context, task) for task in asked if task.at_number == number]
         line = lower_first(context.w("pack.visit.from_number", number=number))
         said.append(f"{line} {', '.join(names)}")
-    return upper_first("; ".join(said))
+    return upper_first("; ".join(said)) or context.w("pocket.only_look")
 
 
 def _task(context: Context, task: Task) -> str:

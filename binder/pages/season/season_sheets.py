@@ -29,6 +29,11 @@ def has(figures: Figures) -> bool:
     return figures.season is not None
 
 
+def has_calendar(figures: Figures) -> bool:
+    """Return whether a season has a group of animals whose hours a calendar can show."""
+    return has(figures) and bool(_charts(figures))
+
+
 def has_mends(figures: Figures) -> bool:
     """Return whether any mend would have saved anything."""
     season = figures.season
@@ -84,8 +89,12 @@ def _hardest_chart(context: Context, one: FarmSeason) -> str:
         severe = sum(band >= Band.SEVERE for band in bands)
         return severe, sum(band >= Band.HOT for band in bands)
 
-    charts = [name for name in context.figures.bands.charts if name != PEOPLE]
-    return max(charts, key=hours, default="")
+    return max(_charts(context.figures), key=hours)
+
+
+def _charts(figures: Figures) -> list[str]:
+    """Return the groups of animals with a chart."""
+    return [name for name in figures.bands.charts if name != PEOPLE]
 
 
 def _months(context: Context, one: FarmSeason, chart: str) -> list[CalendarMonth]:

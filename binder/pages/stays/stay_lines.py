@@ -94,7 +94,9 @@ def night(context: Context, plan: Plan) -> tuple[str, ...]:
 
 def has_night(plan: Plan) -> bool:
     """Return whether a plan knows what its nights ask."""
-    return bool(plan.visits) and any(load.day is not None for load in plan.loads.values())
+    return bool(plan.visits and plan.pens) and any(
+        load.day is not None for load in plan.loads.values()
+    )
 
 
 def alike(watches: Mapping[str, Watch]) -> tuple[tuple[str, ...], ...]:

@@ -227,6 +227,7 @@ def main() -> int:
     parser = argparse.ArgumentParser()
     parser.add_argument("--count", type=int, default=10_000)
     parser.add_argument("--first", type=int, default=0, help="the first seed")
+    parser.add_argument("--only", type=int, nargs="+", help="these seeds and no others")
     parser.add_argument("--draw", type=int, default=0, help="draw one farm in so many")
     parser.add_argument("--say", action="store_true", help="say why farms are refused")
     parser.add_argument("--until", help="stop at this time of day, like 12:50")
@@ -238,7 +239,7 @@ def main() -> int:
     refused: collections.Counter[str] = collections.Counter()
     with tempfile.TemporaryDirectory() as folder:
         os.environ["XDG_CACHE_HOME"] = f"{folder}/cache"
-        for seed in range(asked.first, asked.first + asked.count):
+        for seed in asked.only or range(asked.first, asked.first + asked.count):
             if asked.until and time.strftime("%H:%M") >= asked.until:
                 break
             at = Path(folder) / "trial"
