@@ -22,8 +22,8 @@ from binder.farm.model import (
     PrivateFile,
     Stay,
     Thing,
-    fit,
 )
+from binder.fit import fit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -44,6 +44,8 @@ BASE = frozenset(
         "data",
         "places",
         "languages",
+        "fit",
+        "explain",
     }
 )
 
@@ -79,8 +81,9 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "output": frozenset({"problems", "data", "letters", "safe_path", "writing", "pages.page"}),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
     "output.ledger_file": frozenset(
-        {"problems", "yamlfile", "writing", "output", "pages.page"}
+        {"problems", "yamlfile", "writing", "fit", "explain", "output"}
     ),
+    "output.ledger_model": frozenset({"problems", "fit", "output", "pages.page"}),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "packs": EVERYTHING,
@@ -111,7 +114,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "pint": frozenset({"conversion"}),
     "platformdirs": frozenset({"output.cache"}),
     "psychrolib": frozenset({"science.humidity"}),
-    "pydantic": frozenset({"farm.model", "farm.load"}),
+    "pydantic": frozenset({"farm.model", "fit", "output.ledger_model"}),
     "rich": frozenset({"cli", "progress"}),
     "segno": frozenset({"pages.art.qr"}),
     "uvicorn": frozenset({"output.host"}),

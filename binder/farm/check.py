@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from binder import units
-from binder.farm import codes, days, explain, map_sense, pictures, references, sense, size, text
+from binder import explain, units
+from binder.farm import codes, days, map_sense, pictures, references, sense, size, text
 from binder.farm.load import FILES
 from binder.farm.model import (
     Animal,
@@ -17,15 +17,16 @@ from binder.farm.model import (
     Pen,
     PrivateFile,
     Stay,
-    fit,
 )
+from binder.farm.tables import meant_words
+from binder.fit import fit
 from binder.problems import Problem, ProblemsError
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from binder.farm.load import Written
-    from binder.farm.model import Model
+    from binder.fit import Model
     from binder.yamlfile import Document, Plain
 
 
@@ -70,7 +71,8 @@ class _Reader:
     ) -> Model | None:
         found = fit(model, data)
         self.problems.extend(
-            explain.problem(document, model, start, mistake) for mistake in found.mistakes
+            explain.problem(document, model, start, mistake, meant_words())
+            for mistake in found.mistakes
         )
         return found.value
 

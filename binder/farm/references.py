@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from binder.farm.model.equipment import WATER
-from binder.farm.model.fit import keys_of
 from binder.farm.model.lists import LISTS, MODELS, called_by, inner, kinds, pointers
+from binder.fit import keys_of
 from binder.problems import Problem, did_you_mean, quotable
 from binder.yamlfile import named
 
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from binder.farm.load import Written
-    from binder.farm.model import Refers, Shape
+    from binder.farm.model import Refers
+    from binder.fit import Shape
     from binder.yamlfile import Document, Path_, Plain
 
 # Each has names of its own; all else on the farm shares one set of ids, as its tags do.

@@ -40,3 +40,8 @@ def by(table: str, column: str) -> Mapping[str, Row]:
     for row in rows(table):
         found.setdefault(row[column], row)
     return found
+
+
+def meant_words() -> Mapping[str, str]:
+    """Return which of our words each word of common use stands for, in small letters."""
+    return {word: row["meant"] for word, row in by("meant_words", "written").items()}

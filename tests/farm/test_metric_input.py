@@ -7,7 +7,7 @@ import pytest
 from binder import units
 from binder.farm.model import EquipmentFile
 from binder.farm.model.equipment import Hose
-from binder.farm.model.fit import fit
+from binder.fit import fit
 from binder.units import UnitError, parse
 from binder.yamlfile import Plain
 

@@ -10,11 +10,11 @@ import pytest
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.farm.model import Animal, Pen, Refers, Thing
-from binder.farm.model.fit import keys_of, marks_at
 from binder.farm.model.lists import kinds, pointers
 from binder.farm.model.public import amounts_differ, public
 from binder.farm.model.readers import id_
 from binder.farm.model.values import Id
+from binder.fit import keys_of, marks_at
 from tests import farm_data
 
 if TYPE_CHECKING:

@@ -34,13 +34,13 @@ from binder.farm.model import (
     Wallow,
     WaterSource,
     Weather,
-    fit,
 )
+from binder.fit import fit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from binder.farm.model import Shape
+    from binder.fit import Shape
     from binder.yamlfile import Plain
 
 # Each key once, in a mapping that has all else it needs: model, other keys, key, attribute.

@@ -42,14 +42,25 @@ def any_ledger(draw: st.DrawFn) -> Ledger:
     """Return a ledger with any texts in it."""
     revisions = {
         name: tuple(
-            Revision(number, draw(day), draw(text), draw(text), draw(text))
+            Revision(
+                number, draw(day), draw(text), draw(text), draw(text), draw(st.just("") | text)
+            )
             for number in range(1, draw(st.integers(2, 4)))
         )
         for name in draw(st.lists(slug, unique=True, max_size=4))
     }
     held = {name: known[-1].number for name, known in revisions.items()}
     hand_overs = tuple(
-        HandOver(draw(text), draw(day), draw(st.sampled_from(["", "sitter"])), draw(text), held)
+        HandOver(
+            draw(text),
+            draw(day),
+            draw(st.sampled_from(["", "sitter"])),
+            draw(text),
+            held,
+            draw(st.just("") | day),
+            draw(st.booleans()),
+            draw(st.sampled_from([{}, held])),
+        )
         for _ in range(draw(st.integers(0, 3)))
     )
     return Ledger(revisions, hand_overs)
@@ -73,6 +84,30 @@ def test_file_is_plain_yaml(tmp_path: Path) -> None:
     assert read["hand-overs"][0]["sheets"] == {"water": 1}
 
 
+def test_all_that_is_wrong_is_told_at_once(tmp_path: Path) -> None:
+    """Two slips in one file are two lines, each with its own place."""
+    slips = "hand-overs:\n- {name: D, date: May, edition: siter, foot: x, shets: {}}\n"
+    (tmp_path / FILE).write_text(slips, encoding="utf-8")
+    with pytest.raises(ProblemsError) as caught:
+        ledger_file.load(tmp_path)
+    told = str(caught.value).splitlines()
+    assert [line.split("  ")[0] for line in told] == [
+        f"{FILE}:2:19",
+        f"{FILE}:2:33",
+        f"{FILE}:2:49",
+    ]
+
+
+def test_a_row_of_a_sheet_stands_on_one_line(tmp_path: Path) -> None:
+    """So that a difference of two ledgers reads as what was handed over since."""
+    ledger_file.save(tmp_path, ONE)
+    lines = (tmp_path / FILE).read_text(encoding="utf-8").splitlines()
+    assert (
+        '    - {revision: 1, date: 2026-05-01, sheet: "W1", title: "How much they drink", '
+        'content: "abc"}'
+    ) in lines
+
+
 def test_no_ledger_is_an_empty_one(tmp_path: Path) -> None:
     """Before the first hand-over there is no file, and nothing is wrong."""
     assert ledger_file.load(tmp_path) == Ledger()
@@ -85,35 +120,41 @@ GIVEN = 'hand-overs:\n- name: D\n  date: 2026-05-01\n  edition: ""\n  foot: x\n'
     ("content", "words"),
     [
         ("sheets: [", "brackets"),
-        ("- 1", "names and values are expected"),
-        ("sheets: {water: 3}", "a list is expected"),
-        ("sheets: {water: [{revision: one}]}", "a whole number is missing"),
-        ("hand-overs: [{date: 2026-05-01}]", "hand-overs > 0 > name: a text is missing"),
+        ("- 1", "is a list, but keys belong here"),
+        ("sheets: {water: 3}", 'sheets > water: is "3", but a list belongs here'),
+        (
+            "sheets: {water: [{revision: one}]}",
+            ':1:29  sheets > water > 1 > revision: "one" is not a whole number; write it like',
+        ),
+        ("sheets: {water: [{date: 2026-05-01}]}", "sheets > water > 1: revision is missing"),
+        ("hand-overs: [{date: 2026-05-01}]", "name is missing; write it like name: Dana; take"),
+        ("hand-overs: [{name: [D]}]", "name: is a list or mapping, but plain text belongs"),
+        (f"{GIVEN}  by-pen: perhaps", 'hand-overs > D > by-pen: "perhaps" is not yes or no'),
         (
             'hand-overs: [{name: D, date: 2026-05-01, edition: "", foot: x, sheets: {a: 1}}]',
             "no revision 1 stands above",
         ),
         (
             "hand-overs:\n- {name: D, date: 2026-05-01, edition: siter, foot: x}",
-            ':2:40  hand-overs > 0 > edition: "siter" is no edition; did you mean sitter?',
+            ':2:40  hand-overs > D > edition: "siter" is no edition; did you mean sitter?',
         ),
         (
             'hand-overs:\n- {name: D, date: 1 May, edition: "", foot: x}',
-            'hand-overs > 0 > date: "1 May" is not a date; write it like 2026-05-20',
+            'hand-overs > D > date: "1 May" is not a date; write it like 2026-05-20',
         ),
         (
             f"{GIVEN}  returned: last week",
-            ':6:13  hand-overs > 0 > returned: "last week" is not a date; write it like',
+            ':6:13  hand-overs > D > returned: "last week" is not a date; write it like',
         ),
         (
             'hand-overs:\n- {name: D, date: 2026-05-01, edition: "", foot: x, returned: [1]}',
-            "hand-overs > 0 > returned: a date is missing",
+            "hand-overs > D > returned: is a list or mapping, but plain text belongs here",
         ),
         (
             f"{GIVEN}  retuned: 2026-05-20",
-            ':6:3  hand-overs > 0: "retuned" is not a field; did you mean returned?',
+            ':6:3  hand-overs > D: "retuned" is not a key here; did you mean returned?',
         ),
-        ("hand-over: []", '"hand-over" is not a field; did you mean hand-overs?'),
+        ("hand-over: []", '"hand-over" is not a key here; did you mean hand-overs?'),
     ],
 )
 def test_a_damaged_ledger_is_named_and_left_alone(
@@ -249,7 +290,9 @@ def test_a_hand_over_of_another_ledger_is_refused(tmp_path: Path) -> None:
     path = tmp_path / FILE
     merged = path.read_text(encoding="utf-8").replace('content: "b"', 'content: "c"')
     path.write_text(merged, encoding="utf-8")
-    with pytest.raises(ProblemsError, match=r"hand-overs > 0 > seal: .*two ledgers were put"):
+    with pytest.raises(
+        ProblemsError, match=r"hand-overs > Dana > seal: .*two ledgers were put"
+    ):
         ledger_file.load(tmp_path)
 
 

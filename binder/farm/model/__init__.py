@@ -21,7 +21,6 @@ from binder.farm.model.equipment import (
     WaterSource,
 )
 from binder.farm.model.farm import Farm
-from binder.farm.model.fit import Fitted, Mistake, Model, Shape, example, fit, keys_of, shape_at
 from binder.farm.model.ground import FarmMap, MapLine, MapPlace, Point
 from binder.farm.model.pens import Drinker, Fan, Pen, PenKind, Shade, Shelter, Wallow
 from binder.farm.model.people import Code, Contact, Help, PrivateFile, Role, Stay
@@ -44,7 +43,6 @@ __all__ = [
     "FarmFile",
     "FarmMap",
     "Feed",
-    "Fitted",
     "Generator",
     "Happened",
     "Help",
@@ -52,8 +50,6 @@ __all__ = [
     "MapLine",
     "MapPlace",
     "MendKey",
-    "Mistake",
-    "Model",
     "Month",
     "Move",
     "Pen",
@@ -67,7 +63,6 @@ __all__ = [
     "Role",
     "Sex",
     "Shade",
-    "Shape",
     "Shelter",
     "ShutOff",
     "Species",
@@ -80,8 +75,4 @@ __all__ = [
     "WaterSource",
     "Weather",
     "Withheld",
-    "example",
-    "fit",
-    "keys_of",
-    "shape_at",
 ]

@@ -10,16 +10,16 @@ from typing import TYPE_CHECKING, get_args, get_origin
 from binder.farm.model.about import FarmFile
 from binder.farm.model.animals import Animal
 from binder.farm.model.equipment import EquipmentFile
-from binder.farm.model.fit import keys, marks_at, plain
 from binder.farm.model.pens import Pen
 from binder.farm.model.people import Contact, PrivateFile, Stay
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
+from binder.fit import keys, marks_at, plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from binder.farm.model.fit import Shape
+    from binder.fit import Shape
     from binder.yamlfile import Path_
 
     Things = type[Thing]

@@ -11,7 +11,6 @@ from typing import Annotated, Generic, Literal, TypeVar, Union, cast, get_args, 
 from pydantic import BaseModel, ValidationError, WithJsonSchema
 from pydantic.fields import FieldInfo
 
-from binder.farm.model.thing import Thing
 from binder.yamlfile import Path_, Plain
 
 Shape = type[BaseModel]
@@ -126,9 +125,15 @@ def _copy(data: Plain, path: Path_, drop: set[Path_]) -> Plain:
 
 @lru_cache(maxsize=64)
 def keys(model: Shape) -> Mapping[str, FieldInfo]:
-    """Return the fields of a model by the key the owner writes, those of every thing last."""
+    """Return the fields of a model by the key that is written.
+
+    Those that it shares with others, from a model that it is built on, stand last.
+    """
     fields = {field.alias or name: field for name, field in model.model_fields.items()}
-    shared = Thing.model_fields.keys()
+    built_on = (each for each in model.__mro__[1:] if issubclass(each, BaseModel))
+    shared = {
+        field.alias or name for each in built_on for name, field in each.model_fields.items()
+    }
     return dict(sorted(fields.items(), key=lambda item: item[0] in shared))
 
 
