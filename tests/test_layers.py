@@ -78,7 +78,13 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "figures.published": frozenset({"problems", "data", "figures"}),
     "pages": BASE | {"farm.model", "figures"},
     # Has never heard of an animal: pages come to it finished.
-    "output": frozenset({"problems", "data", "letters", "safe_path", "writing", "pages.page"}),
+    "output": frozenset(
+        {
+            *("problems", "data", "letters", "safe_path", "writing"),
+            "pages.page",
+            "pages.text.tree",  # what a page's HTML is read into
+        }
+    ),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
     "output.ledger_file": frozenset(
         {"problems", "yamlfile", "writing", "fit", "explain", "output"}

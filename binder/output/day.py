@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
 from binder.output import fonts, style
-from binder.output.links import resolve
 from binder.output.print import render_loose
 from binder.output.screen import Screen
 from binder.pages.page import SITE
@@ -59,7 +58,7 @@ def write_day(
 def html_of(book: Book) -> str:
     """Return the sheets of a small book as one page with its style and letters inside."""
     screen = Screen(book, SITE, lambda _name, _place: "", lambda _name: "")
-    bodies = (resolve(page.body, screen.links)[0] for page in book.pages)
+    articles = (f"<article>{body.html}</article>\n" for body in screen.bodies.values())
     packed = fonts.files()
     partial = f'<p class="partial">{screen.say("site.partial")}</p>\n' if book.partial else ""
     text = (TEMPLATES / "site" / "day.html").read_text(encoding="utf-8")
@@ -67,7 +66,7 @@ def html_of(book: Book) -> str:
         language=escape(book.language),
         title=escape(f"{book.pages[0].title} · {book.name}"),
         style=style.style(lambda name: _data(packed[name])),
-        main="".join(f"<article>{body}</article>\n" for body in bodies) + partial,
+        main="".join(articles) + partial,
     )
 
 

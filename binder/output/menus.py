@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.output import finder_form
 from binder.output.frame import EMERGENCY_TAB, calls
-from binder.output.screen import EMERGENCIES, FIND, FRONT, LOG, PENS, ROUNDS, plain
+from binder.output.screen import EMERGENCIES, FIND, FRONT, LOG, PENS, ROUNDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -36,7 +36,7 @@ def front(screen: Screen, phone_file: str = "") -> str:
 
 def _offer(screen: Screen, phone_file: str) -> str:
     """Return the phone file to save, and how, for each sort of phone."""
-    name = re.sub(r"[^a-z0-9]+", "-", plain(screen.book.name).lower()).strip("-") or "binder"
+    name = re.sub(r"[^a-z0-9]+", "-", screen.book.name.lower()).strip("-") or "binder"
     how = "".join(f"<li>{screen.say(f'site.save.{key}')}</li>" for key in _PHONES)
     return (
         f'<section class="offer"><h2>{screen.say("site.phone_file")}</h2>\n'

@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from binder.data import TEMPLATES
-from binder.output import finder_form, fonts, frame, says, search, style, ticks
-from binder.output.links import apart, resolve
+from binder.output import finder_form, fonts, frame, says, search, style
 from binder.output.screen import Screen, own_name
 from binder.output.site import SHARED_SCRIPTS, menu_pages, script, template
 from binder.pages.page import PHONE
@@ -83,15 +82,10 @@ def _views(screen: Screen, keys: dict[str, None]) -> Iterator[str]:
     for name, title, main in menu_pages(screen):
         yield _view(name, title, "menu", _own_ids(name, main))
     for page in screen.pages:
-        body, used = resolve(page.body, screen.links)
-        body = ticks.tickable(body, page.kind)
-        keys.update(dict.fromkeys(used))
-        name = own_name(page.slug)
-        main = (
-            f"{frame.heading(screen, page)}{apart(body, name)}\n"
-            f"{frame.neighbours(screen, page)}"
-        )
-        yield _view(name, f"{page.sheet} {page.title}", page.kind, main)
+        body = screen.bodies[page.slug]
+        keys.update(dict.fromkeys(body.keys))
+        main = f"{frame.heading(screen, page)}{body.html}\n{frame.neighbours(screen, page)}"
+        yield _view(own_name(page.slug), f"{page.sheet} {page.title}", page.kind, main)
 
 
 def _own_ids(name: str, main: str) -> str:

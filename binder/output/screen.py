@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cached_property
 from html import escape
 from typing import TYPE_CHECKING
 
-from binder.output.links import Links, working_id
-from binder.pages.page import working_anchor
+from binder.output.links import Links, apart, resolve, working_id
+from binder.output.ticks import tickable
+from binder.pages.page import PHONE, working_anchor
+from binder.pages.text.tree import read
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -22,9 +23,22 @@ LOG = "write-down"
 MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND, LOG)
 LIST_OF_SHEETS = "list-of-sheets"  # printed from the finished pages; here it is `FIND`
 NUMBERS = "numbers"
-_ID = re.compile(r'\bid="([^"]+)"')
-_TEL = re.compile(r'<a\b[^>]*\bhref="tel:[^"]*"[^>]*>([^<]+)</a>')
-_MARKED = re.compile(r"<[^>]*>")
+_TEL = "tel:"
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A sheet's body as a screen shows it.
+
+    Attributes:
+        html: what the screen shows.
+        keys: of the workings that it shows.
+        headings: its headings, as pages write them.
+    """
+
+    html: str
+    keys: tuple[str, ...]
+    headings: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -81,7 +95,8 @@ class Screen:
             anchor: page
             for page in self.by_slug.values()
             if page.kind == NUMBERS
-            for anchor in _ID.findall(page.body)
+            for element in read(page.body).everything
+            if (anchor := element.given.get("id"))
         }
 
         def number(key: str) -> tuple[str, str]:
@@ -101,9 +116,29 @@ class Screen:
         )
 
     @cached_property
+    def bodies(self) -> Mapping[str, Body]:
+        """Return what each sheet shows here, by its slug."""
+        return {page.slug: self._body(page) for page in self.pages}
+
+    def _body(self, page: Page) -> Body:
+        tree = read(page.body)
+        headings = tuple(heading.words for heading in tree.all("h2", "h3"))
+        keys = resolve(tree, self.links)
+        tickable(tree, page.kind)
+        if self.where == PHONE:  # all sheets in one file
+            apart(tree, own_name(page.slug))
+        return Body(tree.html, keys, headings)
+
+    @cached_property
     def _phones(self) -> frozenset[str]:
         """Return every number of the book as it is shown: of the foot, and of links."""
-        linked = (number for page in self.pages for number in _TEL.findall(page.body))
+        linked = {
+            link.inner
+            for page in self.pages
+            if _TEL in page.body
+            for link in read(page.body).all("a")
+            if link.given.get("href", "").startswith(_TEL)
+        }
         return frozenset({*(number for _, number in self.book.foot.calls), *linked} - {""})
 
     @property
@@ -115,12 +150,12 @@ class Screen:
     def working(self, key: str) -> str:
         """Return the box that opens beside a number."""
         box, name = working_id(key), self.say("working")
-        inner = (
-            self.book.workings[key].replace("<h2>", '<p class="what">').replace("</h2>", "</p>")
-        )
+        shown = read(self.book.workings[key])
+        for heading in shown.all("h2"):
+            heading.become("p", '<p class="what">')
         return (
             f'<div popover class="working" id="{box}" role="dialog" aria-label="{name}">'
-            f'{inner}<button type="button" popovertarget="{box}" '
+            f'{shown.html}<button type="button" popovertarget="{box}" '
             f'popovertargetaction="hide">{self.say("close")}</button></div>\n'
         )
 
@@ -128,8 +163,3 @@ class Screen:
 def own_name(slug: str) -> str:
     """Return the name of a sheet's page: its slug, unless a page of ours has that name."""
     return f"sheet-{slug}" if slug in MENUS else slug
-
-
-def plain(text: str) -> str:
-    """Return HTML without its tags, spaces made single."""
-    return " ".join(_MARKED.sub(" ", text).split())

@@ -11,12 +11,14 @@ from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
 from binder.output.paper_style import PAPERS
+from binder.pages.text.tree import Element, read
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from binder.pages.page import Book, Page, Tab
+    from binder.pages.text.tree import Node
 
 # Every label that print asks of `Book.labels`; the words stand in content/words/en/print.yaml.
 LABELS = (
@@ -135,7 +137,6 @@ def check_labels(labels: Mapping[str, str]) -> None:
 def sheet(page: Page, book: Book, mark: SheetAge, setting: Setting) -> PrintSheet:
     """Return the sheet of `page`, with its head, foot and tab index."""
     body = body_for_paper(page)
-    used = sorted(set(_PICTURE.findall(body)))
     html = Template(_template("print/sheet.html")).substitute(
         language=escape(book.language),
         size="large" if setting.large else "usual",
@@ -148,37 +149,54 @@ def sheet(page: Page, book: Book, mark: SheetAge, setting: Setting) -> PrintShee
         head=_head(page, book),
         body=body,
     )
-    pictures = {name: book.pictures[name] for name in used if name in book.pictures}
+    pictures = {name: book.pictures[name] for name in _pictures(body) if name in book.pictures}
     return PrintSheet(page.slug, page.sheet, page.title, page.tab, html, pictures)
 
 
 def body_for_paper(page: Page) -> str:
     """Return the body as printed: letters that the font has, drawings with their words."""
-    return _name_drawings(page.body.translate(_ALIKE))
+    body = page.body.translate(_ALIKE)
+    if "<svg" not in body:
+        return body
+    tree = read(body)
+    for drawing in tree.all("svg"):
+        _name(drawing)
+    return tree.html
 
-
-_PICTURE = re.compile(r"""["']picture:([^"']+)["']""")
 
 # The print font has no thin or unbreakable hyphen-like letters, nor primes; these look alike.
 _ALIKE = str.maketrans(
     {"\u2009": "\u00a0", "\u202f": "\u00a0", "\u2011": "-", "\u2032": "'", "\u2033": '"'}
 )
+_PICTURE = "picture:"
 
 
-_LABELLED_SVG = re.compile(r"""(<svg\b[^>]*\baria-label="([^"]*)"[^>]*>)(?!\s*<title)""")
+def _name(drawing: Element) -> None:
+    """Give a drawing the print font and, as a title, the description that the PDF looks for."""
+    _unlink(drawing)
+    is_named = any(child.name == "title" for child in drawing.elements[:1])
+    if (said := drawing.given.get("aria-label")) is not None and not is_named:
+        drawing.children.insert(0, Element("title", "<title>", children=[escape(said)]))
+    if "font-family" not in drawing.given:
+        drawing.first('font-family="Atkinson Hyperlegible"')
 
 
-_SVG = re.compile(r"<svg\b(?![^>]*\bfont-family=)")
-# Inside a drawing: the printer takes such a link for a text, and nobody taps on paper.
-_DRAWN = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
-_LINK = re.compile(r"</?a\b[^>]*>")
+def _unlink(parent: Element) -> None:
+    """Leave what links hold: the printer takes one for a text, and nobody taps on paper."""
+    nodes: list[Node] = []
+    for child in parent.children:
+        if isinstance(child, Element):
+            _unlink(child)
+        nodes += child.children if isinstance(child, Element) and child.name == "a" else [child]
+    parent.children = nodes
 
 
-def _name_drawings(body: str) -> str:
-    """Give drawings the print font and, as a title, the description that the PDF looks for."""
-    body = _DRAWN.sub(lambda found: _LINK.sub("", found[0]), body)
-    named = _LABELLED_SVG.sub(r"\1<title>\2</title>", body)
-    return _SVG.sub('<svg font-family="Atkinson Hyperlegible"', named)
+def _pictures(body: str) -> list[str]:
+    """Return the names of the pictures that a body shows, each once, sorted."""
+    if _PICTURE not in body:
+        return []
+    shown = (value for one in read(body).everything for value in one.given.values())
+    return sorted({v.removeprefix(_PICTURE) for v in shown if v.startswith(_PICTURE)})
 
 
 def _head(page: Page, book: Book) -> str:

@@ -14,7 +14,6 @@ from urllib.parse import quote
 
 from binder.data import TEMPLATES
 from binder.output import finder_form, fonts, frame, menus, says, search, style, ticks
-from binder.output.links import resolve
 from binder.output.screen import FIND, FRONT, LOG, Screen, own_name
 from binder.pages.page import SITE
 from binder.writing import write_inside
@@ -94,12 +93,11 @@ def _pages(screen: Screen) -> Iterator[tuple[str, str]]:
         for name, title, main in menu_pages(screen, PHONE_FILE)
     )
     for page in screen.pages:
-        body, keys = resolve(page.body, screen.links)
-        body = ticks.tickable(body, page.kind)
-        main = f"{frame.heading(screen, page)}{body}\n{frame.neighbours(screen, page)}"
+        body = screen.bodies[page.slug]
+        main = f"{frame.heading(screen, page)}{body.html}\n{frame.neighbours(screen, page)}"
         title = f"{page.sheet} {page.title}"
         name = own_name(page.slug)
-        yield f"{name}.html", _page(screen, name, title, page.kind, main, keys)
+        yield f"{name}.html", _page(screen, name, title, page.kind, main, body.keys)
 
 
 def menu_pages(screen: Screen, phone_file: str = "") -> Iterator[tuple[str, str, str]]:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import re
+from typing import TYPE_CHECKING
+
+from binder.pages.text.tree import Element
+
+if TYPE_CHECKING:
+    from binder.pages.text.tree import Node
 
 KIND = "visit"  # of the pages whose boxes are ticked once a visit
 LOOKS = "looks"  # of the page of short looks: an hour a row, a pen a column
-_HEAD = re.compile(r'(<th\b[^>]*>)<span class="tick"></span>\s*(.*?)</th>', re.DOTALL)
-_COLUMN = re.compile(r'<th scope="col">(.*?)</th>', re.DOTALL)
-_LOOK = re.compile(r'<tr><th scope="row">(.*?)</th>(.*?)</tr>', re.DOTALL)
-_CELL = re.compile(r"<td>(.*?)</td>", re.DOTALL)
 _EMPTY = '<span class="tick"></span>'
-_MUCH = '<span class="much">'  # an amount, which leads to its working
-_INSIDE = re.compile(r"<(?:a|button)\b")  # what must not stand inside a label
+_LABEL = '<label class="tickable">'
+_BOX = '<input type="checkbox" class="tick-box" autocomplete="off"'
 
 
 def has_boxes(kind: str) -> bool:
@@ -20,43 +21,56 @@ def has_boxes(kind: str) -> bool:
     return bool({KIND, LOOKS} & set(kind.split()))
 
 
-def tickable(body: str, kind: str) -> str:
-    """Return a body in which each task of a visit card has a checkbox, its whole cell to tap.
+def tickable(tree: Element, kind: str) -> None:
+    """Give each task of a visit card, and each look, a checkbox with its whole cell to tap.
 
     Args:
-        body: HTML as a screen shows it.
+        tree: a body as a screen shows it.
         kind: the page's kind; only visits and looks have such boxes.
     """
     if LOOKS in kind.split():
-        return _looks(body)
-    return _HEAD.sub(_box, body) if KIND in kind.split() else body
+        _looks(tree)
+    elif KIND in kind.split():
+        for head in tree.all("th"):
+            _task(head)
 
 
-def _looks(body: str) -> str:
-    """Return the page of looks with a checkbox for each, named by its hour and its pen."""
-    columns = _COLUMN.findall(body)[1:]
-
-    def row(found: re.Match[str]) -> str:
-        clock, cells = found[1], _CELL.findall(found[2])
-        boxes = (
-            f'<label class="tickable"><input type="checkbox" class="tick-box" '
-            f'autocomplete="off" aria-label="{clock}, {pen}"></label>'
-            if cell == _EMPTY
-            else cell
-            for cell, pen in zip(cells, columns, strict=True)
-        )
-        ticked = "".join(f"<td>{cell}</td>" for cell in boxes)
-        return f'<tr><th scope="row">{clock}</th>{ticked}</tr>'
-
-    return _LOOK.sub(row, body)
+def _looks(tree: Element) -> None:
+    """Give the page of looks a checkbox for each, named by its hour and its pen."""
+    heads = [head for head in tree.all("th") if head.given.get("scope") == "col"]
+    pens = [head.inner for head in heads[1:]]
+    for row in tree.all("tr"):
+        clocks = [head for head in row.all("th") if head.given.get("scope") == "row"]
+        if not clocks:
+            continue
+        for cell, pen in zip(row.all("td"), pens, strict=True):
+            if cell.inner == _EMPTY:
+                named = f' aria-label="{clocks[0].inner}, {pen}"'
+                cell.children = [_label(f"{_BOX}{named}>")]
 
 
-def _box(found: re.Match[str]) -> str:
-    head, words = found[1], found[2]
-    what, much, rest = words.partition(_MUCH)
-    if _INSIDE.search(what):
-        return found[0]
-    return (
-        f'{head}<label class="tickable"><input type="checkbox" class="tick-box" '
-        f'autocomplete="off"><span>{what.strip()}</span></label>{much}{rest}</th>'
-    )
+def _label(box: str, *more: Node) -> Element:
+    return Element("label", _LABEL, children=[box, *more])
+
+
+def _task(head: Element) -> None:
+    """Give a task that begins with an empty box one to tap; its amount stays apart."""
+    if not head.children or _inner(head.children[0]) != _EMPTY:
+        return
+    words = head.children[1:]
+    much = next((at for at, node in enumerate(words) if _is_amount(node)), len(words))
+    what, rest = words[:much], words[much:]
+    said = Element("span", "<span>", children=what)
+    if any(said.all("a", "button")):  # must not stand inside a label
+        return
+    said.children = [said.inner.strip()]
+    head.children = [_label(f"{_BOX}>", said), *rest]
+
+
+def _inner(node: Node) -> str:
+    return node if isinstance(node, str) else node.html
+
+
+def _is_amount(node: Node) -> bool:
+    """Return whether it is an amount, which leads to its working."""
+    return isinstance(node, Element) and "much" in node.classes

@@ -24,7 +24,9 @@ from binder.output.phone import phone_file
 from binder.output.screen import MENUS, own_name
 from binder.output.site import files, write_site
 from binder.output.style import squeeze
+from binder.output.ticks import tickable
 from binder.pages.page import PRINT_ONLY, Page
+from binder.pages.text.tree import read
 
 if TYPE_CHECKING:
     from binder.pages.page import Book
@@ -295,9 +297,16 @@ def test_data_in_a_script_reads_back(data: object) -> None:
 NO_LINKS = Links(lambda _: "", lambda _: "", {}, lambda _: ("", ""), "Table")
 
 
+def resolved(body: str, links: Links) -> tuple[str, tuple[str, ...]]:
+    """Return a body as a screen shows it, and its workings."""
+    tree = read(body)
+    keys = resolve(tree, links)
+    return tree.html, keys
+
+
 def test_empty_heads_become_cells() -> None:
     """A blank line of a log has no head that names nothing."""
-    body, _ = resolve('<table><tr><th scope="row"> </th><td></td></tr></table>', NO_LINKS)
+    body, _ = resolved('<table><tr><th scope="row"> </th><td></td></tr></table>', NO_LINKS)
     assert "<th" not in body
 
 
@@ -308,7 +317,7 @@ CELLS = '<tr><th scope="row">x</th><td>1</td><td class="amount">2</td><td><b>3</
 def test_facts_stand_one_below_the_other() -> None:
     """A table of four columns tells each cell its column's head and every part its role."""
     table = f'<table class="facts">{HEADS}<tbody>{CELLS}</tbody></table>'
-    body, _ = resolve(table, NO_LINKS)
+    body, _ = resolved(table, NO_LINKS)
     assert '<table role="table" class="facts stack">' in body
     assert '<th role="rowheader" scope="row">x</th>' in body
     assert '<td role="cell" class="amount" data-label="A &amp; b">2</td>' in body
@@ -318,14 +327,14 @@ def test_facts_stand_one_below_the_other() -> None:
 @pytest.mark.parametrize("kind", ["bands", "log", "facts asks"])
 def test_charts_and_forms_stay_whole(kind: str) -> None:
     """What is read across moves sideways instead."""
-    body, _ = resolve(f'<table class="{kind}">{HEADS}<tbody>{CELLS}</tbody></table>', NO_LINKS)
+    body, _ = resolved(f'<table class="{kind}">{HEADS}<tbody>{CELLS}</tbody></table>', NO_LINKS)
     assert "stack" not in body
     assert body.startswith('<div class="scroll" tabindex="0"')
 
 
 def test_a_number_in_running_text_can_be_dialled() -> None:
     """A toll-free number becomes a link, once, and not inside a link or an attribute."""
-    body, _ = resolve(
+    body, _ = resolved(
         '<p title="1-800-222-1222">Call 1-800-222-1222. '
         '<a href="tel:18002221222">1-800-222-1222</a> 21-800-222-12223</p>',
         NO_LINKS,
@@ -342,7 +351,7 @@ def test_every_number_to_call_can_be_dialled() -> None:
         emergency="911",
         places={"tab E": "emergencies.html"},
     )
-    body, _ = resolve(
+    body, _ = resolved(
         "<p>Call 911 or 912-555-0110 ext. 4. Not 1912-555-01101, not the 911 address, "
         "not 911 lb, 9.911 or 911.5. Panting: tab E.</p><button>911</button>",
         links,
@@ -355,10 +364,45 @@ def test_every_number_to_call_can_be_dialled() -> None:
 
 def test_tables_move_sideways() -> None:
     """Wide ones can be reached by key, narrow ones need not."""
-    wide, _ = resolve("<table><tr><td></td><td></td><td></td></tr></table>", NO_LINKS)
-    narrow, _ = resolve("<table><tr><td></td><td></td></tr></table>", NO_LINKS)
+    wide, _ = resolved("<table><tr><td></td><td></td><td></td></tr></table>", NO_LINKS)
+    narrow, _ = resolved("<table><tr><td></td><td></td></tr></table>", NO_LINKS)
     assert 'tabindex="0"' in wide
     assert narrow.startswith('<div class="scroll"><table>')
+
+
+TASK = (
+    '<th scope="row"><span class="tick"></span> Fill the <b>tub</b>, '
+    '<span class="much"><a href="working:x">9 gal</a></span> at once</th>'
+)
+
+
+def test_a_task_has_a_box_and_its_amount_stands_apart() -> None:
+    """What is tapped to tick holds no link; a task that is one is left as it is."""
+    tree = read(f"<tr>{TASK}</tr>")
+    tickable(tree, "card visit")
+    assert tree.html == (
+        '<tr><th scope="row"><label class="tickable"><input type="checkbox" class="tick-box" '
+        'autocomplete="off"><span>Fill the <b>tub</b>,</span></label><span class="much">'
+        '<a href="working:x">9 gal</a></span> at once</th></tr>'
+    )
+    linked = '<tr><th><span class="tick"></span><a href="x.html">Look</a></th></tr>'
+    for body, kind in ((linked, "visit"), (f"<tr>{TASK}</tr>", "log")):
+        tree = read(body)
+        tickable(tree, kind)
+        assert tree.html == body
+
+
+def test_a_look_is_named_by_its_hour_and_its_pen() -> None:
+    """A cell without a box, where nobody looks, stays."""
+    tree = read(
+        '<table><tr><th scope="col">At</th><th scope="col">Creek</th><th scope="col">Barn</th>'
+        '</tr><tr><th scope="row">2 pm</th><td><span class="tick"></span></td><td>-</td></tr>'
+        "</table>"
+    )
+    tickable(tree, "pack looks")
+    boxes = [one.given["aria-label"] for one in read(tree.html).all("input")]
+    assert boxes == ["2 pm, Creek"]
+    assert "<td>-</td>" in tree.html
 
 
 def test_ids_of_one_sheet_are_set_apart() -> None:
@@ -367,7 +411,9 @@ def test_ids_of_one_sheet_are_set_apart() -> None:
         '<svg aria-labelledby="t"><title id="t">x</title><pattern id="p"/>'
         '<rect fill="url(#p)"/><a href="#p"></a><a href="#other"></a></svg>'
     )
-    assert apart(body, "sheet") == (
+    tree = read(body)
+    apart(tree, "sheet")
+    assert tree.html == (
         '<svg aria-labelledby="sheet--t"><title id="sheet--t">x</title>'
         '<pattern id="sheet--p"/><rect fill="url(#sheet--p)"/><a href="#sheet--p"></a>'
         '<a href="#other"></a></svg>'
