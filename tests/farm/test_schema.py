@@ -18,7 +18,7 @@ from binder.data import CONTENT
 from binder.farm import schema
 from binder.farm.load import FILES
 from binder.farm.model.lists import MODELS
-from binder.farm.model.readers import written
+from binder.farm.model.numbers import written
 from binder.kinds import KINDS
 from binder.units import UnitError, parse
 

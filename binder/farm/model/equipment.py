@@ -7,8 +7,8 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
 from binder.farm.model.ground import MapPoint
+from binder.farm.model.numbers import quantity, quantity_schema
 from binder.farm.model.pipes import inside, inside_or_outside
-from binder.farm.model.readers import quantity, quantity_schema
 from binder.farm.model.refers import Refers
 from binder.farm.model.thing import Thing
 from binder.farm.model.values import (

@@ -11,28 +11,30 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from binder.farm.model.numbers import (
+    DECIMAL,
+    decimal,
+    quantity,
+    quantity_schema,
+    whole,
+    wire,
+)
 from binder.farm.model.readers import (
     CLOCK,
     DATE,
-    DECIMAL,
     ID,
     LONGEST_LINE,
     LONGEST_TEXT,
     clock,
     country,
     date,
-    decimal,
     extension,
     id_,
     language,
     link,
     phone,
-    quantity,
-    quantity_schema,
     schema,
     time_zone,
-    whole,
-    wire,
     words,
     yes_or_no,
 )

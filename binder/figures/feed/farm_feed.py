@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from binder.figures.feed import feed_stock, meal
 from binder.figures.feed import ration as rations
 from binder.figures.feed.feed_stock import FeedStock, stock
+from binder.figures.feed.own_ration import is_hay, own_ration
 from binder.figures.figure import Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rules import rule
@@ -121,10 +122,10 @@ def _group_feed(farm: Farm, group: Group, on: dt.date) -> GroupFeed:
     energy = None
     if animal.species == "dog" and rations.is_dog_weight(group.weight_kg):
         energy = rations.dog_energy(group.weight_kg, animal.called)
-    each = rations.own_ration(group, on)
+    each = own_ration(group, on)
     if each is None:
         return GroupFeed(group, feed, None, None, None, None, None, energy)
-    if rations.is_hay(group):
+    if is_hay(group):
         return GroupFeed(group, feed, each, _total(group, each), None, None, None, energy)
     morning, evening = _meals(farm, group, feed, each)
     return GroupFeed(

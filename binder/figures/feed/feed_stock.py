@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from binder.figures.entry import Argument, Entry, renamed
-from binder.figures.feed import ration as rations
+from binder.figures.feed.own_ration import is_hay, own_ration
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.finding import falls_short
 from binder.science.ranges import require_not_negative
@@ -97,7 +97,7 @@ def _feed_stock(
         if group.animal.feed != feed.id:
             continue
         called = group.animal.called
-        own = None if rations.is_hay(group) else rations.own_ration(group, herd.on)
+        own = None if is_hay(group) else own_ration(group, herd.on)
         if own is None:
             unknown.append(called)
             continue

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bleach.bleach_age import bleach_strength
-from binder.figures.bleach.cleaning_plan import BLEACH
+from binder.figures.bleach.mixes import BLEACH
 from binder.figures.day.farm_day import position_of
 from binder.figures.figure import NotPublishedError
 from binder.figures.herd import groups as herds

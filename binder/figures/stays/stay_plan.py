@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.farm.model import Stay
-from binder.figures.bleach.cleaning_plan import BLEACH, bleach_to_buy
+from binder.figures.bleach.cleaning_plan import bleach_to_buy
+from binder.figures.bleach.mixes import BLEACH
 from binder.figures.day.feeding_hours import Meals, meal_times
 from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.feed import farm_feed

@@ -18,8 +18,9 @@ from binder.farm.model import Animal, Farm, Product
 from binder.figures.bleach import cleaning, cleaning_plan, doses
 from binder.figures.bleach.bleach_age import bleach_strength
 from binder.figures.bleach.cleaning import algae, mix_strength, peroxide_level, strip_gate
-from binder.figures.bleach.cleaning_plan import bleach_to_buy, dilution_table, is_listed
+from binder.figures.bleach.cleaning_plan import bleach_to_buy
 from binder.figures.bleach.doses import bleach_dose, dilution, trade_strength
+from binder.figures.bleach.mixes import dilution_table, is_listed
 from binder.figures.entry import read_arguments
 from binder.figures.figure import Figure, NotPublishedError
 from binder.figures.herd.groups import Group, Herd
