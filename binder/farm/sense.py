@@ -91,7 +91,7 @@ def _about(about: FarmFile) -> Iterator[Contradiction]:
     yield from _zone(place)
     for month, weather in about.climate.items():
         yield from _weather(("climate", month), weather)
-    for key, day in (("hot_day", about.hot_day), ("severe_day", about.severe_day)):
+    for key, day in (("hot_day", about.hot_day), ("extreme_day", about.extreme_day)):
         if day is not None:
             yield from _weather((key,), day)
 

@@ -126,7 +126,7 @@ def _figures(
     records: Sequence[Record],
 ) -> Figures:
     """Return all figures of a farm, or of its public part."""
-    hot, severe = hot_days.hot_day(farm, rows), hot_days.severe_day(farm, rows)
+    hot, extreme = hot_days.hot_day(farm, rows), hot_days.extreme_day(farm, rows)
     if air_of_day is not None:
         hot = air_of_day.weather
     animals = herd.for_farm(farm, on)
@@ -155,14 +155,14 @@ def _figures(
             shaded, aired, meals, powered, walked, stores, boars,
         ))
     }  # fmt: skip
-    weathers = {stay_load.HOT: hot, stay_load.SEVERE: severe}
+    weathers = {stay_load.HOT: hot, stay_load.EXTREME: extreme}
     plans = stay_plan.for_farm(farm, on, weathers, rows, lines, known)
     hours, meals = stay_plan.inside(plans, on, hours, meals)
     results = Results(
         farm=farm,
         on=on,
         hot=hot,
-        severe=severe,
+        extreme=extreme,
         herd=animals,
         bands=banded,
         day=hours,

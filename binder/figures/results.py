@@ -41,7 +41,7 @@ class Results:
     Attributes:
         farm: the farm it is about.
         on: the day.
-        hot: the farm's typical hot day; `severe` the worst to plan for.
+        hot: the farm's typical hot day; `extreme` the worst to plan for.
         stores: what each pen has if its supply stops, by pen id.
         boars: `boar-fertility` by boar, after a hot spell in the weather record.
         stays: the plan of each stay that is not over, by its id.
@@ -54,7 +54,7 @@ class Results:
     farm: Farm
     on: dt.date
     hot: DayWeather
-    severe: DayWeather
+    extreme: DayWeather
     herd: herd.Herd
     bands: bands.BandFigures
     day: day.DayFigures

@@ -66,6 +66,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         shelter=_shelter(context, pen),
         air=_air(context, pen),
         phone_signal=pen.phone_signal or "",
+        wet_with=_wet_with(context, pen),
         groups=tuple(_group(context, group) for group in groups),
         fans=tuple(_fan(context, pen, fan) for fan in pen.fans),
         feeds=tuple(
@@ -81,6 +82,16 @@ def _pen(context: Context, pen: Pen) -> PenView:
         else context.w("pen.no_chart"),
         charts=charts,
     )
+
+
+def _wet_with(context: Context, pen: Pen) -> str:
+    """Return what animals are wetted with, empty where no number asks for it.
+
+    Where the owner wrote nothing down it is water from the tub, which is there at each number.
+    """
+    if all(task.key != "wet" for task in context.figures.rounds.pens[pen.id].asked):
+        return ""
+    return listing.sentence(pen.wet_with or context.w("pen.wet_by_hand"))
 
 
 def _drawings(context: Context, groups: Iterable[Group]) -> tuple[Markup, ...]:

@@ -163,6 +163,7 @@ class PenView:
     shelter: Text
     air: Text
     phone_signal: str
+    wet_with: str
     groups: tuple[GroupView, ...]
     fans: tuple[FanView, ...]
     feeds: tuple[FeedView, ...]

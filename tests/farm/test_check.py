@@ -216,9 +216,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, pond: {a: , b: [{c: }]}}"},
             'pens.yaml:1:35  creek: "pond" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, night, gate, "
-            "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
-            "private, picture",
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, wet_with, "
+            "night, gate, at, gate_at, corners, phone_signal, farrowing, round_intervals, "
+            "tasks, notes, private, picture",
             id="empty keys inside an unknown one",
         ),
         pytest.param(
@@ -254,9 +254,9 @@ def test_everything_wrong_is_said_at_once(said: Said) -> None:
         pytest.param(
             {"pens.yaml": "- {id: creek, name: C, kind: run, '[key]': x}"},
             'pens.yaml:1:35  creek: "[key]" is not a key here; expected one of id, name, '
-            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, night, gate, "
-            "at, gate_at, corners, phone_signal, farrowing, round_intervals, tasks, notes, "
-            "private, picture",
+            "kind, route, area, shade, shelter, wallow, drinkers, fans, feeder, wet_with, "
+            "night, gate, at, gate_at, corners, phone_signal, farrowing, round_intervals, "
+            "tasks, notes, private, picture",
             id="a key like the library's mark",
         ),
     ],
@@ -273,7 +273,7 @@ def test_no_mistake_hides_another_in_the_same_item(said: Said) -> None:
     farm = """
         place: {latitude: 31.5, timezone: America/Atlanta}
         hot_day: {high: 95 F, low: 75 F}
-        severe_day: {high: 95 F, low: 101 F, dew_point: 99 F}
+        extreme_day: {high: 95 F, low: 101 F, dew_point: 99 F}
         climate: {juni: {high: 95 F, low: 75 F, dew_point: 74 F}}
     """
     assert said({"farm.yaml": farm}) == [

@@ -111,10 +111,10 @@ def test_weather_of_a_humid_coastal_plain() -> None:
     """A hot day of 95/75 F with dew point 74 F, a severe one of 101/78/75 F, twelve months."""
     about = example().about
     assert about.hot_day is not None
-    assert about.severe_day is not None
+    assert about.extreme_day is not None
     assert len(about.climate) == 12
     assert about.hot_day.high_c == pytest.approx(35.0)
-    assert about.severe_day.high_c > about.hot_day.high_c
+    assert about.extreme_day.high_c > about.hot_day.high_c
     assert about.place.timezone == "America/New_York"
     highs = [about.climate[month].high_c for month in about.climate]
     assert max(highs) == about.climate["july"].high_c

@@ -192,9 +192,9 @@ def test_every_species_has_its_words() -> None:
             "farm.yaml:3:28  hot_day > low: is warmer than the high of the same day",
         ),
         (
-            "place: x\nsevere_day: {high: 95 F, low: 75 F, dew_point: 96 F}",
+            "place: x\nextreme_day: {high: 95 F, low: 75 F, dew_point: 96 F}",
             (
-                "farm.yaml:3:48  severe_day > dew_point: is warmer than the high; "
+                "farm.yaml:3:49  extreme_day > dew_point: is warmer than the high; "
                 "air cannot hold that much water"
             ),
         ),
@@ -213,8 +213,8 @@ def test_every_species_has_its_words() -> None:
             ),
         ),
         (
-            "place: x\nsevere_day: {high: -5 F, low: -10 F, dew_point: -12 F}",
-            "farm.yaml:3:20  severe_day > high: is no hot day; write -4 F (-20 C) or more",
+            "place: x\nextreme_day: {high: -5 F, low: -10 F, dew_point: -12 F}",
+            "farm.yaml:3:21  extreme_day > high: is no hot day; write -4 F (-20 C) or more",
         ),
         (
             'place: x\nhot_day: {high: 95 F, low: 75 F, dew_point: 70 F, hottest_at: "9:00"}',
@@ -234,7 +234,7 @@ def test_a_farm_cannot_be_so(said: Said, farm: str, expected: str) -> None:
     "day",
     [
         "hot_day: {high: 122 F, low: 75 F, dew_point: 70 F, hottest_at: '11:00'}",
-        "severe_day: {high: -4 F, low: -10 F, dew_point: -12 F, hottest_at: '20:00'}",
+        "extreme_day: {high: -4 F, low: -10 F, dew_point: -12 F, hottest_at: '20:00'}",
         "climate: {january: {high: -20 F, low: -40 F, dew_point: -40 F}}",
     ],
 )

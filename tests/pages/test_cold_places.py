@@ -70,7 +70,7 @@ def test_a_sitter_may_come_on_a_frosty_morning(
     assert [page.sheet for page in book.pages if page.slug.startswith("visit-away-")]
 
 
-def test_a_severe_day_may_begin_in_frost(made: Made) -> None:
+def test_a_extreme_day_may_begin_in_frost(made: Made) -> None:
     """What fails first is worked out by the hour, the night's too."""
     hot = "{high: 50 F, low: -30 F, dew_point: -31 F}"
     made(farm=about(OSLO, hot=hot), stays=stays("06:30"))

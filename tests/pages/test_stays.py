@@ -412,7 +412,7 @@ def sample(area: str, key: str) -> dict[str, Any]:
         "pens": "creek", "hoses": "h1", "band": "hot", "bands": "hot", "load": "hot",
         "what": "farrowing", "minutes": "20/40", "classes": "boar", "job": "weaning",
         "lacks": "shade water", "helper": "Barnaby Quill", "sitter": "Marisol Quade",
-        "no_address": "No address is recorded.",
+        "no_address": "No address is recorded.", "dig_first": "Call before you dig.",
     }  # fmt: skip
     ends = {"clock": 9.0, "clocks": "09:00 10:00", "date": "2026-07-11"}
     made: dict[str, Any] = {}
@@ -551,7 +551,7 @@ def test_a_day_on_which_nobody_may_leave_has_its_sheet_without_a_short_look(
             name: Small Place
             place: {latitude: 21.7, longitude: -96.9, timezone: America/Mexico_City}
             hot_day: {high: 32.5 F, low: -12.3 F, dew_point: -7.8 F}
-            severe_day: {high: 49 C, low: 44 C, dew_point: 44 C}
+            extreme_day: {high: 49 C, low: 44 C, dew_point: 44 C}
             round_intervals: {fine: 17 h}
             """,
         "animals.yaml": "- {name: Ned, species: mule, pen: lot}\n",

@@ -120,7 +120,10 @@ def test_every_group_of_the_farm_stands_on_a_card_with_a_meal(
 def test_a_card_with_a_meal_says_when_there_is_none(books: Mapping[str, Book]) -> None:
     """One time for the evening meal; nothing above 2 before it; at noon no word of it."""
     morning, noon, evening = (page(books, slug) for slug in CARDS[:3])
-    rule = "Above number 2 no feed before 7:05 pm. If they pant then, wait for sunset, 8:35 pm."
+    rule = (
+        "Above number 2 of the chart itself, not one higher, no feed before 7:05 pm; who pants "
+        "gets none. Panting then? Wait for sunset, 8:35 pm."
+    )
     assert rule in text_of(morning)
     assert rule not in text_of(evening)  # 8:45 pm, the sun is down
     assert "Feed at any number: the sun is down." in text_of(evening)

@@ -60,3 +60,24 @@ def test_a_private_animal_is_on_no_screen(tmp_path: Path) -> None:
     assert "Hector" in body(book)
     assert "Hector" not in body(book.screens)
     assert face("hector.png") not in book.screens.pictures
+
+
+def test_an_animal_without_marks_has_no_empty_line(tmp_path: Path) -> None:
+    """A picture alone is told of too: nothing stands beside it that says nothing."""
+    data = farm_data.read()
+    hector = next(one for one in data["animals.yaml"] if one.get("name") == "Hector")
+    del hector["mark"], hector["temper"]
+    book = book_of(farm_data.write(data, tmp_path / "farm"), DAY)
+    assert "<b>Hector</b>" in body(book)
+    assert "<p></p>" not in body(book)
+
+
+def test_an_unknown_sex_is_said(tmp_path: Path) -> None:
+    """The workings had `goat, ?, on`."""
+    data = farm_data.read()
+    pepper = next(one for one in data["animals.yaml"] if one.get("name") == "Pepper")
+    del pepper["sex"]
+    book = book_of(farm_data.write(data, tmp_path / "farm"), DAY)
+    said = " ".join(page.body for page in book.pages if page.sheet.startswith("N"))
+    assert "sex not recorded, on" in said
+    assert ", ?, " not in said

@@ -213,7 +213,7 @@ def weather(rng: random.Random) -> Mutant:
     if rng.random() < 0.7:  # without the owner's own climate the record decides
         data = plain("farm.yaml")
         if isinstance(data, dict):
-            for key in rng.sample(("climate", "hot_day", "severe_day"), rng.randint(1, 3)):
+            for key in rng.sample(("climate", "hot_day", "extreme_day"), rng.randint(1, 3)):
                 data.pop(key)
         files["farm.yaml"] = dumped(data)
     return Mutant("weather", f"{lines[0]!r}, {len(lines)} lines", files)

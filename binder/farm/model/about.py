@@ -143,7 +143,7 @@ class FarmFile(Thing):
         default_factory=dict, description="A typical day, by month: january to december."
     )
     hot_day: Weather | None = Field(default=None, description="The farm's typical hot day.")
-    severe_day: Weather | None = Field(default=None, description="The worst day to plan for.")
+    extreme_day: Weather | None = Field(default=None, description="The worst day to plan for.")
     evaporation_mm_day: MillimetresPerDay | None = Field(
         default=None, alias="evaporation", description="What open water loses on a hot day."
     )

@@ -152,6 +152,11 @@ class Pen(Thing):
     drinkers: tuple[Drinker, ...] = Field(default=(), description="Where they drink.")
     fans: tuple[Fan, ...] = Field(default=(), description="Fans that cool this pen.")
     feeder: Line | None = Field(default=None, description="What they are fed from.")
+    wet_with: Line | None = Field(
+        default=None,
+        description="What the animals here are wetted with from outside, and where it is.",
+        examples=["The spray hose in the aisle"],
+    )
     night: Annotated[Line | None, Vital()] = Field(
         default=None,
         description="Birds: who shuts their door at dusk and opens it at first light.",

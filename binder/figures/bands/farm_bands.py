@@ -201,7 +201,7 @@ class BandFigures:
 def hottest_planned(farm: Farm) -> float | None:
     """Return the highest temperature of the days that the owner wrote down [C]."""
     about = farm.about
-    days = (about.hot_day, about.severe_day, *about.climate.values())
+    days = (about.hot_day, about.extreme_day, *about.climate.values())
     return max((day.high_c for day in days if day is not None), default=None)
 
 

@@ -28,16 +28,16 @@ class LoadLevel(IntEnum):
 
     LIGHT = 0
     HOT = 1
-    SEVERE = 2
+    EXTREME = 2
 
     @property
     def key(self) -> str:
-        """Return the key in words and CSS: `severe`."""
+        """Return the key in words and CSS: `extreme`."""
         return self.name.lower()
 
     @property
     def word(self) -> str:
-        """Return the word that `binder figure` gives: `Severe`."""
+        """Return the word that `binder figure` gives: `Extreme`."""
         return self.name.capitalize()
 
 
@@ -233,7 +233,7 @@ class MonthCount:
     Attributes:
         month: 1 to 12.
         days: whole days on record.
-        loads: for each class, days that were light, hot, severe.
+        loads: for each class, days that were light, hot, extreme.
     """
 
     month: int
@@ -266,7 +266,7 @@ def _air(row: Hour) -> HourAir:
 def count_loads(
     rows: Iterable[Hour], classes: Sequence[str], all_hands_index: int | None = None
 ) -> tuple[MonthCount, ...]:
-    """Return how many days of each month on record were light, hot and severe.
+    """Return how many days of each month on record were light, hot and extreme.
 
     Args:
         rows: the weather record (`weather.parse_hours`).

@@ -45,7 +45,10 @@ def class_figure(known: Known, on: dt.date, subject: str = "") -> Figure:
         husbandry-69 (late gestation); all other limits are our choice.
     """
     rule = next(each for each in rows("class_rules") if _fits(each, known))
-    working = [step("animal", species=known.species, sex=known.sex or "?", date=on.isoformat())]
+    about = {"species": known.species, "date": on.isoformat()}
+    working = [
+        step("animal", sex=known.sex, **about) if known.sex else step("animal_no_sex", **about)
+    ]
     working += _stage_steps(known, on)
     if known.age_days is not None:
         working.append(step("age", days=known.age_days))

@@ -59,7 +59,7 @@ class SeasonMonth:
         days: whole days on record.
         hours: hours at number 0, 1 ... 4 in the pen that is worst off, of all hours.
         index: hours with the livestock index at or over each of `LINES`.
-        loads: whole days that were light, hot, severe for the class worst off.
+        loads: whole days that were light, hot, extreme for the class worst off.
         wrong: days on which anything went wrong in any pen.
     """
 

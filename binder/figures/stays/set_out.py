@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.pen_care import is_filled
-from binder.figures.rounds.round_tasks import Task, in_steps
+from binder.figures.rounds.round_tasks import Task, allotted, in_steps, task_minutes
 from binder.figures.rounds.running_water import RULES, run_min
 from binder.figures.rules import rule
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from binder.farm.model import Pen
-    from binder.figures.stays.plan import Visit
+    from binder.figures.stays.basis import Basis
+    from binder.figures.stays.plan import Birth, Visit
 
 READY = "ready"
+PAN, PAN_BORN = "pan", "pan-born"
 
 
 def by_hand(pen: Pen) -> tuple[tuple[int, float | None, bool], ...]:
@@ -54,3 +59,18 @@ def carried_before(visits: tuple[Visit, ...]) -> dict[float, tuple[str, ...]]:
                 pen for pen, todo in visit.tasks.items() if any(one.carried for one in todo)
             )
     return found
+
+
+def with_pans(basis: Basis, births: Iterable[Birth]) -> Basis:
+    """Return a plan's basis with a pan to fill where a waterer is too slow once young are born.
+
+    Its minutes count from the first day on, as nobody knows the day of the birth.
+    """
+    pens = dict(basis.rounds.pens)
+    for pen in {one.pen for one in births if one.slow_after and one.pen in pens}:
+        round_ = pens[pen]
+        if all(task.key != PAN for task in round_.tasks):
+            pan = Task(PAN_BORN, task_minutes(PAN_BORN))
+            more = allotted(pan, guarded=round_.care.guarded)
+            pens[pen] = replace(round_, tasks=(*round_.tasks, more))
+    return replace(basis, rounds=replace(basis.rounds, pens=pens))

@@ -51,7 +51,7 @@ class StayCheck:
 
     Attributes:
         always: conflicts on any day, `stay-findings` in the words, the fix under `stay-fixes`.
-        by_load: conflicts on a typical, hot or severe day, by key of the load.
+        by_load: conflicts on a typical, hot or extreme day, by key of the load.
         overdue: for each load and pen, when it is first overdue with the visits alone [h since
             midnight], None where it never is; empty without hours.
         before: what the owner does, or arranges with a helper, before day one.

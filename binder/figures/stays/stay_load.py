@@ -19,13 +19,13 @@ if TYPE_CHECKING:
     from binder.figures.rounds.farm_rounds import RoundFigures
     from binder.figures.weather.hot_days import DayWeather, Hour
 
-TYPICAL, HOT, SEVERE, TODAY = "typical", "hot", "severe", "today"
+TYPICAL, HOT, EXTREME, TODAY = "typical", "hot", "extreme", "today"
 PLANNED_FOR = (HOT, TODAY)  # the days that water, wallows and meals are worked out for
 
 
 @dataclass(frozen=True, slots=True)
 class StayLoad:
-    """A sort of day the stay may bring: `typical` of its month, `hot`, `severe`, or `today`.
+    """A sort of day the stay may bring: `typical` of its month, `hot`, `extreme`, or `today`.
 
     Attributes:
         key: which.
@@ -56,7 +56,7 @@ def for_stay(
         farm: the farm.
         stay: whose middle day's sun and month stand for all of its days.
         herd: of the plan, so that its pens are those which the looks are planned for.
-        weathers: the farm's `hot` and `severe` day.
+        weathers: the farm's `hot` and `extreme` day.
         rows: its weather record, empty where it has none.
         walked: the round, with the interval of each band by pen.
     """

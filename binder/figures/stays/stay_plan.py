@@ -67,7 +67,7 @@ def for_farm(
     Args:
         farm: the farm.
         on: the binder's date.
-        days: the farm's `hot` and `severe` day.
+        days: the farm's `hot` and `extreme` day.
         rows: its weather record, empty where it has none.
         hoses: of `hose_plan.for_farm`.
         known: the figures of the binder's day, by key.

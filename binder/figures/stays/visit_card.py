@@ -21,7 +21,7 @@ from binder.figures.rules import rule
 from binder.figures.stays.clearing import clear_within_h, given_at, turned_back
 from binder.figures.stays.plan import Fit, PlanMeal, Visit
 from binder.figures.stays.plan_fit import LOOK, STOP, asked_at, fit
-from binder.figures.stays.set_out import carried_before, is_dry, ready
+from binder.figures.stays.set_out import carried_before, is_dry, ready, with_pans
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
@@ -93,6 +93,7 @@ def visits_of(basis: Basis, births: Sequence[Birth] = ()) -> tuple[Visit, ...]:
     """
     if not basis.gaps:
         return ()
+    basis = with_pans(basis, births)
     morning, evening = feeding_visits(basis.hours, basis.meals)
     born = {one.name: one.fed for one in births if one.fed}
     meal_at = {evening: EVENING, morning: MORNING}

@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from binder import units
 from binder.clock import HOURS_IN_DAY
 from binder.figures.entry import Argument, Entry
 from binder.figures.figure import COMMON_PRACTICE, Figure, merge_sources, step
@@ -131,7 +132,8 @@ class WallowSheet:
         high: `wallow-volume` for filling [L]; None likewise.
         surface: `wallow-surface` [m2]; None likewise.
         need: `wallow-need` [m2] for the pen's pigs; None without pigs of known weight.
-        enough: whether the surface is at least the need; None where either is unknown.
+        enough: whether the surface is at least the need, to the digits that are printed; None
+            where either is unknown.
         top_up: `wallow-top-up` [L/day]: lost to the air, carried off and splashed out.
         used_l_day: of that, what its pigs of known weight carry off and splash out [L/day].
         rate_assumed: whether the loss to the air is our figure, not the farm's.
@@ -171,6 +173,12 @@ def for_farm(farm: Farm, herd: Herd) -> Mapping[str, WallowSheet]:
     }
 
 
+def _reads_alike(farm: Farm, one: Figure, other: Figure) -> bool:
+    """Return whether two areas are the same as the owner reads them, such as 50 and 50."""
+    system = farm.about.units
+    return units.show(one.amount, system) == units.show(other.amount, system)
+
+
 def _pigs(herd: Herd, pen_id: str) -> list[Group]:
     """Return the groups that wallow."""
     return [
@@ -200,7 +208,8 @@ def _sheet(farm: Farm, herd: Herd, pen_id: str, wallow: Wallow) -> WallowSheet:
         need=need,
         enough=None
         if need is None or surface is None
-        else at_least(surface.amount.value, need.amount.value),
+        else at_least(surface.amount.value, need.amount.value)
+        or _reads_alike(farm, surface, need),
         top_up=None if surface is None else _top_up(surface, rate_mm_day, used),
         used_l_day=sum(part.amount.value for part in used),
         rate_assumed=rate_mm_day is None,

@@ -23,10 +23,10 @@ if TYPE_CHECKING:
 __all__ = [
     "DayWeather",
     "Hour",
+    "extreme_day",
     "hot_day",
     "hours",
     "parse_hours",
-    "severe_day",
     "typical_days",
 ]
 
@@ -35,7 +35,7 @@ MONTHS: tuple[Month, ...] = (
     "october", "november", "december",
 )  # fmt: skip
 RULES = "default_weather"
-HOT_DAY, SEVERE_DAY = "hot_day", "severe_day"
+HOT_DAY, EXTREME_DAY = "hot_day", "extreme_day"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class DayWeather:
         hottest_at_h: hour of the highest temperature on the local clock [h]; None where the
             owner did not say.
         assumed: True where any of it is our choice, not the owner's record.
-        origin: `hot_day`, `severe_day`, a month such as `july`, or `our-choice`.
+        origin: `hot_day`, `extreme_day`, a month such as `july`, or `our-choice`.
     """
 
     high_c: float
@@ -129,15 +129,15 @@ def hot_day(farm: Farm, rows: Iterable[Hour] = ()) -> DayWeather:
     return DayWeather(high, low, dew, None, assumed=True, origin=OUR_CHOICE)
 
 
-def severe_day(farm: Farm, rows: Iterable[Hour] = ()) -> DayWeather:
+def extreme_day(farm: Farm, rows: Iterable[Hour] = ()) -> DayWeather:
     """Return the worst day the owner plans for, else the hot day made hotter (our choice).
 
     It is made no hotter than the livestock index goes.
     """
-    if farm.about.severe_day is not None:
-        return _day(farm.about.severe_day, SEVERE_DAY)
+    if farm.about.extreme_day is not None:
+        return _day(farm.about.extreme_day, EXTREME_DAY)
     hot = hot_day(farm, rows)
-    more_c = difference_c(rule(RULES, "severe day hotter by", "number").value, "us")
+    more_c = difference_c(rule(RULES, "extreme day hotter by", "number").value, "us")
     high_c = min(hot.high_c + more_c, HOTTEST_C)
     return DayWeather(
         high_c, min(hot.low_c + more_c, high_c), hot.dew_point_c, hot.hottest_at_h,

@@ -161,13 +161,13 @@ def typical_days(context: Context) -> Sheet:
     w = context.w
     figures = context.figures
     blocks: list[Block] = []
-    hot, severe = figures.hot, figures.severe
+    hot, extreme = figures.hot, figures.extreme
     day = figures.day.day
     if day is not None:
         blocks.append(Drawing(hot_day_drawing(context, day), w("typical.drawing")))
         night = "typical.night_cool" if day.night_recovers else "typical.night_warm"
         blocks.append(Paragraph(w(night)))
-    for key, weather in (("hot", hot), ("severe", severe)):
+    for key, weather in (("hot", hot), ("extreme", extreme)):
         line = w(
             f"typical.{key}",
             high=context.degrees(weather.high_c),

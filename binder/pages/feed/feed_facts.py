@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from binder.figures.stays.clearing import clear_within_h
 from binder.figures.stays.meals_given import given
 from binder.pages.text.listing import lower_first
-from binder.pages.text.rich import Rich, rich
+from binder.pages.text.rich import Rich, joined, rich
 from binder.pages.views import FeedView
+from binder.units import Amount
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -162,8 +163,13 @@ def soaked_lines(context: Context) -> tuple[str, ...]:
     )
 
 
-def rules(context: Context) -> tuple[str, ...]:
-    """Return what always holds of feed, the rule for soaked feed first where any is soaked."""
+def rules(context: Context, plan: Plan | None = None) -> tuple[Text, ...]:
+    """Return what always holds of feed, the rule for soaked feed first where any is soaked.
+
+    Args:
+        context: of the binder or the pack.
+        plan: of the stay whose feed is told: what there is and what its days take.
+    """
     known = all(
         one.morning is not None or one.total is not None for one in context.figures.feed.groups
     )
@@ -171,13 +177,15 @@ def rules(context: Context) -> tuple[str, ...]:
     return (
         *soaked_lines(context),
         *context.words.many("feed.points"),
-        *_stands(context),
+        *_stands(context, plan),
         *asked,
     )
 
 
-def _stands(context: Context) -> tuple[str, ...]:
-    """Return where each feed that is given stands, as far as that is recorded."""
+def _stands(context: Context, plan: Plan | None) -> tuple[Text, ...]:
+    """Return where each feed that is given stands; for a stay, also how much there is."""
+    if plan is not None and any(one.need for one in plan.feed.stock):
+        return (_stock(context, plan),)
     kept = {
         one.feed.name: lower_first(one.feed.kept)
         for one in context.figures.feed.groups
@@ -189,6 +197,26 @@ def _stands(context: Context) -> tuple[str, ...]:
         context.w("feed.stands_at", feed=feed, place=place) for feed, place in kept.items()
     )
     return (context.w("feed.stands", places="; ".join(places)),)
+
+
+def _stock(context: Context, plan: Plan) -> Rich:
+    """Return, of each feed, where it stands, how much was there and how much is eaten."""
+    said = []
+    for one in plan.feed.stock:
+        if one.need is None:
+            continue
+        there = one.feed.on_hand_kg
+        said.append(
+            context.say(
+                "feed.stock.there" if there is not None else "feed.stock.unknown",
+                feed=one.feed.name,
+                place=lower_first(one.feed.kept or context.w("feed.stock.no_place")),
+                there=context.show(Amount(there or 0.0, "kg")),
+                need=rich(context.number(one.need)),
+            )
+        )
+    days = len(plan.days)
+    return context.say("feed.stock.all", n=days, feeds=joined(said, "; "))
 
 
 def _how(context: Context, meal: Meal) -> Rich:

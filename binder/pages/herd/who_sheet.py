@@ -52,9 +52,10 @@ def _face(context: Context, group: Group) -> Markup:
     if animal.name is not None:
         head = upper_first(context.w(f"class_one.{group.cls}"))
     lines = [sentence(line) for line in (animal.mark, animal.temper) if line]
+    said = Markup("<p>{}</p>").format(" ".join(lines)) if lines else Markup()
     return Markup(
-        '<li>{}<div><p><b>{}</b> <span class="small">{} · {}</span></p><p>{}</p></div></li>'
-    ).format(_picture(context, group), animal.called, head, pen, " ".join(lines))
+        '<li>{}<div><p><b>{}</b> <span class="small">{} · {}</span></p>{}</div></li>'
+    ).format(_picture(context, group), animal.called, head, pen, said)
 
 
 def _picture(context: Context, group: Group) -> Markup:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from binder.pages import slugs
 from binder.pages.people.contacts_sheet import calls, w_roles
 from binder.pages.power import equipment_facts
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
@@ -40,6 +41,8 @@ def page(context: Context, plan: Plan, listed: Sequence[tuple[str, str]]) -> She
     facts: list[tuple[Text, ...]] = [(w("start.poison"), context.poison_line)]
     if about.place.phone_signal:
         facts.append((w("contacts.signal"), about.place.phone_signal))
+    if asks := _vet_asks(context, plan):
+        facts.append((w("pack.call.vet_asks"), asks))
     decides = _decides(context)
     facts.append((w("contacts.decides"), decides or w("contacts.nobody_decides")))
     facts.append((w("cover.way"), context.or_missing(about.place.directions)))
@@ -76,6 +79,17 @@ def _row(one: CallView, nights: str) -> tuple[Text, ...]:
     if one.nights:
         phone = Markup("{}<br>{} {}").format(one.phone, nights, one.nights)
     return name, phone, "; ".join(text for text in (one.hours, one.can, one.notes) if text)
+
+
+def _vet_asks(context: Context, plan: Plan) -> Rich | None:
+    """Return what a vet asks and where it stands, of what somebody outside a pen can know."""
+    log, count = slugs.stay_log(plan), slugs.looks(plan)
+    if not context.contacts("vet") or any(slug not in context.sheets for slug in (log, count)):
+        return None
+    first = next((context.sheet(slugs.pen(pen)) for pen in plan.pens), "")
+    return context.say(
+        "pack.call.vet_known", pens=first, log=context.sheet(log), count=context.sheet(count)
+    )
 
 
 def _decides(context: Context) -> str:

@@ -11,9 +11,9 @@ from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.stays import counting, stay_lines, stay_sheet
+from binder.pages.stays import counting, stay_lines, stay_sheet, who_comes
 from binder.pages.text.listing import with_more
-from binder.pages.text.rich import rich
+from binder.pages.text.rich import joined, rich
 from binder.pages.water import water_facts
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def feed(context: Context, plan: Plan) -> Sheet:
         rows.append(_fed(context, view, view.pen))
         if view.group in born:
             rows.append(_fed(context, born[view.group], w("feed.after_birth")))
-    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal", "when"))
+    heads = tuple(w(f"feed.head.{key}") for key in ("who", "feed", "meal_when"))
     visits = facts.meals_at_visits(context, plan)
     answer = w("pack.feed.answer", visits=visits) if visits else w("feed.answer_unknown")
     day = context.short_day(plan.stay.last)
@@ -62,7 +62,7 @@ def feed(context: Context, plan: Plan) -> Sheet:
     blocks: list[Block] = [
         Table(heads, tuple(rows), kind="facts tight wide feeds"),
         Heading(w("feed.rules")),
-        Points(feed_facts.rules(context)),
+        Points(feed_facts.rules(context, plan)),
     ]
     return Sheet(
         title=w("pack.feed.title", dates=stay_sheet.dates(context, plan)),
@@ -75,7 +75,14 @@ def feed(context: Context, plan: Plan) -> Sheet:
 
 def _fed(context: Context, view: FeedView, more: str) -> tuple[Text, ...]:
     who = with_more(view.group, more)
-    return who, _fed_with(context, view), view.meal, view.when
+    return who, _fed_with(context, view), _meal_when(context, view)
+
+
+def _meal_when(context: Context, view: FeedView) -> Text:
+    """Return a meal with its time, which two different meals name by themselves."""
+    if view.when == context.w("feed.when.two"):
+        return view.meal
+    return rich(view.meal, ", ", view.when)
 
 
 def _fed_with(context: Context, view: FeedView) -> Text:
@@ -231,7 +238,12 @@ def births(context: Context, plan: Plan, told: Told) -> Sheet:
         blocks = [Table(heads, rows, kind=TIGHT), Paragraph(w("pack.births.feed"))]
     if "sow-farrowing-in-heat" in context.sheets:
         sheet = context.sheet("sow-farrowing-in-heat")
-        blocks.append(Paragraph(context.say("pack.births.turn", sheet=sheet)))
+        said = [context.say("pack.births.turn", sheet=sheet)]
+        if rows:
+            others = who_comes.in_order(context)[1:]
+            key = "pack.births.round" if others else "pack.births.round_one"
+            said.append(context.say(key, people="; ".join(others)))
+        blocks.append(Paragraph(joined(said, " ")))
     blocks += [Paragraph(said) for said in counting.born(context, plan)]
     blocks.append(Paragraph(counting.short(context, plan)))
     if any(group.litter for group in context.figures.herd.groups):

@@ -13,17 +13,17 @@ if TYPE_CHECKING:
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
 
-OUT, PREDATOR = "animal-out", "dog-or-predator"
+OUT, PREDATOR, DEAD = "animal-out", "dog-or-predator", "dead-animal"
 
 
 def short(context: Context, plan: Plan) -> Text:
     """Return what to do when fewer are counted than there should be."""
     said = context.w("pack.count.short")
-    if OUT not in context.sheets or PREDATOR not in context.sheets:
+    if any(slug not in context.sheets for slug in (OUT, PREDATOR, DEAD)):
         return said
     return context.say(
         "pack.count.short_sheets", out=context.sheet(OUT), predator=context.sheet(PREDATOR),
-        log=context.sheet(slugs.stay_log(plan)),
+        dead=context.sheet(DEAD), log=context.sheet(slugs.stay_log(plan)),
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from binder.figures.rounds.round_tasks import ALONE, OWNER
 from binder.figures.stays.plan_jobs import REFILL, TASK_OF, job_of
 from binder.figures.stays.plan_watch import LOOKS
 from binder.figures.stays.stay_days import FLOW_TEST
+from binder.figures.water.drinkers import FLOWING
 from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Table
@@ -201,9 +202,16 @@ def who_helps(context: Context, job: str) -> str:
 def whose(context: Context, plan: Plan, due: Due, what: str) -> str:
     """Return what is due on a day, with whose work it is where it is not the sitter's alone."""
     if due.key == FLOW_TEST:
-        mine = [pen for pen in plan.pens if job_of(plan.basis, due, pen).who == ALONE]
-        names = str(context.listed(context.farm.pen(pen).name for pen in mine))
-        return context.w("stay.flow_test_at", what=what, pens=names) if mine else what
+        mine = [
+            context.farm.pen(pen)
+            for pen in plan.pens
+            if job_of(plan.basis, due, pen).who == ALONE
+        ]
+        # What a trough or a bell gives is caught in no jug.
+        names = [pen.name for pen in mine if any(one.kind in FLOWING for one in pen.drinkers)]
+        if not names:
+            return ""
+        return context.w("stay.flow_test_at", what=what, pens=str(context.listed(names)))
     if due.key not in TASK_OF:
         return what
     job = job_of(plan.basis, due, due.pen)

@@ -140,7 +140,8 @@ def day_lines(context: Context, plan: Plan, day: StayDay) -> list[str]:
     for due in day.due:
         again = day is not plan.days[0] and due.first < day.on
         what = stay_lines.whose(context, plan, due, _due(context, due, again=again))
-        told.setdefault(_whom(context, due), []).append(what)
+        if what:
+            told.setdefault(_whom(context, due), []).append(what)
     for one in day.changes:
         now = context.w("stay.change", now=context.w(f"class_one.{one.now}"))
         told.setdefault(one.name, []).append(now)

@@ -616,6 +616,6 @@ def test_no_people_are_colder_than_cold_can_be(temp_c: float) -> None:
 def test_charts_go_as_far_as_the_place_is_hot(severe: str, hottest: int) -> None:
     """To 43 C, or to the end of the index where the farm's worst day lies beyond (heat-97)."""
     day = {"high": severe, "low": "25 C", "dew_point": "14 C"}
-    place = farm(severe_day=day, units="metric")
+    place = farm(extreme_day=day, units="metric")
     found = farm_bands.for_farm(place, herd(place, dt.date(2026, 7, 14)), HOT)
     assert {one.temps[0] for one in found.charts.values()} == {hottest}

@@ -40,9 +40,9 @@ from binder.figures.weather.daylight import HourAir
 from binder.figures.weather.hot_days import (
     DayWeather,
     Hour,
+    extreme_day,
     hot_day,
     parse_hours,
-    severe_day,
     typical_days,
 )
 from binder.figures.weather.sun_times import NoDayError
@@ -243,8 +243,8 @@ ALL_HANDS = (36.0, 70.0)  # index 91
     ("air", "hours", "expected"),
     [
         (DANGER, 0, LoadLevel.LIGHT), (DANGER, 1, LoadLevel.HOT), (DANGER, 24, LoadLevel.HOT),
-        (EMERGENCY, 3, LoadLevel.HOT), (EMERGENCY, 4, LoadLevel.SEVERE),
-        (ALL_HANDS, 1, LoadLevel.SEVERE),
+        (EMERGENCY, 3, LoadLevel.HOT), (EMERGENCY, 4, LoadLevel.EXTREME),
+        (ALL_HANDS, 1, LoadLevel.EXTREME),
     ],
 )  # fmt: skip
 def test_the_hours_in_each_band_make_the_load(
@@ -264,9 +264,9 @@ def test_a_warm_night_makes_the_day_one_step_harder(low: float, *, warm: bool) -
     day = (*hours_at(*DANGER, 2), *hours_at(*COOL, 22))
     found = load_of("dry sow", day, celsius(low))
     assert found.warm_night is warm
-    assert found.load is (LoadLevel.SEVERE if warm else LoadLevel.HOT)
+    assert found.load is (LoadLevel.EXTREME if warm else LoadLevel.HOT)
     worst = load_of("dry sow", hours_at(*ALL_HANDS), celsius(low))
-    assert worst.load is LoadLevel.SEVERE  # there is nothing above
+    assert worst.load is LoadLevel.EXTREME  # there is nothing above
 
 
 def test_air_below_the_warm_night_lets_animals_recover() -> None:
@@ -302,7 +302,7 @@ def test_three_days_without_recovery_make_a_heat_wave(
 def test_the_load_is_asked_by_name() -> None:
     """A midsummer day in central Texas is hard on a nursing sow."""
     found = asked("day-load", **{"class": "lactating sow"}, **HOT)
-    assert found.value == "Severe"
+    assert found.value == "Extreme"
     said = printed_in_both(found)
     assert "do not recover" in said
     assert "heat wave" in said
@@ -315,7 +315,7 @@ def test_the_load_is_asked_by_name() -> None:
 def test_load_words_and_keys() -> None:
     """The word prints, the key finds words and colours."""
     assert [(load.key, load.word) for load in LoadLevel] == [
-        ("light", "Light"), ("hot", "Hot"), ("severe", "Severe"),
+        ("light", "Light"), ("hot", "Hot"), ("extreme", "Extreme"),
     ]  # fmt: skip
 
 
@@ -410,11 +410,11 @@ def test_the_owners_hot_day_comes_first() -> None:
     assert (ours.origin, ours.assumed) == ("our-choice", True)
 
 
-def test_a_severe_day_that_nobody_gave_is_hotter_and_marked() -> None:
+def test_a_extreme_day_that_nobody_gave_is_hotter_and_marked() -> None:
     """5 F above the hot day: our choice."""
-    own = severe_day(farm(severe_day=AUGUST))
-    assert (own.origin, own.assumed) == ("severe_day", False)
-    ours = severe_day(farm(hot_day=AUGUST))
+    own = extreme_day(farm(extreme_day=AUGUST))
+    assert (own.origin, own.assumed) == ("extreme_day", False)
+    ours = extreme_day(farm(hot_day=AUGUST))
     assert ours.assumed
     assert ours.high_c == pytest.approx(celsius(98))
     assert ours.low_c == pytest.approx(celsius(79))  # 74 F + 5 F
@@ -769,10 +769,10 @@ def test_a_cold_record_makes_no_hot_day() -> None:
     assert hot_day(farm((SOW,)), rows).assumed
 
 
-def test_a_severe_day_of_ours_stays_on_the_scale() -> None:
+def test_a_extreme_day_of_ours_stays_on_the_scale() -> None:
     """The livestock index goes up to 50 C."""
     place = farm((SOW,), hot_day={"high": "121 F", "low": "80 F", "dew_point": "70 F"})
-    assert severe_day(place).high_c == 50.0
+    assert extreme_day(place).high_c == 50.0
 
 
 def test_every_figure_has_its_words() -> None:

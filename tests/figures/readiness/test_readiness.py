@@ -211,7 +211,7 @@ def test_a_stay_has_no_boar_beside_a_litter_unseen() -> None:
     a_farm = farm(stay, animals=[BOAR, sow])
     early = light(a_farm, on=dt.date(2026, 6, 1))
     assert "boar-birth" not in told(company.of_company(early))
-    hot = {"hot": HOT, "severe": HOT}
+    hot = {"hot": HOT, "extreme": HOT}
     early_stays = stay_plan.for_farm(a_farm, early.on, hot, (), early.hoses, {})
     found = told(company.of_stays(cast("Figures", SimpleNamespace(
         farm=a_farm, herd=early.herd, stays=early_stays,

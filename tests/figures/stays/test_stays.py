@@ -74,7 +74,7 @@ def weather(high_f: float, low_f: float, dew_f: float) -> DayWeather:
     return DayWeather(high_c, low_c, dew_c, 15.5, assumed=False, origin="hot_day")
 
 
-COOL, HOT, SEVERE = weather(60, 45, 44), weather(95, 75, 74), weather(101, 78, 75)
+COOL, HOT, EXTREME = weather(60, 45, 44), weather(95, 75, 74), weather(101, 78, 75)
 PEN: Mapping[str, Any] = {
     "id": "creek",
     "name": "Creek paddock",
@@ -131,13 +131,13 @@ class Case:
 
 
 def case(
-    a_farm: Farm, hot: DayWeather = HOT, severe: DayWeather = SEVERE,
+    a_farm: Farm, hot: DayWeather = HOT, extreme: DayWeather = EXTREME,
     rows: Sequence[Hour] = (), on: dt.date = ON,
 ) -> Case:  # fmt: skip
     """Return the plan of the farm's one stay, and its check."""
     animals = groups.for_farm(a_farm, on)
     hoses = hose_plan.for_farm(a_farm, drinking_water.for_farm(a_farm, animals, hot), hot)
-    days = {"hot": hot, "severe": severe}
+    days = {"hot": hot, "extreme": extreme}
     plans = stay_plan.for_farm(a_farm, on, days, rows, hoses, {})
     checks = stay_check.for_farm(a_farm, plans, hoses, farm_power.for_farm(a_farm, animals))
     key = a_farm.stays[0].id
@@ -461,7 +461,7 @@ def test_bleach_too_old_for_the_table_is_replaced() -> None:
 def test_a_stay_that_is_over_has_no_plan() -> None:
     """On its last day it has one, on the day after none."""
     a_farm = farm()
-    days = {"hot": HOT, "severe": SEVERE}
+    days = {"hot": HOT, "extreme": EXTREME}
     assert list(stay_plan.for_farm(a_farm, dt.date(2026, 7, 12), days, (), {}, {})) == ["july"]
     assert not stay_plan.for_farm(a_farm, dt.date(2026, 7, 13), days, (), {}, {})
 
@@ -474,8 +474,8 @@ def test_the_typical_day_is_that_of_the_middle_of_the_stay() -> None:
     }
     found = case(farm({"from": "2026-07-30", "to": "2026-08-03"}, about={"climate": climate}))
     assert found.plan.loads["typical"].weather.high_c == pytest.approx(celsius(92))
-    assert list(found.plan.loads) == ["typical", "hot", "severe"]
-    assert list(case(farm()).plan.loads) == ["hot", "severe"]
+    assert list(found.plan.loads) == ["typical", "hot", "extreme"]
+    assert list(case(farm()).plan.loads) == ["hot", "extreme"]
 
 
 def test_amounts_are_those_of_the_last_day() -> None:
@@ -615,10 +615,10 @@ def no_pen_is_overdue(plan: Plan, load: str) -> bool:
     return True
 
 
-@pytest.mark.parametrize("load", ["hot", "severe"])
+@pytest.mark.parametrize("load", ["hot", "extreme"])
 @pytest.mark.parametrize("more", [{}, {"sleeps_here": "yes"}, {"visits": ["05:30", "20:00"]}])
 def test_with_its_looks_no_pen_is_overdue(load: str, more: Mapping[str, Any]) -> None:
-    """On a hot and on the severe day, whoever is asked to look."""
+    """On a hot and on the extreme day, whoever is asked to look."""
     pens: list[Mapping[str, Any]] = [
         {}, {"id": "run", "name": "Run", "wallow": None, "shade": []},
     ]  # fmt: skip
@@ -1017,7 +1017,7 @@ def test_meals_outside_the_feeding_hours_are_told() -> None:
     """Feed at eleven in the morning and three in the afternoon, in the heat of the day."""
     found = case(farm({"visits": ["11:00", "15:00"]}))
     assert {"morning-late", "evening-early"} <= set(found.told("hot"))
-    assert "morning-late" not in found.told("severe")
+    assert "morning-late" not in found.told("extreme")
     early = farm({"visits": ["06:00", "13:00", "19:00"]})
     assert not {"morning-late", "evening-early"} & set(case(early).told("hot"))
 

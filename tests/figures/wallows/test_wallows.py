@@ -291,6 +291,20 @@ def test_a_wallow_big_enough() -> None:
     assert sheet(farm(big), herd(50.0)).enough is True
 
 
+def test_a_wallow_that_reads_as_big_as_it_must_be_is_no_lack() -> None:
+    """`Too small: 55, needed 55` helps nobody; 4 pigs of 50 kg, 8 x 0.639 m2 = 55.0 sq ft."""
+    feet = {"units": "us"}
+    almost = sheet(
+        farm({"shape": "round", "length": "8.36 ft", "depth": "10 in"}, **feet), herd(50.0)
+    )
+    assert almost.surface is not None
+    assert almost.need is not None
+    assert almost.surface.amount.value < almost.need.amount.value
+    assert almost.enough is True
+    less = farm({"shape": "round", "length": "8.2 ft", "depth": "10 in"}, units="us")
+    assert sheet(less, herd(50.0)).enough is False
+
+
 # Command line
 
 

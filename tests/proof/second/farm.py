@@ -138,7 +138,7 @@ def _about(made: Given) -> Thing:
             month: _weather(made, 118) for month in dice.some(MONTHS, 12)
         },
         hot_day=lambda: _weather(made, 121, 0),
-        severe_day=lambda: _weather(made, 121, 0),
+        extreme_day=lambda: _weather(made, 121, 0),
         evaporation=lambda: amount(dice, "evaporation"),
         all_hands_from=lambda: str(dice.randint(84, 110)),
         round_intervals=lambda: {
