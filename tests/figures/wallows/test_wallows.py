@@ -293,10 +293,8 @@ def test_a_wallow_big_enough() -> None:
 
 def test_a_wallow_that_reads_as_big_as_it_must_be_is_no_lack() -> None:
     """`Too small: 55, needed 55` helps nobody; 4 pigs of 50 kg, 8 x 0.639 m2 = 55.0 sq ft."""
-    feet = {"units": "us"}
-    almost = sheet(
-        farm({"shape": "round", "length": "8.36 ft", "depth": "10 in"}, **feet), herd(50.0)
-    )
+    just = farm({"shape": "round", "length": "8.36 ft", "depth": "10 in"}, units="us")
+    almost = sheet(just, herd(50.0))
     assert almost.surface is not None
     assert almost.need is not None
     assert almost.surface.amount.value < almost.need.amount.value
