@@ -140,13 +140,15 @@ def hand_over_command(
         given = hand_over(folder, book, name, day, edition, by_pen=not reprint, as_of=as_of)
         changes = () if given.changes is None else (given.changes,)
         book = replace(book, papers=papers_of(folder, day))
-        written = write(
-            book, into, folder, Options(edition=edition, changes=changes, as_of=as_of), moved
-        )
+        only = given.hand_over.only
+        options = Options(edition=edition, changes=changes, as_of=as_of, only=only)
+        written = write(book, into, folder, options, moved)
     sheets = len(given.hand_over.sheets)
     out.print(
         f"{escape(given.hand_over.name)} gets {sheets} sheets. Written down in ledger.yaml."
     )
+    if only:
+        out.print(f"Of the stays, only those of {escape(only)} are in it.")
     if written.print_file is not None:
         out.print(f"Print:  {escape(str(written.print_file))} ({written.print_pages} pages)")
     _say_papers(written.others)

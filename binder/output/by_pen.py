@@ -11,18 +11,18 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from typing import TYPE_CHECKING
 
+from binder.output.pen_words import LONGEST, bare, times, values
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-MOST_VALUES = 2  # our choice: more than two values on a sheet are easily slipped
+MOST_VALUES = 4  # our choice: more values on one sheet are easily slipped
 MOST_CROSSED = 2  # our choice: crossing out needs no writing, so it counts by itself
 MOST_PLACES = 6  # our choice: the same value in more places is quicker printed anew
-LONGEST = 40  # characters of one value, old or new: our choice, what fits between two lines
-_NEAR = 3  # our choice: words between two changed ones that make them one value
 _EASY = 16  # our choice: characters of a value that one finds on a sheet without its row
 _ALONE = 5  # our choice: characters of a value that one finds without the words round it
 _INLINE = re.compile(r"<(?:a|abbr|b|br|em|i|s|small|span|strong|sub|sup|tspan|wbr) ")
-_UNSEEN = ("<tbody ", "<thead ")  # what only says how rows belong together
+_UNSEEN = ("<a ", "<tbody ", "<thead ")  # where a link leads; how rows belong together
 _ROW = ("<tr ", "<li ")
 
 
@@ -71,11 +71,11 @@ def corrections(old: Sequence[str], new: Sequence[str]) -> tuple[Pen, ...] | Non
     if found is None:
         return None
     pens = tuple(found)
-    bare = {_bare(pen.old, pen.new) for pen in pens}
-    crossed = sum(not now for _, now in bare)
+    told = {bare(pen.old, pen.new) for pen in pens}
+    crossed = sum(not now for _, now in told)
     short = all(len(pen.new) <= LONGEST for pen in pens)
     places = sum(pen.places for pen in pens)
-    many = crossed > MOST_CROSSED or len(bare) - crossed > MOST_VALUES or places > MOST_PLACES
+    many = crossed > MOST_CROSSED or len(told) - crossed > MOST_VALUES or places > MOST_PLACES
     if many or not short:
         return None
     return pens if _corrected(before, pens) == after else None
@@ -129,7 +129,7 @@ def _differences(before: tuple[Cell, ...], after: tuple[Cell, ...]) -> list[Pen]
             if pen is None:
                 return None
             found[pen] = found.get(pen, 0) + 1
-    return [replace(pen, places=times) for pen, times in _everywhere(found, before).items()]
+    return [replace(pen, places=count) for pen, count in _everywhere(found, before).items()]
 
 
 def _rewritten(
@@ -139,8 +139,8 @@ def _rewritten(
     if cells[at].tags != new.tags:
         yield None
         return
-    for pen in _values(cells[at].text, new.text):
-        yield _named(pen, cells, heads, at)
+    for old, now in values(cells[at].text, new.text):
+        yield _named(Pen(old, now), cells, heads, at)
 
 
 def _heads(cells: Sequence[Cell]) -> Iterator[str]:
@@ -183,34 +183,11 @@ def _said(cells: Sequence[Cell]) -> str:
     return " · ".join(cell.text for cell in cells if cell.text and "<title " not in cell.tags)
 
 
-def _values(old: str, new: str) -> Iterator[Pen]:
-    """Yield the values in which two texts of one cell differ; a short cell is one value."""
-    if max(len(old), len(new)) <= LONGEST:
-        yield Pen(old, new)
-        return
-    was, now = old.split(), new.split()
-    spans: list[list[int]] = []
-    for change, *span in SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
-        if change == "equal":
-            continue
-        if spans and span[0] - spans[-1][1] <= _NEAR:
-            spans[-1][1], spans[-1][3] = span[1], span[3]
-        else:
-            spans.append(span)
-    for first, last, start, end in spans:
-        # A word on each side shows where: a value that comes or goes has no other place.
-        lead = 1 if first else 0
-        tail = 1 if last < len(was) else 0
-        yield Pen(
-            " ".join(was[first - lead : last + tail]), " ".join(now[start - lead : end + tail])
-        )
-
-
 def _named(pen: Pen, cells: Sequence[Cell], heads: Sequence[str], at: int) -> Pen | None:
     """Return a value with the head of its row, where it needs one to be found."""
     if len(pen.old) > LONGEST:
         return None
-    elsewhere = sum(_times(cell.text, pen.old) for cell in cells)
+    elsewhere = sum(times(cell.text, pen.old) for cell in cells)
     head = heads[at] != pen.old and heads[at]
     if not head or (elsewhere == 1 and len(pen.old) > _EASY):
         return pen
@@ -223,36 +200,16 @@ def _everywhere(pens: dict[Pen, int], cells: Sequence[Cell]) -> dict[Pen, int]:
     A name or a phone can be found by itself, and reads alike on every sheet it stands on.
     """
     found: dict[Pen, int] = {}
-    for pen, times in pens.items():
-        old, new = _bare(pen.old, pen.new)
-        alike = [each for each in pens if _bare(each.old, each.new) == (old, new)]
-        places = sum(pens[each] * _times(each.old, old) for each in alike)
+    for pen, count in pens.items():
+        old, new = bare(pen.old, pen.new)
+        alike = [each for each in pens if bare(each.old, each.new) == (old, new)]
+        places = sum(pens[each] * times(each.old, old) for each in alike)
         alone = len(old) >= _ALONE and new and pen.new
-        if alone and places == sum(_times(cell.text, old) for cell in cells):
+        if alone and places == sum(times(cell.text, old) for cell in cells):
             found[Pen(old, new)] = places
         else:
-            found[pen] = times
+            found[pen] = count
     return found
-
-
-def _bare(old: str, new: str) -> tuple[str, str]:
-    """Return the words that differ: `10 head` and `all 10 stand` are one value, 10."""
-    was, now = old.split(), new.split()
-    if not now:
-        return old, ""
-    while was and now and was[0] == now[0]:
-        was, now = was[1:], now[1:]
-    while was and now and was[-1] == now[-1]:
-        was, now = was[:-1], now[:-1]
-    words = any(any(sign.isalpha() for sign in word) for word in was)
-    if not was or not (now or words):  # without its neighbours nobody knows where, or how much
-        return old, new
-    return " ".join(was), " ".join(now)
-
-
-def _times(text: str, words: str) -> int:
-    """Return how often whole words stand in a text."""
-    return len(re.findall(rf"(?<!\S){re.escape(words)}(?!\S)", text))
 
 
 def _corrected(cells: tuple[Cell, ...], pens: Sequence[Pen]) -> tuple[Cell, ...]:

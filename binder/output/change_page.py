@@ -7,6 +7,7 @@ from html import escape, unescape
 from typing import TYPE_CHECKING
 
 from binder.output.changes import LOG
+from binder.output.given import given_sheets
 from binder.output.sheet import CARDS, age
 from binder.pages.page import PRINT_ONLY, Page
 
@@ -21,8 +22,8 @@ KIND = "changes"
 _ROW_SHOWN = 44  # characters of a row's head: our choice
 
 
-def change_page(changes: Changes, book: Book, total: int) -> Page:
-    """Return the page that tells what to do; `total` is how many sheets that binder has."""
+def change_page(changes: Changes, book: Book) -> Page:
+    """Return the page that tells what to do."""
     labels = {
         name.removeprefix("print.changes."): text
         for name, text in book.labels.items()
@@ -30,6 +31,7 @@ def change_page(changes: Changes, book: Book, total: int) -> Page:
     }
     title = labels["title"].replace("{name}", changes.name)
     tell = _whole if changes.whole else _some
+    total = len(given_sheets(book, changes.edition, changes.only))
     body = tell(changes, labels, book.labels, total)
     front = book.tabs[0].letter if book.tabs else ""
     return Page("changes", "", front, title, body, where=PRINT_ONLY, kind=KIND)

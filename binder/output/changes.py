@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 from binder.output.aged import only_aged, reading
 from binder.output.by_pen import corrections
 from binder.output.fingerprint import fingerprint, fingerprints, foot_mark, foot_seen, seen
+from binder.output.given import given_sheets
 from binder.output.sheet import CARDS, SheetAge
-from binder.output.sheet_list import LIST
-from binder.pages.page import PRINT, Book
+from binder.pages.page import Book
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Mapping
 
     from binder.output.by_pen import Pen
     from binder.output.ledger import HandOver, Ledger, Revision
@@ -78,6 +78,7 @@ class Changes:
             way today: the pen corrects it, or did before, or only days passed.
         unfixed_foot: whether a new foot is in no hand-over to them yet.
         fixed: the day of the hand-over that fixed it; empty for what a build finds.
+        only: the sitter whose stays alone are in the binder; empty where all stays are.
     """
 
     name: str
@@ -90,6 +91,7 @@ class Changes:
     stay: Mapping[str, SheetAge] = field(default_factory=dict)
     unfixed_foot: bool = False
     fixed: str = ""
+    only: str = ""
 
     @property
     def any(self) -> bool:
@@ -125,21 +127,6 @@ def pack_name(name: str, fixed: str = "") -> str:
 def file_part(name: str) -> str:
     """Return a name as it stands in file names: letters, digits and dashes."""
     return re.sub(r"[^\w-]+", "-", name).strip("-_")
-
-
-def given_sheets(book: Book, edition: str) -> list[Page]:
-    """Return what is handed over for an edition (empty: all), what hangs outside it last."""
-    pages = [page for page in for_edition(book.pages, edition) if page.kind != LIST]
-    return sorted(pages, key=lambda page: page.kind in CARDS)
-
-
-def for_edition(pages: Sequence[Page], edition: str) -> list[Page]:
-    """Return the pages that are printed for an edition, cards and list too."""
-    return [
-        page
-        for page in pages
-        if PRINT in page.where and (not edition or edition in page.editions)
-    ]
 
 
 def marks(ledger: Ledger, book: Book) -> dict[str, SheetAge]:
@@ -203,7 +190,7 @@ def changes_since(
         as_of: makes the binder of another day, to see where only days passed.
     """
     now = marks(ledger, book)
-    sheets = given_sheets(book, binder.edition)
+    sheets = given_sheets(book, binder.edition, binder.only)
     lines = []
     left = dict(binder.paper)
     for page in sheets:
@@ -249,6 +236,7 @@ def changes_since(
         foot_pens,
         stay,
         unfixed,
+        only=binder.only,
     )
 
 

@@ -10,25 +10,24 @@ from binder.output import ledger_file, ledger_texts
 from binder.output.changes import (
     changes_since,
     file_part,
-    for_edition,
-    given_sheets,
     kind,
     no_other_day,
 )
 from binder.output.fingerprint import fingerprints, foot_mark, foot_seen, seen
+from binder.output.given import given_sheets, has_own_stay
 from binder.output.ledger import FILE, HandOver, Ledger, Revision, same_name, with_return
 from binder.output.sheet import CARDS
 from binder.output.sheet_list import LIST
-from binder.pages.page import PRINT
+from binder.pages.page import PRINT, SITTER
 from binder.problems import Place, Problem, ProblemsError
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
     from pathlib import Path
 
     from binder.output.changes import AsOf, Changes
-    from binder.pages.page import Book
+    from binder.pages.page import Book, Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,19 +69,21 @@ def hand_over(
             if not (same_name(each.name, name) and each.date == day)
         )
         before = replace(before, hand_overs=kept)
-        revisions = _revised(before, book, edition, day)
-        after = replace(before, revisions=revisions)
-        sheets = {
-            page.slug: revisions[page.slug][-1].number for page in given_sheets(book, edition)
-        }
-        given = HandOver(name, day, edition, foot_mark(book.foot), sheets, by_pen=by_pen)
         old = before.binder_of(name)
+        own = has_own_stay(book, edition, name) or (old is not None and old.own_stays)
+        own = own and edition == SITTER
+        given = HandOver(name, day, edition, foot_mark(book.foot), {}, "", by_pen, {}, own)
+        pages = given_sheets(book, edition, given.only)
+        revisions = _revised(before, book, pages, day)
+        after = replace(before, revisions=revisions)
+        sheets = {page.slug: revisions[page.slug][-1].number for page in pages}
+        given = replace(given, sheets=sheets)
         texts = ledger_texts.load(folder)
         told = None
         if old is not None:
             # What they had is compared with what they get now, for the edition they get now.
             then = replace(after, hand_overs=(*kept, given))
-            had = replace(old, edition=edition, by_pen=by_pen)
+            had = replace(old, edition=edition, by_pen=by_pen, own_stays=own)
             told = replace(changes_since(then, book, had, texts, as_of), fixed=day)
             if not told.whole:
                 given = _with_old_papers(given, old, told)
@@ -165,14 +166,14 @@ def take_back(folder: Path, name: str, date: dt.date) -> Ledger:
 
 
 def _revised(
-    before: Ledger, book: Book, edition: str, day: str
+    before: Ledger, book: Book, given: Sequence[Page], day: str
 ) -> dict[str, tuple[Revision, ...]]:
     """Return the revisions with a new one for every given sheet that differs from its last."""
     revisions = dict(before.revisions)
     content = fingerprints(book)
-    for page in for_edition(book.pages, edition):
+    for page in given:
         last = before.last(page.slug)
-        if page.kind == LIST or (last and last.content == content[page.slug]):
+        if last and last.content == content[page.slug]:
             continue
         number = last.number + 1 if last else 1
         shown = content[page.slug]

@@ -45,6 +45,7 @@ class HandOver:
         by_pen: whether few short values are corrected on its paper.
         paper: slug -> revision printed on the paper of a sheet that the pen brought up to the
             one in `sheets`.
+        own_stays: whether of the sheets of stays it holds only those of `name`.
     """
 
     name: str
@@ -55,6 +56,12 @@ class HandOver:
     returned: str = ""
     by_pen: bool = True
     paper: Mapping[str, int] = field(default_factory=dict)
+    own_stays: bool = False
+
+    @property
+    def only(self) -> str:
+        """Return the sitter whose stays alone are in it; empty where all stays are."""
+        return self.name if self.own_stays else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -98,6 +98,7 @@ class HandOverRow(Row):
     foot: Text
     returned: Day | None = None
     by_pen: YesNo = Field(default=True, alias="by-pen")
+    own_stays: YesNo = Field(default=False, alias="own-stays")
     seal: Text = ""
     sheets: dict[str, Number] = Field(default_factory=dict)
     paper: dict[str, Number] = Field(default_factory=dict)
@@ -149,6 +150,7 @@ def _hand_over_row(each: HandOver, seal: str) -> HandOverRow:
         foot=each.foot,
         returned=each.returned or None,
         by_pen=each.by_pen,
+        own_stays=each.own_stays,
         seal=seal,
         sheets=dict(sorted(each.sheets.items())),
         paper=dict(sorted(each.paper.items())),
@@ -177,4 +179,5 @@ def _hand_over(row: HandOverRow) -> HandOver:
         row.returned or "",
         row.by_pen,
         row.paper,
+        row.own_stays,
     )

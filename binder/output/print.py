@@ -16,17 +16,11 @@ from typing import TYPE_CHECKING
 from binder.letters import OWN_FILES, wants_spare
 from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
-from binder.output.changes import Changes, for_edition, given_sheets
+from binder.output.changes import Changes
+from binder.output.given import for_edition
 from binder.output.join import Piece, join
 from binder.output.paper_style import spare_letters, stylesheet
-from binder.output.sheet import (
-    CARDS,
-    PrintSheet,
-    Setting,
-    SheetAge,
-    check_labels,
-    sheet,
-)
+from binder.output.sheet import CARDS, PrintSheet, Setting, SheetAge, check_labels, sheet
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list
 from binder.output.workers import PrintJob, Workers
 from binder.problems import Place, Problem, ProblemsError
@@ -61,12 +55,14 @@ class PrintOptions:
         setting: type size and sides.
         workers: processes; 0 for as many as there are processors, at most `WORKERS`.
         cache: where drawn sheets are kept; None for the system's place.
+        only: as for `for_edition`.
     """
 
     edition: str = ""
     setting: Setting = field(default_factory=Setting)
     workers: int = 0
     cache: Cache | None = None
+    only: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +108,7 @@ def render_book(
         ProblemsError: sheets that cannot be printed as they are, all of them together.
     """
     options = options or PrintOptions()
-    pages = for_edition(book.pages, options.edition)
+    pages = for_edition(book.pages, options.edition, options.only)
     cards = [page for page in pages if page.kind in CARDS]
     ring = [page for page in pages if page.kind not in CARDS]
     with Workers(options.workers or min(WORKERS, os.cpu_count() or 1)) as workers:
@@ -235,9 +231,9 @@ class _Printer:
 
     def changed(self, changes: Changes) -> bytes:
         """Return a change set: what to do, the new list of sheets, new sheets, new cards."""
-        given = for_edition(self.book.pages, changes.edition)
+        given = for_edition(self.book.pages, changes.edition, changes.only)
         ring = [page for page in given if page.kind not in CARDS]
-        first = change_page(changes, self.book, len(given_sheets(self.book, changes.edition)))
+        first = change_page(changes, self.book)
         self.draw([first])
         pages = [first]
         if not changes.whole:

@@ -44,6 +44,7 @@ class Options:
             besides what `build` finds by itself.
         language: of the binder; empty for the farm's.
         as_of: makes the binder of another day, to see where only days passed.
+        only: the sitter whose stays alone are printed; empty for all stays.
     """
 
     edition: str = "owner"
@@ -54,6 +55,7 @@ class Options:
     changes: tuple[Changes, ...] = ()
     language: str = ""
     as_of: AsOf = no_other_day
+    only: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,8 +185,8 @@ def print_binder(
     ledger, texts = ledger_file.load(farm), ledger_texts.load(farm)
     changes = (
         *(each for each in options.changes if each.any),
-        *all_changes(ledger, book, texts),
+        *all_changes(ledger, book, texts, options.as_of),
     )
     setting = Setting(large=options.large_print, two_sided=options.two_sided)
-    how = PrintOptions(options.edition, setting, options.workers)
+    how = PrintOptions(options.edition, setting, options.workers, only=options.only)
     return render_book(book, new, progress, how, marks(ledger, book), changes), changes

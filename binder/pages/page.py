@@ -14,7 +14,8 @@ SITE, PRINT, PHONE = "site", "print", "phone"
 EVERYWHERE = frozenset({SITE, PRINT, PHONE})
 PRINT_ONLY = frozenset({PRINT})
 FINDER = "finder"  # stands for a sheet's number where the finder states something
-EDITIONS = ("sitter", "helper", "owner", "vet")  # whom a printed binder can be for
+SITTER = "sitter"
+EDITIONS = (SITTER, "helper", "owner", "vet")  # whom a printed binder can be for
 
 
 def working_anchor(key: str) -> str:
@@ -48,6 +49,7 @@ class Page:
         words: more words a reader might search for.
         kind: a CSS class: `emergency`, `protocol`, `pen`, `chart`, `log`, `card`, `cover`...
         editions: who gets the sheet: sitter, helper, owner, vet.
+        reader: the sitter for whose stay it is, by name; empty for whoever has the edition.
         owner_version: True where the farm's own text stands for a maintained one.
         claims: what it states; not printed.
     """
@@ -62,6 +64,7 @@ class Page:
     words: str = ""
     kind: str = "protocol"
     editions: frozenset[str] = frozenset(EDITIONS)
+    reader: str = ""
     owner_version: bool = False
     claims: tuple[Claim, ...] = ()
 

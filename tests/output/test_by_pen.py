@@ -11,10 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder.output import ledger_file, ledger_texts
-from binder.output.by_pen import LONGEST, Pen, corrected, corrections, shown
+from binder.output.by_pen import Pen, corrected, corrections, shown
 from binder.output.changes import all_changes, changes
 from binder.output.fingerprint import foot_seen, seen
 from binder.output.hand_over import hand_over
+from binder.output.pen_words import LONGEST
 from binder.pages.page import Page
 
 if TYPE_CHECKING:
@@ -61,10 +62,54 @@ def test_a_name_everywhere_is_one_value() -> None:
     assert corrections(table(old), table(new)) == (Pen("Creek", "Brook", places=2),)
 
 
-def test_three_values_are_printed_anew() -> None:
-    """More than two are easily slipped."""
-    new = (("Poppy", "7 scoops", "2 gal"), ("Fern", "6 scoops", "4 gal"))
-    assert corrections(table(ROWS), table(new)) is None
+def test_five_values_are_printed_anew() -> None:
+    """Four are written in, each in its row; more are easily slipped."""
+    old = (*ROWS, ("Olive", "2 scoops", "5 gal"))
+    new = (("Poppy", "7 scoops", "1 gal"), ("Fern", "8 scoops", "4 gal"), old[2])
+    pens = corrections(table(old), table(new))
+    assert pens is not None
+    assert {(pen.row, pen.old, pen.new) for pen in pens} == {
+        ("Poppy", "6 1/4 scoops", "7 scoops"),
+        ("Poppy", "2 gal", "1 gal"),
+        ("Fern", "6 1/4 scoops", "8 scoops"),
+        ("Fern", "3 gal", "4 gal"),
+    }
+    more = (*new[:2], ("Olive", "9 scoops", "5 gal"))
+    assert corrections(table(old), table(more)) is None
+
+
+BRACKETS = [
+    ("Water: 16 gal (61 L) a day, more in heat", "Water: 22 gal (83 L) a day, more in heat"),
+    (
+        "On hot days they drink 16 gal (61 L) a day",
+        "On hot days they drink 16 gal (62 L) a day",
+    ),
+    (
+        "All day long the sow (old and lame) stays in here",
+        "All day long the sow (big and lame) stays in here",
+    ),
+    (
+        "Who: 4 goats (the Does), Juniper (a goat), dog",
+        "Who: 4 goats (the Does), Bramble (a goat), dog",
+    ),
+]
+
+
+@pytest.mark.parametrize(("old", "new"), BRACKETS)
+def test_a_value_does_not_end_inside_a_bracket(old: str, new: str) -> None:
+    """`16 gal (61 L)`, never `16 gal (61`: who writes it in should not look for the rest."""
+    pens = corrections(table(ROWS, old), table(ROWS, new))
+    assert pens
+    for pen in pens:
+        for said in (pen.old, pen.new):
+            assert said.count("(") == said.count(")"), said
+
+
+def test_where_a_link_leads_is_not_written() -> None:
+    """A sheet that is named now and was not is a word on paper, not a link."""
+    old = table(ROWS, "Pens on this chart: none.")
+    new = table(ROWS, 'Pens on this chart: <a class="sheet" href="sheet:p7">P7</a>')
+    assert corrections(old, new) == (Pen("none.", "P7"),)
 
 
 @pytest.mark.parametrize(

@@ -12,8 +12,9 @@ import pytest
 
 from binder.output import ledger_file
 from binder.output.change_page import change_page
-from binder.output.changes import Changes, all_changes, changes, given_sheets, marks
+from binder.output.changes import Changes, all_changes, changes, marks
 from binder.output.fingerprint import fingerprints
+from binder.output.given import given_sheets
 from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
 from binder.output.print import PrintOptions, render_book
 from binder.output.sheet import SheetAge
@@ -323,7 +324,7 @@ def test_a_card_of_an_empty_pen_is_taken_down(tmp_path: Path, made: MakeBook) ->
     after = made(without=("card-creek",))
     (found,) = all_changes(ledger, after)
     assert pulled_and_put(found) == [("P1", 1, "", 0, False)]
-    page = change_page(found, after, 10)
+    page = change_page(found, after)
     assert "Card P1 revision 1" in page.body
 
 
@@ -402,3 +403,43 @@ def test_a_hand_over_whose_print_fails_never_was(tmp_path: Path, book: Book) -> 
         printed_by_nobody()
     assert [each.name for each in ledger_file.load(tmp_path).hand_overs] == ["Dana"]
     assert "Dana" in before
+
+
+def with_cards(book: Book, whose: dict[str, str]) -> Book:
+    """Return a book with a card for each slug, of the stay of the sitter named."""
+    (like,) = (page for page in book.pages if page.slug == "water")
+    cards = tuple(
+        replace(like, slug=slug, sheet=f"R{at}", title=slug, reader=who)
+        for at, (slug, who) in enumerate(whose.items(), start=20)
+    )
+    return replace(book, pages=(*book.pages, *cards))
+
+
+def test_a_sitter_gets_the_cards_of_their_own_stays(tmp_path: Path, book: Book) -> None:
+    """A card that another sitter needs is not theirs to keep up to date."""
+    stays = with_cards(book, {"visit-july": "Marisol Quade", "visit-august": "Theo Brannock"})
+    hand_over(tmp_path, stays, "marisol quade", MAY, "sitter")
+    ledger = ledger_file.load(tmp_path)
+    (given,) = ledger.hand_overs
+    assert given.only
+    assert {"visit-july", "water"} <= set(given.sheets)
+    assert "visit-august" not in given.sheets
+    assert all_changes(ledger, stays) == ()
+    # Her stay is over, another begins: still nothing of it is hers.
+    later = with_cards(book, {"visit-august": "Theo Brannock", "visit-fall": "Bo Lark"})
+    (told,) = all_changes(ledger, later)
+    assert [(line.slug, line.put) for line in told.lines] == [("visit-july", "")]
+    again = hand_over(tmp_path, later, "Marisol Quade", JUNE, "sitter")
+    assert not {"visit-august", "visit-fall"} & set(again.hand_over.sheets)
+
+
+@pytest.mark.parametrize(
+    ("name", "edition"), [("Dana", "sitter"), ("Marisol Quade", "owner"), ("Barnaby", "helper")]
+)
+def test_whoever_is_no_sitter_of_a_stay_gets_all_cards(
+    tmp_path: Path, book: Book, name: str, edition: str
+) -> None:
+    """A binder that lies in the barn, an owner, a helper who looks in each stay."""
+    stays = with_cards(book, {"visit-july": "Marisol Quade", "visit-august": "Theo Brannock"})
+    given = hand_over(tmp_path, stays, name, MAY, edition).hand_over
+    assert {"visit-july", "visit-august"} <= set(given.sheets)

@@ -104,6 +104,21 @@ def test_build_tells_which_binders_have_sheets_to_change(
     assert 'binder hand-over FARM --to "Dana"' in remark
 
 
+def test_build_asks_for_nothing_when_only_days_passed(
+    small: Book, farm: Path, tmp_path: Path
+) -> None:
+    """An amount that drifted a little makes no pack; the farm of that day is asked."""
+    then = changed(replace(small, date=MAY.isoformat()), "Poppy weighs 420 lb")
+    hand_over(farm, then, "Dana", MAY)
+    words = {"months": "May", "noon": "am|pm", "units": "lb"}
+    labels = {f"print.aged.{key}": word for key, word in words.items()}
+    today = replace(small, date=JUNE.isoformat(), labels={**small.labels, **labels})
+    now = changed(today, "Poppy weighs 431 lb")
+    options = Options(as_of=lambda _day: then)
+    assert write(now, tmp_path / "build", farm, options, silent).remarks == ()
+    assert write(now, tmp_path / "build", farm, Options(), silent).remarks != ()
+
+
 def test_a_second_hand_over_prints_what_it_changes(
     small: Book, farm: Path, tmp_path: Path
 ) -> None:

@@ -15,8 +15,9 @@ from binder.output import ledger_file, ledger_texts
 from binder.output import print as print_step
 from binder.output.by_pen import corrected, shown
 from binder.output.cache import Cache
-from binder.output.changes import all_changes, given_sheets, marks
+from binder.output.changes import all_changes, marks
 from binder.output.fingerprint import foot_seen, seen
+from binder.output.given import given_sheets
 from binder.output.hand_over import hand_over
 from binder.output.print import PrintOptions, render_book
 from tests.one_for_all import OneForAll

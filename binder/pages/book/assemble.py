@@ -94,6 +94,7 @@ def page_of(context: Context, planned: Planned, made: Sheet | Filled) -> Page:
         words=made.words,
         kind=made.kind,
         editions=planned.editions,
+        reader=planned.reader,
         claims=(*claims.of_figures(body), *made.stated),
     )
 

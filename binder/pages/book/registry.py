@@ -74,6 +74,7 @@ class Planned:
         when: whether a farm has it.
         where: in which outputs it stands.
         readers: who gets it, of those who get its tab.
+        reader: the sitter for whose stay it is, by name; empty for all of `readers`.
         copy: whether it is printed once more to hang outside the binder, under the number of
             the sheet in the binder, so that nothing leads to it.
         dated: whether it says another thing on another day, and so says for which it holds.
@@ -88,6 +89,7 @@ class Planned:
     when: Callable[[Figures], bool] = lambda _: True
     where: frozenset[str] = EVERYWHERE
     readers: frozenset[str] = ALL
+    reader: str = ""
     copy: bool = False
     dated: bool = False
 
@@ -231,20 +233,23 @@ def _stays(figures: Figures) -> Iterator[Planned]:
         plan = figures.stays.get(stay.id)
         if plan is None:
             continue
+        who = stay.sitter or ""
         first = FIRST_STAY + place * SHEETS_A_STAY
         make: Callable[[Context], Sheet] = partial(stay_sheet.stay_plan, plan=plan)
-        yield Planned(slugs.stay(plan), f"R{first}", make, readers=_OF_A_STAY)
+        yield Planned(slugs.stay(plan), f"R{first}", make, readers=_OF_A_STAY, reader=who)
         for at, visit in enumerate(plan.visits, first + 1):
             make = partial(visit_page.page, plan=plan, visit=visit, amounts=True)
-            yield Planned(slugs.visit(plan, visit), f"R{at}", make, readers=_OF_A_STAY)
+            yield Planned(
+                slugs.visit(plan, visit), f"R{at}", make, readers=_OF_A_STAY, reader=who
+            )
         if plan.has_looks:
             make = partial(looks_page.page, plan=plan)
             number = f"R{first + SHEETS_A_STAY - 1}"
-            yield Planned(slugs.looks(plan), number, make, readers=_OF_A_STAY)
+            yield Planned(slugs.looks(plan), number, make, readers=_OF_A_STAY, reader=who)
         if plan.visits:
             make = partial(log_page.page, plan=plan)
             number = f"L{FIRST_LOG + place}"
-            yield Planned(slugs.stay_log(plan), number, make, readers=_OF_A_STAY)
+            yield Planned(slugs.stay_log(plan), number, make, readers=_OF_A_STAY, reader=who)
 
 
 def _workings(figures: Figures) -> Iterator[Planned]:

@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.output import ledger_file
-from binder.output.changes import changes, given_sheets
+from binder.output.changes import changes
+from binder.output.given import given_sheets
 from binder.output.hand_over import hand_over, take_back
 from binder.output.sheet import body_for_paper
 from binder.pages.page import EDITIONS
