@@ -125,7 +125,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "segno": frozenset({"pages.art.qr"}),
     "uvicorn": frozenset({"output.host"}),
     "watchfiles": frozenset({"output.host"}),
-    "weasyprint": frozenset({"output.print", "output.render"}),
+    "weasyprint": frozenset({"output.print", "output.render", "output.quick"}),
     "yaml": frozenset({"yamlfile"}),
     "zeroconf": frozenset({"output.host"}),
 }

@@ -30,16 +30,17 @@ _HEAD = 200  # the root and its class stand in so many letters
 _DOUBT = 0.06
 
 
-def fitted(html: str, lay_out: Callable[[str], Any]) -> Any:
+def fitted(html: str, lay_out: Callable[[str, int], Any]) -> Any:
     """Return the layout of a sheet on a page less, as little changed as does that.
 
-    A layout takes as long as the drawing, so few are tried, and none for long sheets.
+    A layout takes longer than the drawing, so few are tried, and none for long sheets.
 
     Args:
         html: the sheet; a class of its root says how tight it is.
-        lay_out: draws HTML and returns the document of the printing library.
+        lay_out: lays the sheet out with one more class and returns the document of the printing
+            library, or None where it takes more pages than the second argument; 0 for any.
     """
-    first = lay_out(html)
+    first = lay_out("", 0)
     if len(first.pages) == 1 or len(first.pages) > MOST or _as_it_is(html):
         return first
     words = sum(_used(page) for page in first.pages)
@@ -51,8 +52,7 @@ def fitted(html: str, lay_out: Callable[[str], Any]) -> Any:
     ]
     # A guess may be a step too mild; the last step tells whether any does it.
     for step in dict.fromkeys((*hopeful[:TRIES], *hopeful[-1:])):
-        tried = lay_out(html.replace(' class="', f' class="{step} ', 1))
-        if len(tried.pages) < len(first.pages):
+        if (tried := lay_out(step, len(first.pages) - 1)) is not None:
             return tried
     return first
 

@@ -21,7 +21,7 @@ from binder.output.given import for_edition
 from binder.output.join import Piece, join
 from binder.output.paper_style import spare_letters, stylesheet
 from binder.output.sheet import CARDS, PrintSheet, Setting, SheetAge, check_labels, sheet
-from binder.output.sheet_list import LIST, Line, list_page, place_of_list
+from binder.output.sheet_list import LIST, Line, list_page, place_of_list, usual_pages
 from binder.output.workers import PrintJob, Workers
 from binder.problems import Place, Problem, ProblemsError
 from binder.writing import write_inside
@@ -254,7 +254,7 @@ class _Printer:
         """
         at, given = place_of_list(ring)
         rest = [page for page in ring if page is not given]
-        guess, turn = 1, 0
+        guess, turn = usual_pages(len(ring)), 0
         while True:
             lines = tuple(
                 replace(line, mark=stay.get(line.slug, line.mark))

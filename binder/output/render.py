@@ -20,11 +20,16 @@ from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from binder.letters import OWN_FILES, SPARE_FILES
+from binder.output import quick
 from binder.output.fit import fitted
+from binder.output.quick.matching import Rules
+from binder.output.quick.sheet import Sheet, TooLongError
 from binder.output.workers import Drawn, PrintJob
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
+
+quick.install()
 
 _FONTS = {path.name: path for path in (*OWN_FILES.values(), *SPARE_FILES.values())}
 FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
@@ -37,9 +42,9 @@ def draw(job: PrintJob) -> Drawn:
         with _complaints() as complaints:
             document = layout(job.html, job.css, job.pictures)
             finish = _Finish(job.name)
-            pdf = document.write_pdf(
-                finisher=finish, pdf_tags=True, pdf_version="1.7", pdf_identifier=b"binder"
-            )
+            # No identifier: the library would pack every part twice to work one out, and the
+            # file that the sheet is joined into has its own.
+            pdf = document.write_pdf(finisher=finish, pdf_tags=True, pdf_version="1.7")
     except FatalURLFetchingError as error:
         return Drawn(b"", 0, (str(error),))
     faults = (*complaints, *finish.faults)
@@ -53,11 +58,16 @@ def layout(html: str, css: str, pictures: Mapping[str, bytes]) -> Any:
         FatalURLFetchingError: the sheet asks for something outside the book.
     """
     style, fonts = _stylesheet(css)
-    fetcher = _Fetcher(pictures)
+    source = Sheet(string=html, base_url="sheet:", url_fetcher=_Fetcher(pictures))
+    source.own_style = f"{css}{html}"
 
-    def lay_out(html: str) -> Any:
-        source = weasyprint.HTML(string=html, base_url="sheet:", url_fetcher=fetcher)
-        return source.render(font_config=fonts, stylesheets=[style])
+    def lay_out(step: str, most: int) -> Any:
+        source.begin(step, most)
+        try:
+            document = source.render(font_config=fonts, stylesheets=[source.held(style)])
+        except TooLongError:
+            return None
+        return None if most and len(document.pages) > most else document
 
     return fitted(html, lay_out)
 
@@ -93,7 +103,11 @@ def _stylesheet(css: str) -> tuple[Any, Any]:
     """Return the parsed style and its fonts: read once in a process, used for every sheet."""
     fonts = FontConfiguration()
     style = weasyprint.CSS(
-        string=css, base_url="sheet:", font_config=fonts, url_fetcher=_Fetcher({})
+        string=css,
+        base_url="sheet:",
+        font_config=fonts,
+        url_fetcher=_Fetcher({}),
+        matcher=Rules(),
     )
     return style, fonts
 
@@ -224,7 +238,8 @@ def main() -> None:
     jobs, answers = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr  # whatever a library prints must not come between the answers
     # A sheet's boxes all live until it is drawn: looking among them for rubbish all the while
-    # takes a seventh of the time. They are thrown away between two sheets.
+    # takes a seventh of the time. They are thrown away between two sheets; what is kept for the
+    # next ones (rules, measured lines) is not looked through again.
     gc.freeze()
     gc.disable()
     while True:
@@ -235,6 +250,7 @@ def main() -> None:
         pickle.dump(draw(job), answers)
         answers.flush()
         gc.collect()
+        gc.freeze()
 
 
 if __name__ == "__main__":

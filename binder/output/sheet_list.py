@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 LIST = "list"  # the kind of page that is the list
 _HEADS = ("sheet", "name", "revision", "date", "pages", "file-page")
 _AMOUNT = ("", ' class="amount"')
+_A_PAGE = 40  # lines with the heads of their tabs, about, where the type is small
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,15 @@ def place_of_list(pages: Sequence[Page]) -> tuple[int, Page | None]:
     numbers = [page.sheet.removeprefix(page.tab) for page in front]
     at = next((at for at, number in enumerate(numbers) if number != str(at + 1)), len(front))
     return at, None
+
+
+def usual_pages(sheets: int) -> int:
+    """Return how many pages a list of so many sheets has, about.
+
+    It counts itself, so it is drawn with a guess first, and again where that was wrong: the
+    drawing takes as long as that of twenty sheets.
+    """
+    return max(1, -(-sheets // _A_PAGE))
 
 
 def list_page(lines: Sequence[Line], book: Book, at: int, given: Page | None) -> Page:
