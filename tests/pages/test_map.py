@@ -129,3 +129,17 @@ def test_private_things_are_on_no_screen(tmp_path: Path) -> None:
     assert ">P7</text>" in page(book.screens).body
     assert "Hidden paddock" in page(book).body
     assert "Hidden gate" in page(book).body
+
+
+def test_marks_of_a_crowd_stand_around_it(books: Mapping[str, Book]) -> None:
+    """Six marks at the barn lay over it: now each point is free, and marks stand apart."""
+    board = Board(380.0)
+    crowd = [(300.0 + 14 * (n % 3), 200.0 + 14 * (n // 3)) for n in range(6)]
+    stood = [board.put(at, 26.0, 26.0, crowd) for at in crowd]
+    boxes = [Box(*at, 26.0, 26.0) for at in stood]
+    assert not any(one.hits(other) for one, other in combinations(boxes, 2))
+    covered = [(at, box) for at in crowd for box in boxes if Box(*at, 0.0, 0.0).hits(box)]
+    assert not covered
+    names = "".join(drawing(page(books["example"]).body).itertext())
+    for name in ("Goat lot", "Hen run", "Creek paddock", "Woods paddock"):
+        assert name in names

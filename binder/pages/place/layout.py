@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import cos, hypot, pi, sin
+from math import atan2, cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -13,8 +13,9 @@ if TYPE_CHECKING:
 
 WIDTH, TALLEST, FLATTEST = 660.0, 380.0, 200.0
 EDGE = 26.0  # kept free around what is drawn, so that a mark at the rim is whole
-RINGS = (0.0, 18.0, 30.0, 44.0, 60.0, 80.0)  # how far a mark may be moved from its point
-TURNS = 12
+RINGS = (0.0, 22.0, 34.0, 48.0, 64.0, 84.0, 108.0)  # how far a mark may be from its point
+TURNS = 24
+CROWD = 60.0  # how near other points are that a mark moves away from
 GAP = 3.0  # between two things
 
 
@@ -82,9 +83,21 @@ class Board:
     height: float
     taken: list[Box] = field(default_factory=list)
 
-    def put(self, at: XY, width: float, height: float) -> XY:
-        """Return where a mark goes: on its point, else as near as there is room."""
-        found = self._first(Box(at[0] + dx, at[1] + dy, width, height) for dx, dy in _offsets())
+    def put(self, at: XY, width: float, height: float, others: Sequence[XY] = ()) -> XY:
+        """Return where a mark goes: on its point, else as near as there is room.
+
+        Args:
+            at: its point.
+            width: of the mark.
+            height: of the mark.
+            others: points of other marks: it goes to the side on which fewest of them lie, and
+                covers none of them.
+        """
+        points = [Box(x, y, 0.0, 0.0) for x, y in others if (x, y) != at]
+        away = _away(at, [(box.x, box.y) for box in points])
+        boxes = [Box(at[0] + dx, at[1] + dy, width, height) for dx, dy in _offsets(away)]
+        clear = [box for box in boxes if not any(box.hits(point) for point in points)]
+        found = self._first(clear) or self._first(boxes)
         box = found or Box(*at, width, height)
         self.taken.append(box)
         return box.x, box.y
@@ -120,10 +133,20 @@ class Board:
         )
 
 
-def _offsets() -> Iterator[XY]:
+def _away(at: XY, others: Iterable[XY]) -> float:
+    """Return the direction away from the points near one [rad], 0 where none is near."""
+    near = [one for one in others if 0 < hypot(one[0] - at[0], one[1] - at[1]) < CROWD]
+    x = sum(at[0] - one[0] for one in near)
+    y = sum(at[1] - one[1] for one in near)
+    return atan2(y, x) if near else 0.0
+
+
+def _offsets(away: float) -> Iterator[XY]:
+    """Yield how far a mark may stand from its point: nearest first, first away from others."""
+    turns = sorted(range(TURNS), key=lambda turn: min(turn, TURNS - turn))
     for ring in RINGS:
-        for turn in range(TURNS if ring else 1):
-            angle = 2 * pi * turn / TURNS
+        for turn in turns if ring else (0,):
+            angle = away + 2 * pi * turn / TURNS
             yield ring * cos(angle), ring * sin(angle)
 
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 NAME_SIZE, MARK_SIZE = 12.5, 13.0
 LETTER = 0.56  # width of a letter by its size, the wide ones of the typeface
 PILL_HEIGHT, SQUARE = 22.0, 20.0
+FREE = 6.0  # around a mark
 FOOT, ROW = 40.0, 20.0  # under the ground, for scale and key; a row more of the key
 SHORTEST_LEG, SAMPLE = (
     30.0,
@@ -176,7 +177,8 @@ def _head(x: float, y: float, turn: float) -> str:
 def _pins(laid: Frame, board: Board, pins: Iterable[Pin]) -> Iterator[str]:
     """Yield the marks; one that had to move is joined to its point by a line."""
     placed = [(pin, laid.at(pin.at)) for pin in pins]
-    stood = [(pin, at, board.put(at, *pin.size)) for pin, at in placed]
+    points = [at for _, at in placed]
+    stood = [(pin, at, board.put(at, *_apart(pin), points)) for pin, at in placed]
     for _, at, mark in stood:
         if moved(at, mark):
             yield (
@@ -186,6 +188,11 @@ def _pins(laid: Frame, board: Board, pins: Iterable[Pin]) -> Iterator[str]:
             )
     for pin, _, mark in stood:
         yield _pin(board, pin, mark)
+
+
+def _apart(pin: Pin) -> XY:
+    """Return the room of a mark with some free around it, so that lines show between two."""
+    return pin.size[0] + FREE, pin.size[1] + FREE
 
 
 def _pin(board: Board, pin: Pin, at: XY) -> str:
@@ -208,7 +215,7 @@ def linked(slug: str, inner: str) -> str:
 def _name(board: Board, pin: Pin, at: XY) -> str:
     if not pin.name:
         return ""
-    return _beside(board, pin.name, at, pin.size)
+    return _beside(board, pin.name, at, _apart(pin))
 
 
 def _names(
