@@ -209,7 +209,8 @@ def _jump(
         return anchors.get(working_anchor(name))
     if place and place in anchors:
         return anchors[place]
-    return (starts[slug] - 1, None) if slug in starts else None
+    # What a screen has on a page of its own may stand on a sheet with others.
+    return (starts[slug] - 1, None) if slug in starts else anchors.get(slug)
 
 
 def _add_bookmarks(

@@ -119,15 +119,15 @@ def _answer(context: Context) -> str:
 
 
 def _first_steps(context: Context, whole: Whole) -> tuple[dict[str, object], ...]:
-    charts = joined(
-        (context.sheet(slug) for slug in context.sheets if slugs.is_chart(slug)), ", "
-    )
+    charts = [slug for slug in context.sheets if slugs.is_chart(slug)]
     emergencies = [slug for slug, sheet in context.sheets.items() if sheet.startswith("E")]
     fill: dict[str, object] = {
         "thermometer": whole.farm.thermometer,
         "hygrometer": whole.farm.hygrometer,
         "reading": context.sheet("reading-the-air"),
-        "charts": charts,
+        "charts": context.sheet(charts[0])
+        if len(charts) == 1
+        else context.between(charts[0], charts[-1]),
         "pens": joined((pen.sheet for pen in whole.pens), ", "),
         "log": context.sheet("round-log"),
         "happened": context.sheet("what-happened"),

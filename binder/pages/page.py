@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 SITE, PRINT, PHONE = "site", "print", "phone"
 EVERYWHERE = frozenset({SITE, PRINT, PHONE})
 PRINT_ONLY = frozenset({PRINT})
+SCREENS = frozenset({SITE, PHONE})
 FINDER = "finder"  # stands for a sheet's number where the finder states something
 SITTER = "sitter"
 EDITIONS = (SITTER, "helper", "owner", "vet")  # whom a printed binder can be for

@@ -12,9 +12,10 @@ from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.stays.set_out import READY
 from binder.pages import facts, pen_asks, slugs
 from binder.pages.art import drawings
+from binder.pages.bands import pen_chart
 from binder.pages.feed import feed_facts
 from binder.pages.text import listing
-from binder.pages.text.rich import joined, rich
+from binder.pages.text.rich import rich
 from binder.pages.views import FanView, GroupView, PenView, TaskView
 from binder.pages.water import water_facts
 from binder.units import Amount
@@ -77,9 +78,7 @@ def _pen(context: Context, pen: Pen) -> PenView:
         intervals=intervals,
         picture=pen.picture or "",
         drawings=_drawings(context, groups),
-        chart=joined((context.sheet(slugs.chart(chart)) for chart in charts), ", ")
-        if charts
-        else context.w("pen.no_chart"),
+        chart=pen_chart.line(context, (group.cls for group in groups)),
         charts=charts,
     )
 

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
 
 
 _LOOKS = "looks-"
+CHARTS = "all-charts"  # one sheet of paper
 
 
 def pen(pen_id: str) -> str:

@@ -27,7 +27,7 @@ def figures() -> Figures:
 
 
 def test_no_two_sheets_share_a_name_or_number(figures: Figures) -> None:
-    """On the example farm, which has nearly everything; cards and wall charts are copies."""
+    """On the example farm, which has nearly everything; copies for paper and walls aside."""
     rows = sheets_of(figures)
     assert max(Counter(row.slug for row in rows).values()) == 1
     assert max(Counter(row.number for row in rows if not row.copy).values()) == 1

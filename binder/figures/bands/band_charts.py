@@ -199,6 +199,30 @@ def _humidity_column(degrees: int, dew: int, humidities: Sequence[int]) -> int:
     return damper[0] if damper else len(humidities) - 1
 
 
+def damper_columns(
+    temps_c: Sequence[float], dew_c: float, humidities: Sequence[int]
+) -> tuple[int | None, ...]:
+    """Return for each temperature the column that holds air of one dew point.
+
+    Args:
+        temps_c: temperatures of a chart's rows [C].
+        dew_c: the dew point [C].
+        humidities: relative humidity of the columns [%], driest first.
+
+    Returns:
+        The place of the next damper column, from 0; None where such air cannot be so cool.
+    """
+    found: list[int | None] = []
+    for temp_c in temps_c:
+        if dew_c > temp_c + NOISE:
+            found.append(None)
+            continue
+        rh_pct = relative_humidity_pct(temp_c, min(dew_c, temp_c))
+        damper = (at for at, column in enumerate(humidities) if column >= rh_pct - NOISE)
+        found.append(next(damper, None))
+    return tuple(found)
+
+
 def finder_table(
     classes: Iterable[str], all_hands_index: int | None = None, worst_c: float | None = None
 ) -> dict[str, object]:

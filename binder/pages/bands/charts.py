@@ -222,18 +222,25 @@ def _cell(left: float, right: float, y: float, band: int) -> list[str]:
 
 
 def bands_table(
-    corner: str, columns: Sequence[str], rows: Sequence[tuple[str, Sequence[int | None]]]
+    corner: str,
+    columns: Sequence[str],
+    rows: Sequence[tuple[str, Sequence[int | None]]],
+    framed: frozenset[tuple[int, int]] | None = None,
 ) -> Markup:
     """Return a grid of bands as a table: humidity across, temperature down, hottest on top.
 
-    A None cell is air that does not occur, and stays empty.
+    A None cell is air that does not occur, and stays empty. `framed` are cells by row and
+    place, from 0, that get a frame.
     """
     head = "".join(f'<th scope="col">{escape(column)}</th>' for column in columns)
     lines = []
-    for label, cells in rows:
+    for row, (label, cells) in enumerate(rows):
         body = "".join(
-            "<td></td>" if band is None else f'<td class="b{band}">{band}</td>'
-            for band in cells
+            "<td></td>"
+            if band is None
+            else f'<td class="b{band}{" framed" if framed and (row, at) in framed else ""}">'
+            f"{band}</td>"
+            for at, band in enumerate(cells)
         )
         lines.append(f'<tr><th scope="row">{escape(label)}</th>{body}</tr>')
     top = f'<thead><tr><th scope="col">{escape(corner)}</th>{head}</tr></thead>'

@@ -14,6 +14,7 @@ from binder.pages.bands.charts import Mark, Strip, Timeline, bands_table, timeli
 from binder.pages.claims import stated
 from binder.pages.claims.claim import FARM
 from binder.pages.sheet import Block, Drawing, Heading, Paragraph, Raw, Sheet, Table
+from binder.pages.text import template
 from binder.pages.text.listing import chip, upper_first
 from binder.pages.text.rich import rich
 from binder.units import Amount, convert
@@ -139,10 +140,14 @@ def what_each_band_asks(context: Context) -> Sheet:
         )
         for band in Band
     }
+    parts = template.page(
+        "parts/sheet.html", {"w": context.w, "answer": (), "blocks": tuple(blocks)}
+    )
+    halves = Markup('<div class="halves">{}</div>').format(Markup(parts))  # noqa: S704 -- our template
     blocks = [
         _legend_boxes(context, every),
         Paragraph(w("asks.pen_rule"), small=True),
-        *blocks,
+        Raw(halves),
     ]
     return Sheet(
         title=w("asks.title"),

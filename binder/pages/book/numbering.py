@@ -27,7 +27,7 @@ def refuse_clashes(
         ProblemsError: an unknown tab, a name or a number that is taken; all of them.
     """
     computed = {one.slug for one in made}
-    taken = {one.number: one.slug for one in made if not one.copy}
+    taken = {one.number: one.slug for one in sorted(made, key=lambda one: not one.copy)}
     problems = []
     for one in protocols:
         message = ""

@@ -12,12 +12,12 @@ from typing import TYPE_CHECKING
 
 from binder.farm.model.people import MOST_VISITS
 from binder.pages import cards, front, numbers, pens, slugs
-from binder.pages.bands import heat_sheets
+from binder.pages.bands import heat_sheets, joint_charts
 from binder.pages.day import day_sheet
 from binder.pages.feed import feed_sheet
 from binder.pages.herd import calendar_sheet, who_sheet
 from binder.pages.housing import shade_sheet
-from binder.pages.page import EDITIONS, EVERYWHERE, PRINT, PRINT_ONLY, SITE
+from binder.pages.page import EDITIONS, EVERYWHERE, PRINT, PRINT_ONLY, SCREENS, SITE
 from binder.pages.people import contacts_sheet, work_sheet
 from binder.pages.place import map_sheet
 from binder.pages.power import equipment_sheet
@@ -75,8 +75,8 @@ class Planned:
         where: in which outputs it stands.
         readers: who gets it, of those who get its tab.
         reader: the sitter for whose stay it is, by name; empty for all of `readers`.
-        copy: whether it is printed once more to hang outside the binder, under the number of
-            the sheet in the binder, so that nothing leads to it.
+        copy: whether it shows once more what stands elsewhere, to hang outside the binder or
+            several on one sheet of paper, under a number given already: nothing leads to it.
         dated: whether it says another thing on another day, and so says for which it holds.
 
     A row with neither maker is made by output, which alone knows what it lists.
@@ -174,6 +174,7 @@ CHARTS: Mapping[str, str] = {
     "dogs": "H10",
     "people": "H11",
 }
+FIRST_CHART = "H2"
 WORKINGS: Mapping[str, str] = {
     "herd": "N4",
     "heat": "N5",
@@ -193,10 +194,14 @@ _OF_A_STAY = ALL - {"vet"}
 
 
 def _charts(figures: Figures) -> Iterator[Planned]:
-    """Yield each air chart of the farm, and the same for the wall by the thermometer."""
+    """Yield the air charts of the farm: one sheet on paper, for screens and walls each alone.
+
+    The sheet of paper has the numbers of all of them, and stands at the first.
+    """
+    yield Planned(slugs.CHARTS, FIRST_CHART, joint_charts.sheet, where=PRINT_ONLY, copy=True)
     for name in figures.bands.charts:
         make = partial(heat_sheets.air_chart, name=name)
-        yield Planned(slugs.chart(name), CHARTS[name], make)
+        yield Planned(slugs.chart(name), CHARTS[name], make, where=SCREENS)
         wall = partial(_wall, name=name)
         yield Planned(slugs.wall(name), CHARTS[name], wall, where=PRINT_ONLY, copy=True)
 

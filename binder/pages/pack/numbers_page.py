@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_rule import PEOPLE, Band
 from binder.pages import slugs
-from binder.pages.bands.charts import bands_table
+from binder.pages.bands import joint_charts
 from binder.pages.book import names
 from binder.pages.claims import stated
 from binder.pages.pack.alone import BREATHS, NUMBERS
@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from binder.pages.views import PenView
     from binder.pages.whole import Whole
 
-# Our choice: of the charts in the binder every second row and column, the hottest and the
-# dampest among them. Whoever is between two takes the hotter and the damper, as on the others.
+# Our choice: of the charts in the binder every second row, the hottest among them. Whoever is
+# between two takes the hotter, as on the others.
 _EVERY = 2
 TROUBLE, WORK = "pig-in-heat-trouble", "work-and-rest"
 
@@ -130,31 +130,11 @@ def charts(context: Context, pens: Sequence[PenView], most: int = 99) -> Markup:
 
 def small(context: Context, pens: Sequence[PenView]) -> Iterator[tuple[str, Markup]]:
     """Yield each different chart as a grid, with the pens that are read from it."""
-    alike: dict[tuple[object, ...], list[Chart]] = {}
-    for chart in _used(context, pens):
-        key = (chart.temps, chart.humidities, chart.cells)
-        alike.setdefault(key, []).append(chart)
-    for together in alike.values():
+    for together in joint_charts.alike(_used(context, pens)):
         said = [context.w(f"asks.head.{chart.name}") for chart in together]
         places = _pens_of(pens, {chart.name for chart in together})
         head = " · ".join((*said, *([places] if places else [])))
-        yield head, grid(together[0])
-
-
-def grid(chart: Chart) -> Markup:
-    """Return a chart with every second row and column."""
-    degree = "°F" if chart.system == "us" else "°C"
-    columns = range(len(chart.humidities) - 1, -1, -_EVERY)
-    across = sorted(columns)
-    rows = [
-        (f"{temp}°", [_digit(cells[at]) for at in across])
-        for temp, cells in list(zip(chart.temps, chart.cells, strict=True))[::_EVERY]
-    ]
-    return bands_table(degree, [f"{chart.humidities[at]}%" for at in across], rows)
-
-
-def _digit(band: Band | None) -> int | None:
-    return None if band is None else int(band)
+        yield head, joint_charts.grid(together[0], rows=_EVERY)
 
 
 def _used(context: Context, pens: Sequence[PenView]) -> Iterator[Chart]:
