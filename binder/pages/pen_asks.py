@@ -8,6 +8,7 @@ from binder.figures.bands.band_charts import chart_of
 from binder.figures.bands.band_rule import is_banded
 from binder.figures.bands.farm_bands import Band
 from binder.figures.herd.breeding import EXPECTED
+from binder.figures.rounds.round_tasks import has_hose
 from binder.pages.text import listing
 from binder.pages.views import AskView
 
@@ -68,6 +69,7 @@ def _instead(context: Context, pen: Pen, groups: Sequence[Group]) -> Mapping[str
     there = {
         "fan": bool(pen.fans),
         "litter": any(group.litter or _due(group) for group in groups),
+        "hose": has_hose(pen),
         "boar": any(group.cls == "boar" for group in groups),
     }
     found: dict[str, str] = {}

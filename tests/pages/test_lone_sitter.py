@@ -598,3 +598,22 @@ def test_a_warm_night_puts_off_no_breakfast(july: Paper) -> None:
 def test_no_jug_is_held_under_a_trough(july: Paper) -> None:
     """R20: catch water at the hen run, whose waterers are filled by hand."""
     assert "jug" not in july.sheets["R20"]
+
+
+def test_a_roof_is_wetted_where_a_hose_ends(july: Paper) -> None:
+    """P4: cool the roof, and with what? No hose ends there; at the tractor the card counts it."""
+    assert "Cool the roof and the ground" not in july.sheets["P4"]
+    assert "Cool the roof and the ground" in july.sheets["P5"]
+    for visit, sheet in zip(july.plan.visits, ("R21", "R22", "R23"), strict=True):
+        wetted = {
+            pen for pen, todo in visit.asked.items() if any(one.key == "roof" for one in todo)
+        }
+        assert wetted == {"tractor"}
+        assert "wet roof and ground with the hose, not the birds" in july.sheets[sheet]
+
+
+def test_looks_at_a_birth_end(july: Paper) -> None:
+    """E5: every 30 minutes, and until when? And what do young eat that nobody wrote down?"""
+    b20 = july.sheets["B20"]
+    assert "These looks end when the afterbirth is out and all suckle" in b20
+    assert "give none, and ask the owner" in b20

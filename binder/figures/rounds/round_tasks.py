@@ -211,9 +211,10 @@ def asked_by_number(pen: Pen, herd: Herd, *, guarded: bool) -> tuple[Task, ...]:
     """Return what the number asks in a pen on top of the round, each with its number."""
     found: dict[str, Task] = {}
     inside = herd.in_pen(pen.id)
+    there = {"fan": bool(pen.fans), "hose": has_hose(pen)}
     for row in published.rows(BY_NUMBER):
         groups = [each for each in inside if row.text("chart") in charts_of([each.cls])]
-        if not groups or (row.text("needs") == "fan" and not pen.fans):
+        if not groups or not there.get(row.text("needs"), True):
             continue
         key, number = row.text("task"), int(Band[row.text("from").upper()])
         head = sum(group.count for group in groups)
@@ -223,6 +224,11 @@ def asked_by_number(pen: Pen, herd: Herd, *, guarded: bool) -> tuple[Task, ...]:
         task = Task(key, task_minutes(key, head), count=head, at_number=number)
         found[key] = allotted(task, guarded=guarded)
     return tuple(found.values())
+
+
+def has_hose(pen: Pen) -> bool:
+    """Return whether a hose ends at a pen."""
+    return any(one.fed_by for one in pen.drinkers)
 
 
 def look_minutes(head: int) -> float:
