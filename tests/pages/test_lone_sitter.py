@@ -601,7 +601,7 @@ def test_no_jug_is_held_under_a_trough(july: Paper) -> None:
 
 
 def test_a_roof_is_wetted_where_a_hose_ends(july: Paper) -> None:
-    """P4: cool the roof, and with what? No hose ends there; at the tractor the card counts it."""
+    """P4: cool the roof, and with what? No hose ends there; the tractor is counted."""
     assert "Cool the roof and the ground" not in july.sheets["P4"]
     assert "Cool the roof and the ground" in july.sheets["P5"]
     for visit, sheet in zip(july.plan.visits, ("R21", "R22", "R23"), strict=True):
