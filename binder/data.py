@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
+
+from binder import yamlfile
+from binder.cache import kept
 
 _PACKAGE = Path(__file__).resolve().parent
 
@@ -18,3 +22,18 @@ def _root() -> Path:
 
 CONTENT = _root() / "content"
 TEMPLATES = _root() / "templates"
+
+
+def plain(path: Path, name: str) -> yamlfile.Plain:
+    """Return what one of our own YAML files says, kept from the last time that it was read.
+
+    Raises:
+        ProblemsError: as `yamlfile.read`.
+    """
+    text = yamlfile.text_of(path, name)
+    return kept(_reader(), (name, text), lambda: yamlfile.parse(text, name).data)
+
+
+@cache
+def _reader() -> bytes:
+    return Path(yamlfile.__file__).read_bytes()

@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from binder import yamlfile
-from binder.data import CONTENT
+from binder.data import CONTENT, plain
 from binder.display import MARKS, Marks, System
 
 if TYPE_CHECKING:
@@ -115,7 +115,7 @@ def by_zone_country() -> Mapping[str, str]:
 
 def _read(code: str) -> Pack:
     name = f"content/places/{code}.yaml"
-    data = yamlfile.read(CONTENT / "places" / f"{code}.yaml", name).data
+    data = plain(CONTENT / "places" / f"{code}.yaml", name)
     if not isinstance(data, dict):
         message = f"{name} holds no facts"
         raise ValueError(message)

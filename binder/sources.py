@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from binder import yamlfile
-from binder.data import CONTENT
+from binder.data import CONTENT, plain
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -44,10 +43,10 @@ class Source:
 @lru_cache(maxsize=1)
 def all_sources() -> Mapping[str, Source]:
     """Return every source by its id."""
-    document = yamlfile.read(CONTENT / "sources.yaml")
-    assert isinstance(document.data, dict)  # noqa: S101 -- our own file, checked by a test
+    data = plain(CONTENT / "sources.yaml", "sources.yaml")
+    assert isinstance(data, dict)  # noqa: S101 -- our own file, checked by a test
     found: dict[str, Source] = {}
-    for key, fields in document.data.items():
+    for key, fields in data.items():
         assert isinstance(fields, dict)  # noqa: S101
         found[key] = Source(
             id=key,

@@ -29,6 +29,7 @@ PACKAGE = ROOT / "binder"
 
 BASE = frozenset(
     {
+        "cache",
         "causes",
         "safe_path",
         "letters",
@@ -80,7 +81,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     # Has never heard of an animal: pages come to it finished.
     "output": frozenset(
         {
-            *("problems", "data", "letters", "safe_path", "writing"),
+            *("cache", "problems", "data", "letters", "safe_path", "writing"),
             "pages.page",
             "pages.text.tree",  # what a page's HTML is read into
         }
@@ -118,7 +119,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     # Heads are judged when the farm is read, whole pictures made ready when a page shows them.
     "PIL": frozenset({"farm.pictures", "pages.art.pictures"}),
     "pint": frozenset({"conversion"}),
-    "platformdirs": frozenset({"output.cache"}),
+    "platformdirs": frozenset({"cache"}),
     "psychrolib": frozenset({"science.humidity"}),
     "pydantic": frozenset({"farm.model", "fit", "output.ledger_model"}),
     "rich": frozenset({"cli", "progress"}),

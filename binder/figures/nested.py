@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -9,9 +10,11 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from binder.figures.figure import Figure
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
 Result = TypeVar("Result")
+# Most of what a result holds: hours by the ten thousand, which nobody needs to look into.
+_PLAIN = frozenset({int, float, str, bool, type(None), dt.date})
 APART = "apart"  # in a field's metadata: figures of their own, not of this result
 
 
@@ -26,23 +29,27 @@ def _fields(kind: type[Any]) -> tuple[str, ...]:
 def every(thing: object) -> Iterator[Figure]:
     """Return every figure inside a result, however deep, in its order."""
     found: list[Figure] = []
-    _collect(thing, found)
+    _collect((thing,), found, set())
     return iter(found)
 
 
-def _collect(thing: Any, found: list[Figure]) -> None:
-    if isinstance(thing, Figure):
-        found.append(thing)
-    elif isinstance(thing, tuple | list):
-        for value in thing:
-            _collect(value, found)
-    elif isinstance(thing, dict):
-        for value in thing.values():
-            _collect(value, found)
-    else:
+def _collect(things: Iterable[Any], found: list[Figure], barren: set[int]) -> None:
+    """Add the figures inside some things; `barren` are those that are known to hold none."""
+    for thing in things:
         kind: Any = type(thing)
-        for name in _fields(kind):
-            _collect(getattr(thing, name), found)
+        if kind in _PLAIN or id(thing) in barren:
+            continue
+        before = len(found)
+        if isinstance(thing, Figure):
+            found.append(thing)
+        elif isinstance(thing, tuple | list):
+            _collect(thing, found, barren)
+        elif isinstance(thing, dict):
+            _collect(thing.values(), found, barren)
+        else:
+            _collect([getattr(thing, name) for name in _fields(kind)], found, barren)
+        if len(found) == before:
+            barren.add(id(thing))
 
 
 def restated(thing: Result, known: Mapping[str, Figure], mark: str) -> Result:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT
@@ -91,9 +92,10 @@ def rows(table: str) -> tuple[Row, ...]:
     """
     with _paths()[table].open(encoding="utf-8", newline="") as stream:
         lines = [line for line in stream if line.strip() and not line.startswith("#")]
+    heads, *records = csv.reader(lines)
     return tuple(
-        Row(table, {name: (cell or "").strip() for name, cell in record.items()})
-        for record in csv.DictReader(lines)
+        Row(table, dict(zip_longest(heads, map(str.strip, record), fillvalue="")))
+        for record in records
     )
 
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
+from binder.cache import Cache, default_folder, key_of
 from binder.letters import OWN_FAMILY as FAMILY
 from binder.letters import OWN_FILES, WEIGHTS
-from binder.output.cache import Cache, default_folder, key_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -13,8 +13,8 @@ from functools import lru_cache
 from importlib.metadata import version
 from typing import TYPE_CHECKING
 
+from binder.cache import Cache, default_folder, key_of
 from binder.letters import OWN_FILES, wants_spare
-from binder.output.cache import Cache, default_folder, key_of
 from binder.output.change_page import change_page
 from binder.output.changes import Changes
 from binder.output.given import for_edition

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 from binder.conversion import line
 from binder.display import PINT_NAMES
@@ -42,6 +43,7 @@ _SLIP = 0.75  # share of letters that a misspelt unit has in common with a unit:
 _LONGEST = 40  # characters; nobody writes a longer quantity, and messages quote what was read
 
 
+@lru_cache(maxsize=4096)  # the words name the same few hundred amounts again and again
 def parse(text: str, kind: str) -> float:
     """Return what `text` says, as a float in the kept unit of `kind`.
 

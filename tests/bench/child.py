@@ -31,7 +31,7 @@ def book(farm: str, to: str) -> None:
 
 def sheets(kept: str, to: str, cache: str) -> None:
     """Print a kept book as the program does: sheet by sheet, kept and joined."""
-    from binder.output.cache import Cache  # noqa: PLC0415
+    from binder.cache import Cache  # noqa: PLC0415
     from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
 
     read = pickle.loads(Path(kept).read_bytes())  # noqa: S301 -- our own
@@ -42,7 +42,7 @@ def sheets(kept: str, to: str, cache: str) -> None:
 def whole(farm: str, to: str, cache: str) -> None:
     """Do all of it: read, check, figure, compose and print a farm folder."""
     from binder.build import book_of  # noqa: PLC0415
-    from binder.output.cache import Cache  # noqa: PLC0415
+    from binder.cache import Cache  # noqa: PLC0415
     from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
 
     made = book_of(Path(farm), DAY)
@@ -58,9 +58,9 @@ def parts(farm: str, to: str, cache: str) -> None:
         told[name] = _processor_s() - sum(told.values())
 
     from binder import build  # noqa: PLC0415
+    from binder.cache import Cache  # noqa: PLC0415
     from binder.farm.check import check  # noqa: PLC0415
     from binder.farm.load import read_folder  # noqa: PLC0415
-    from binder.output.cache import Cache  # noqa: PLC0415
     from binder.output.phone import write_phone  # noqa: PLC0415
     from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
     from binder.output.site import write_site  # noqa: PLC0415

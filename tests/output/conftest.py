@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 import pytest
 
 from binder import yamlfile
-from binder.output.cache import Cache
+from binder.cache import Cache
 from binder.output.print import PrintOptions, PrintResult, render_book
 from binder.pages.page import EVERYWHERE, PRINT_ONLY, Book, Foot, Page, Tab
 

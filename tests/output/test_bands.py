@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import pypdfium2 as pdfium
 import pytest
 
-from binder.output.cache import Cache
+from binder.cache import Cache
 from binder.output.print import PrintOptions, render_book
 from binder.pages.page import Page
 

@@ -24,7 +24,7 @@ from binder.problems import ProblemsError
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from binder.output.cache import Cache
+    from binder.cache import Cache
     from binder.pages.page import Book
     from tests.output.conftest import MakeBook
 

@@ -12,7 +12,7 @@ import pypdfium2 as pdfium
 import pytest
 from PIL import Image
 
-from binder.output.cache import Cache
+from binder.cache import Cache
 from binder.output.print import PrintOptions, render_book
 from binder.output.sheet import LABELS, Setting, SheetAge
 from binder.pages.page import Page

@@ -16,8 +16,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from binder import yamlfile
+from binder.cache import Cache
 from binder.output import fonts, frame
-from binder.output.cache import Cache
 from binder.output.finder_form import as_script
 from binder.output.links import Links, apart, resolve, working_id
 from binder.output.phone import phone_file

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import book_of
-from binder.output.cache import Cache, default_folder
+from binder.cache import Cache, default_folder
 from binder.output.print import PrintOptions, PrintResult, render_book
 from tests.structures import EVERY, FEW, few_of
 

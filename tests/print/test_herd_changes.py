@@ -11,10 +11,10 @@ import pytest
 import yaml
 
 from binder.build import book_of, other_days
+from binder.cache import Cache
 from binder.output import ledger_file, ledger_texts
 from binder.output import print as print_step
 from binder.output.by_pen import corrected, shown
-from binder.output.cache import Cache
 from binder.output.changes import all_changes, marks
 from binder.output.fingerprint import foot_seen, seen
 from binder.output.given import given_sheets

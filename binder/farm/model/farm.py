@@ -14,7 +14,7 @@ from binder.farm.model.people import Code, Contact, Stay
 class Farm(BaseModel):
     """The whole farm folder, checked: every reference leads somewhere."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     about: FarmFile
     animals: tuple[Animal, ...]

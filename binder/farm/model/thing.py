@@ -10,7 +10,9 @@ from binder.farm.model.values import Line, Text, YesNo
 class Thing(BaseModel):
     """What every written thing may carry: notes where it is needed, a picture, privacy."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, populate_by_name=True, defer_build=True
+    )
 
     notes: Text | None = Field(
         default=None, description="What somebody who looks after it must know."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from binder.clock import MINUTES_IN_HOUR
@@ -70,12 +71,18 @@ def _by_table(adjusted_f: float, effort: str) -> WorkRest:
 
 def _stricter(found: WorkRest) -> WorkRest:
     """Return the next stricter minutes in the table; normal and caution stay."""
-    words = {row.text(effort) for row in published.rows(TABLE) for effort in EFFORTS}
-    ladder = sorted((_minutes(word) for word in words), key=lambda each: -each.work_min)
+    ladder = _ladder(published.rows(TABLE))
     place = ladder.index(found)
     if found.word in (NORMAL, CAUTION):
         return found
     return ladder[place + 1]
+
+
+@lru_cache(maxsize=2)
+def _ladder(rows: tuple[Row, ...]) -> tuple[WorkRest, ...]:
+    """Return all that a table says, from the most work to the least."""
+    words = {row.text(effort) for row in rows for effort in EFFORTS}
+    return tuple(sorted((_minutes(word) for word in words), key=lambda each: -each.work_min))
 
 
 def stricter_of(first: str | None, second: str) -> str:

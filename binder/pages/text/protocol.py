@@ -17,6 +17,8 @@ import markdown
 from markdown.extensions import Extension
 from markdown.treeprocessors import Treeprocessor
 
+from binder.cache import kept
+from binder.pages.text.programs import made_by
 from binder.pages.text.rich import link_class
 from binder.pages.text.stops import one_stop
 
@@ -65,10 +67,16 @@ def to_html(text: str, *, kind: str, signals: Mapping[str, str]) -> str:
         ProtocolTextError: what no sheet can show, or what takes for ever to read.
     """
     _refuse_strange(text)
-    return _converted(text, kind, tuple(signals.items()))
+    return _once(text, kind, tuple(signals.items()))
 
 
 @lru_cache(maxsize=256)  # the whole library: of most sheets nothing changes between two builds
+def _once(text: str, kind: str, signals: tuple[tuple[str, str], ...]) -> str:
+    """Return the HTML, converted once in a run and kept for the next."""
+    parts = (markdown.__version__, text, kind, *(part for signal in signals for part in signal))
+    return kept(f"html {made_by()}", parts, lambda: _converted(text, kind, signals))
+
+
 def _converted(text: str, kind: str, signals: tuple[tuple[str, str], ...]) -> str:
     converter = markdown.Markdown(
         extensions=["tables", "admonition", "sane_lists", _Vocabulary(kind, dict(signals))],

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any
 
 from binder import yamlfile
+from binder.cache import kept
+from binder.pages.text.programs import made_by
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.sources import all_sources
 
@@ -63,12 +65,27 @@ def load_folder(folder: Path, label: str) -> tuple[Protocol, ...]:
     Raises:
         ProblemsError: mistakes in any front matter, all of them.
     """
-    return load_texts(
-        {
-            f"{label}/{path.name}": path.read_text(encoding="utf-8")
-            for path in folder.glob("*.md")
-        }
-    )
+    texts = {
+        f"{label}/{path.name}": path.read_text(encoding="utf-8")
+        for path in sorted(folder.glob("*.md"))
+    }
+    parts = (*texts, *texts.values(), *all_sources())
+    made = kept(made_by(), parts, lambda: [_plain(one) for one in load_texts(texts)])
+    return tuple(_of_plain(fields) for fields in made)
+
+
+def _plain(one: Protocol) -> dict[str, Any]:
+    """Return a protocol as JSON can keep it."""
+    return asdict(one) | {"reviewed": one.reviewed.isoformat()}
+
+
+def _of_plain(fields: Mapping[str, Any]) -> Protocol:
+    """Return the protocol that `_plain` was given."""
+    told: dict[str, Any] = {
+        key: tuple(one) if isinstance(one, list) else one for key, one in fields.items()
+    }
+    told["reviewed"] = dt.date.fromisoformat(told["reviewed"])
+    return Protocol(**told)
 
 
 def load_texts(texts: Mapping[str, str], *, owner: bool = False) -> tuple[Protocol, ...]:

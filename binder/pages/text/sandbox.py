@@ -16,8 +16,12 @@ from jinja2 import nodes
 from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+from binder.pages.text import programs
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
+
+    from jinja2.bccache import Bucket
 
 # All our choice. The longest maintained protocol has 2,200 characters, its loops go ten times.
 MOST_CHARACTERS = 30_000
@@ -49,6 +53,19 @@ _METHODS = frozenset(
     {"lower", "upper", "capitalize", "title", "strip", "startswith", "endswith"}
 )
 _STEPS = " steps"  # no name can be written so
+
+
+class Programs(jinja2.BytecodeCache):
+    """Keeps the compiled page templates where protocols are kept too."""
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Fill in what was kept of a template."""
+        bucket.code = programs.get(jinja2.__version__, bucket.key, bucket.checksum)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep a template."""
+        if bucket.code is not None:
+            programs.put(bucket.code, jinja2.__version__, bucket.key, bucket.checksum)
 
 
 class TooMuchError(jinja2.TemplateRuntimeError):
@@ -179,11 +196,22 @@ def _compiled(room: Room, text: str) -> jinja2.Template:
     Raises:
         jinja2.TemplateError: what Jinja refuses, or the room.
     """
-    tree = room.parse(text)
-    _refuse_strange(tree)
-    for loop in tree.find_all(nodes.For):
-        loop.iter = nodes.Filter(
-            loop.iter, _STEPS, [], [], None, None, lineno=loop.lineno, environment=room
-        )
-    code = room.compile(tree)
+    made_of = (jinja2.__version__, _options(room), text)
+    code = programs.get(*made_of)
+    if code is None:
+        tree = room.parse(text)
+        _refuse_strange(tree)
+        for loop in tree.find_all(nodes.For):
+            loop.iter = nodes.Filter(
+                loop.iter, _STEPS, [], [], None, None, lineno=loop.lineno, environment=room
+            )
+        code = room.compile(tree)
+        programs.put(code, *made_of)
     return room.template_class.from_code(room, code, room.make_globals(None))
+
+
+def _options(room: Room) -> str:
+    """Return what of a room goes into the programs that it compiles."""
+    finish = getattr(room.finalize, "__qualname__", "")
+    blanks = (room.trim_blocks, room.lstrip_blocks, room.keep_trailing_newline)
+    return f"{finish} {room.autoescape} {room.undefined.__name__} {blanks}"

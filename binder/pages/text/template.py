@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from binder.data import TEMPLATES
 from binder.pages.text.rich import inert
-from binder.pages.text.sandbox import MOST_CHARACTERS, Room, TooMuchError
+from binder.pages.text.sandbox import MOST_CHARACTERS, Programs, Room, TooMuchError
 from binder.pages.text.stops import one_stop
 from binder.problems import Place, Problem, ProblemsError, quotable
 
@@ -43,8 +43,9 @@ _BOTH: dict[str, Any] = {
     "keep_trailing_newline": True,
 }
 _PAGES = ImmutableSandboxedEnvironment(
-    loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True, **_BOTH
-)
+    loader=jinja2.FileSystemLoader(TEMPLATES), lstrip_blocks=True,
+    bytecode_cache=Programs(), **_BOTH,
+)  # fmt: skip
 # No lstrip_blocks here: the indent before `{% for %}` makes a line the detail of a step.
 _PROTOCOLS = Room(finalize=_finish_markdown, **_BOTH)
 # What a slip in a protocol ends in: Jinja's own errors, and Python's of what it calls.

@@ -14,7 +14,7 @@ from string import Formatter
 from typing import TYPE_CHECKING, Any
 
 from binder import places, units, yamlfile
-from binder.data import CONTENT
+from binder.data import CONTENT, plain
 from binder.display import MARKS, Marks, System
 from binder.figures.limits import limits
 from binder.pages.text.country import british, pumped, terms
@@ -269,12 +269,13 @@ def load(language: str = "en", system: System = "us", country: str = places.HOME
     problems: list[Problem] = []
     for path in sorted((CONTENT / "words" / language).glob("*.yaml")):
         name = f"content/words/{language}/{path.name}"
-        document = yamlfile.read(path, name)
-        if not isinstance(document.data, dict):
+        data = plain(path, name)
+        if not isinstance(data, dict):
             continue
-        for key, value in document.data.items():
+        for key, value in data.items():
             if key in tree:
-                problems.append(Problem(document.key_place((key,)), key, "stands in two files"))
+                place = yamlfile.read(path, name).key_place((key,))
+                problems.append(Problem(place, key, "stands in two files"))
             tree[key] = value
     if problems:
         raise ProblemsError(problems)

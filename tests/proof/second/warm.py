@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 from unittest import mock
 
 import binder.output.print
-from binder.output.cache import Cache
+from binder.cache import Cache
 from binder.output.fingerprint import fingerprints
 from binder.output.print import PrintOptions, render_book
 from binder.output.sheet import Setting
