@@ -154,7 +154,7 @@ FILE_MODULES = frozenset(
 REACHES_OUT: dict[str, frozenset[str]] = {
     # Waits without a thread each; uvicorn opens the connections.
     "asyncio": frozenset({"output.host.access", "output.host.connections"}),
-    "ctypes": frozenset(),
+    "ctypes": frozenset({"output.quick"}),  # looks for no library while one is loaded
     "http": frozenset(),
     "multiprocessing": frozenset(),
     "pickle": frozenset({"output.render", "output.workers"}),  # between our own processes

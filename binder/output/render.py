@@ -15,13 +15,10 @@ import sys
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-import weasyprint
-from weasyprint.text.fonts import FontConfiguration, get_hb_object_data
-from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
-
 from binder.letters import OWN_FILES, SPARE_FILES
 from binder.output import quick
 from binder.output.fit import fitted
+from binder.output.quick import weasyprint
 from binder.output.quick.matching import Rules
 from binder.output.quick.sheet import Sheet, TooLongError
 from binder.output.workers import Drawn, PrintJob
@@ -30,9 +27,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
 quick.install()
+letters, urls = weasyprint.text.fonts, weasyprint.urls
 
 _FONTS = {path.name: path for path in (*OWN_FILES.values(), *SPARE_FILES.values())}
 FONT_SCHEME, PICTURE_SCHEME = "font:", "picture:"
+_TIDIED = 4  # our choice: sheets whose boxes are kept a while, some 40 MB
 _LOG = logging.getLogger("weasyprint")
 
 
@@ -45,7 +44,7 @@ def draw(job: PrintJob) -> Drawn:
             # No identifier: the library would pack every part twice to work one out, and the
             # file that the sheet is joined into has its own.
             pdf = document.write_pdf(finisher=finish, pdf_tags=True, pdf_version="1.7")
-    except FatalURLFetchingError as error:
+    except urls.FatalURLFetchingError as error:
         return Drawn(b"", 0, (str(error),))
     faults = (*complaints, *finish.faults)
     return Drawn(b"" if faults else pdf, len(document.pages), faults)
@@ -72,7 +71,7 @@ def layout(html: str, css: str, pictures: Mapping[str, bytes]) -> Any:
     return fitted(html, lay_out)
 
 
-class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types
+class _Fetcher(urls.URLFetcher):  # type: ignore[misc, name-defined] # it ships no types
     """Serves pictures and fonts held in memory; anything else stops the sheet."""
 
     def __init__(self, pictures: Mapping[str, bytes]) -> None:
@@ -89,19 +88,19 @@ class _Fetcher(URLFetcher):  # type: ignore[misc] # the library ships no types
             return super().fetch(url, headers)
         if url.startswith(FONT_SCHEME):
             path = _FONTS[url.removeprefix(FONT_SCHEME)]
-            return URLFetcherResponse(url, path.read_bytes(), {"Content-Type": "font/ttf"})
+            return urls.URLFetcherResponse(url, path.read_bytes(), {"Content-Type": "font/ttf"})
         name = url.removeprefix(PICTURE_SCHEME)
         if url.startswith(PICTURE_SCHEME) and name in self._pictures:
             kind = "image/png" if name.endswith(".png") else "image/jpeg"
-            return URLFetcherResponse(url, self._pictures[name], {"Content-Type": kind})
+            return urls.URLFetcherResponse(url, self._pictures[name], {"Content-Type": kind})
         message = f"wants {url}, which is neither a picture of this binder nor part of the page"
-        raise FatalURLFetchingError(message)
+        raise urls.FatalURLFetchingError(message)
 
 
 @lru_cache(maxsize=4)
 def _stylesheet(css: str) -> tuple[Any, Any]:
     """Return the parsed style and its fonts: read once in a process, used for every sheet."""
-    fonts = FontConfiguration()
+    fonts = letters.FontConfiguration()
     style = weasyprint.CSS(
         string=css,
         base_url="sheet:",
@@ -223,9 +222,9 @@ def _is(thing: object, kind: str) -> bool:
 def _strange_letters(fonts: Mapping[object, Any]) -> Iterator[str]:
     """Yield a fault for every font that is not the binder's own: a letter it lacks was used."""
     for font in fonts.values():
-        if font.to_unicode and get_hb_object_data(font.hb_face) not in _our_fonts():
-            letters = " ".join(sorted({text for text in font.to_unicode.values() if text}))
-            yield f"has letters that only {font.family} has, not the print font: {letters}"
+        if font.to_unicode and letters.get_hb_object_data(font.hb_face) not in _our_fonts():
+            used = " ".join(sorted({text for text in font.to_unicode.values() if text}))
+            yield f"has letters that only {font.family} has, not the print font: {used}"
 
 
 @lru_cache(maxsize=1)
@@ -238,10 +237,11 @@ def main() -> None:
     jobs, answers = sys.stdin.buffer, sys.stdout.buffer
     sys.stdout = sys.stderr  # whatever a library prints must not come between the answers
     # A sheet's boxes all live until it is drawn: looking among them for rubbish all the while
-    # takes a seventh of the time. They are thrown away between two sheets; what is kept for the
-    # next ones (rules, measured lines) is not looked through again.
+    # takes a seventh of the time. They are thrown away after every few sheets; what is kept
+    # for the next ones (rules, measured lines) is not looked through again.
     gc.freeze()
     gc.disable()
+    drawn = 0
     while True:
         try:
             job = pickle.load(jobs)  # noqa: S301 -- from the process that started this one
@@ -249,8 +249,10 @@ def main() -> None:
             return
         pickle.dump(draw(job), answers)
         answers.flush()
-        gc.collect()
-        gc.freeze()
+        drawn += 1
+        if drawn % _TIDIED == 0:
+            gc.collect()
+            gc.freeze()
 
 
 if __name__ == "__main__":

@@ -9,8 +9,24 @@ other the library does its work alone, slower and as well.
 
 from __future__ import annotations
 
+import sys
+from ctypes import util
 from importlib.metadata import version
 
+_find_library = util.find_library
+if sys.platform == "linux":
+    # The library asks for those in C by four names each, and Python starts a compiler to look
+    # for each that is not there: half the time of loading. Linux has them under the last name.
+    util.find_library = lambda name: None  # noqa: ARG005 -- called by its name
+try:
+    import weasyprint
+except OSError:  # not here: let it look as it does elsewhere
+    util.find_library = _find_library
+    import weasyprint
+finally:
+    util.find_library = _find_library
+
+__all__ = ["install", "weasyprint"]
 TRIED_WITH = {"weasyprint": "70.0", "pydyf": "0.13.0", "cssselect2": "0.10.1"}
 
 

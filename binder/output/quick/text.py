@@ -56,8 +56,12 @@ _SETS_TEXT = (
 )
 _BREAKS = frozenset({"anywhere", "break-word"})
 # A word, a space, a letter: where such a line may end does not hang on what follows.
-_ONE_WORD = re.compile(r"[\w.,;:%'()/+°-]*[\w.,;:%)] [A-Za-z0-9]", re.ASCII)
+_ONE_WORD = re.compile(r"\S*[\w.,;:%)°] [\w(]")
+# Letters are wider than this share of their size, about: so many may fit into a line.
+_NARROW = 0.4
 _SOFT_HYPHEN = "\xad"
+_SPECIAL = re.compile("[\n\t\r\0\xad\u2028\u2029]")
+_INFINITE = 2**21  # as the text library takes it
 _NO = False
 _extents = ffi.new("PangoRectangle *")
 
@@ -114,6 +118,16 @@ def split_first_line(
     """Return the first line of a text: layout, length, where the next begins, sizes."""
     lines = style.font_config.__dict__.setdefault(_LINES, {})
     type_ = _type_of(style)
+    if (
+        type_.wraps
+        and max_width is not None
+        and 0 < max_width < _INFINITE
+        and not _SPECIAL.search(text)
+        and (whole := _whole(text, style, type_, lines, context, max_width)) is not None
+    ):
+        layout = copy(whole[0])
+        layout.max_width, layout.justification_spacing = max_width, justification_spacing
+        return (layout, *whole[1:])
     known = text
     if max_width == 0 and type_.by_word and _SOFT_HYPHEN not in text:
         space = text.find(" ")
@@ -138,6 +152,17 @@ _DECORATION = (
     "underline_thickness",
     "strikethrough_thickness",
 )
+
+
+def _whole(text: str, style: Any, type_: _Type, lines: Any, context: Any, room: float) -> Any:
+    """Return a text in one line, where it fits: as long in every room that is wide enough."""
+    key = (text, type_)
+    found = lines.get(key)
+    if found is None:
+        if len(text) * style["font_size"] * _NARROW > room:
+            return None
+        found = lines[key] = _split_first_line(text, style, context, None, 0)
+    return found if found[3] <= room else None
 
 
 def setup(layout: Any, style: Any) -> None:
