@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 # Class of the page -> about how much of the room its words take then, measured on the example
 # farm's sheets. Large print keeps its letters: only its space may go.
-STEPS = {"snug": 0.95, "small": 0.86, "smaller": 0.80, "smallest": 0.72}
+STEPS = {"snug": 0.95, "small": 0.86, "smaller": 0.76, "smallest": 0.57}
 MOST = 6  # pages of a sheet that is worth it: our choice
 TRIES = 2  # our choice
 STEPS_LARGE = {"snug": 0.92}
@@ -31,7 +31,7 @@ _DOUBT = 0.06
 
 
 def fitted(html: str, lay_out: Callable[[str, int], Any]) -> Any:
-    """Return the layout of a sheet on a page less, as little changed as does that.
+    """Return the layout of a sheet on the fewest pages, as little changed as does that.
 
     A layout takes longer than the drawing, so few are tried, and none for long sheets.
 
@@ -45,16 +45,19 @@ def fitted(html: str, lay_out: Callable[[str, int], Any]) -> Any:
         return first
     words = sum(_used(page) for page in first.pages)
     steps = _steps(html[:_HEAD])
-    hopeful = [
-        step
-        for step, share in steps.items()
-        if math.ceil(words * share - _DOUBT) < len(first.pages)
-    ]
-    # A guess may be a step too mild; the last step tells whether any does it.
-    for step in dict.fromkeys((*hopeful[:TRIES], *hopeful[-1:])):
-        if (tried := lay_out(step, len(first.pages) - 1)) is not None:
-            return tried
+    fewest = _pages(words, min(steps.values()))
+    for most in range(max(1, fewest), len(first.pages)):
+        hopeful = [step for step, share in steps.items() if _pages(words, share) <= most]
+        # A guess may be a step too mild; the last step tells whether any does it.
+        for step in dict.fromkeys((*hopeful[:TRIES], *hopeful[-1:])):
+            if (tried := lay_out(step, most)) is not None:
+                return tried
     return first
+
+
+def _pages(words: float, share: float) -> int:
+    """Return how many pages words may take that filled so many, at a step's share of room."""
+    return math.ceil(words * share - _DOUBT)
 
 
 def _as_it_is(html: str) -> bool:

@@ -181,8 +181,9 @@ def happened(context: Context) -> Sheet:
     return Sheet(
         title=w("happened.title"),
         answer=(w("happened.answer"),),
-        blocks=tuple(blocks),
+        blocks=(template.halves(context.w, blocks),),
         summary=w("happened.summary"),
+        kind="figures happened",
     )
 
 

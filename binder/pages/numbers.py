@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -53,6 +54,7 @@ _SHEETS = {
     "bleach": "wallows",
     "housing": "shade",
 }
+FEW = 3  # our choice
 _HEAD = ("id", "grade", "title")
 SHEETS = tuple(dict.fromkeys(_SHEETS.get(area, area) for area in AREAS if area in _RESULTS))
 
@@ -100,8 +102,13 @@ def workings(context: Context, area: str, found: Iterable[Figure]) -> Sheet:
         by_name.setdefault(figure.name, []).append(figure)
     for name, figures in by_name.items():
         blocks.append(Heading(context.w(f"{name}.title")))
-        lines = Markup("\n").join(_working(context, one) for one in _alike(context, figures))
-        blocks.append(Raw(Markup('<div class="workings">{}</div>').format(lines)))
+        alike = _alike(context, figures)
+        shared = _shared(context, alike)
+        lines = [_working(context, one, shared) for one in alike]
+        if shared.steps or shared.sources:
+            lines.insert(0, _for_all(context, shared))
+        inner = Markup("\n").join(lines)
+        blocks.append(Raw(Markup('<div class="workings">{}</div>').format(inner)))
     title = context.w(f"numbers.area.{area}")
     return Sheet(
         title=context.w("numbers.area_title", area=title),
@@ -113,16 +120,48 @@ def workings(context: Context, area: str, found: Iterable[Figure]) -> Sheet:
     )
 
 
-def _alike(context: Context, figures: Iterable[Figure]) -> Iterable[list[Figure]]:
+@dataclass(frozen=True, slots=True)
+class _Shared:
+    """What every figure of a name has in its working and rests on: said once above them."""
+
+    steps: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def _shared(context: Context, alike: Sequence[Sequence[Figure]]) -> _Shared:
+    """Return the steps and sources of all; none of so few that a line more saves none."""
+    firsts = [group[0] for group in alike]
+    if len(firsts) < FEW:
+        return _Shared((), ())
+    return _Shared(
+        _in_all([context.working(one) for one in firsts]),
+        _in_all([one.sources for one in firsts]),
+    )
+
+
+def _in_all(rows: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    return tuple(item for item in dict.fromkeys(rows[0]) if all(item in row for row in rows))
+
+
+def _for_all(context: Context, shared: _Shared) -> Markup:
+    """Return the line above the figures of a name."""
+    return Markup('<p class="shared">{} {} <span class="rests">{}</span></p>').format(
+        context.w("numbers.for_all"),
+        " · ".join(shared.steps),
+        _source_words(context, shared.sources),
+    )
+
+
+def _alike(context: Context, figures: Iterable[Figure]) -> list[list[Figure]]:
     """Return figures of one name in groups that share value, working and sources."""
     groups: dict[object, list[Figure]] = {}
     for figure in figures:
         said = (context.value(figure), context.working(figure), figure.sources)
         groups.setdefault(said, []).append(figure)
-    return groups.values()
+    return list(groups.values())
 
 
-def _working(context: Context, alike: Sequence[Figure]) -> Markup:
+def _working(context: Context, alike: Sequence[Figure], shared: _Shared) -> Markup:
     """Return figures that are alike: whose they are, the value, the working, the sources."""
     whose = "; ".join(upper_first(context.named(one.subject)) for one in alike if one.subject)
     anchors = Markup("").join(
@@ -134,8 +173,8 @@ def _working(context: Context, alike: Sequence[Figure]) -> Markup:
         anchors,
         f"{whose}: " if whose else "",
         context.value(first),
-        " · ".join(context.working(first)),
-        _source_words(context, first.sources),
+        " · ".join(step for step in context.working(first) if step not in shared.steps),
+        _source_words(context, (one for one in first.sources if one not in shared.sources)),
     )
 
 

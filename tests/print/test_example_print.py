@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.slow
 
 POINTS_PER_MM = 72 / 25.4
+GLANCE = {"cover", "ground", "asking"}
 OUTER_MM, EDGE_MM = 17.0, 12.0  # print.css: the outer margin, and the tab index in it
 
 
@@ -25,11 +26,11 @@ def test_each_emergency_is_one_page(example: Example) -> None:
     assert set(pages.values()) == {1}, pages
 
 
-def test_cover_and_charts_are_one_page(example: Example) -> None:
-    """What is taken in at a glance, or hung on a wall, is not torn in two."""
-    charts = {page.slug for page in example.book.pages if page.kind in {"cover", "chart"}}
-    pages = {line.sheet: line.pages for line in example.result.lines if line.slug in charts}
-    assert len(pages) == len(charts) > 2
+def test_what_is_taken_in_at_a_glance_is_one_page(example: Example) -> None:
+    """The cover, the map, and what each number asks are not torn in two."""
+    glance = {page.slug for page in example.book.pages if page.kind in GLANCE}
+    pages = {line.sheet: line.pages for line in example.result.lines if line.slug in glance}
+    assert len(pages) == len(glance) == len(GLANCE)
     assert set(pages.values()) == {1}, pages
 
 

@@ -140,14 +140,10 @@ def what_each_band_asks(context: Context) -> Sheet:
         )
         for band in Band
     }
-    parts = template.page(
-        "parts/sheet.html", {"w": context.w, "answer": (), "blocks": tuple(blocks)}
-    )
-    halves = Markup('<div class="halves">{}</div>').format(Markup(parts))  # noqa: S704 -- our template
     blocks = [
         _legend_boxes(context, every),
         Paragraph(w("asks.pen_rule"), small=True),
-        Raw(halves),
+        template.halves(w, blocks),
     ]
     return Sheet(
         title=w("asks.title"),

@@ -13,13 +13,14 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from binder.data import TEMPLATES
+from binder.pages.sheet import Raw
 from binder.pages.text.rich import inert
 from binder.pages.text.sandbox import MOST_CHARACTERS, Programs, Room, TooMuchError
 from binder.pages.text.stops import one_stop
 from binder.problems import Place, Problem, ProblemsError, quotable
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
 
 _LONGEST_TOLD = 300  # characters of an error: our choice
@@ -134,3 +135,14 @@ def _line_of(error: BaseException, fallback: str, wanted: str = "") -> tuple[str
 
 def _problem(file: str, line: int, message: str) -> ProblemsError:
     return ProblemsError([Problem(Place(file, line, 1 if line else 0), "", message)])
+
+
+def halves(words: object, blocks: Iterable[object]) -> Raw:
+    """Return blocks of a sheet as two columns, where paper and screen are wide enough.
+
+    Args:
+        words: the word look-up that templates call `w`.
+        blocks: parts of a sheet.
+    """
+    inner = page("parts/sheet.html", {"w": words, "answer": (), "blocks": tuple(blocks)})
+    return Raw(Markup('<div class="halves">{}</div>').format(Markup(inner)))  # noqa: S704 -- our template
