@@ -57,7 +57,7 @@ def layout(html: str, css: str, pictures: Mapping[str, bytes]) -> Any:
         FatalURLFetchingError: the sheet asks for something outside the book.
     """
     style, fonts = _stylesheet(css)
-    source = Sheet(string=html, base_url="sheet:", url_fetcher=_Fetcher(pictures))
+    source = Sheet(html, base_url="sheet:", url_fetcher=_Fetcher(pictures))
     source.own_style = f"{css}{html}"
 
     def lay_out(step: str, most: int) -> Any:

@@ -22,6 +22,7 @@ _NEVER = frozenset(
 )
 _MARKER, _LISTED = "marker", "li"
 _LISTS = tuple(f"{kind}_selectors" for kind in ("id", "class", "lower_local_name", "namespace"))
+_MOST = 200  # kinds of sheet whose rules are kept, our choice: more than a binder has
 _OTHERS = ("lang_attr_selectors", "other_selectors")
 
 
@@ -65,14 +66,25 @@ class Rules(cssselect2.Matcher):  # type: ignore[misc]
         """Begin without any."""
         super().__init__()
         self._needs: dict[int, Needs] = {}
+        self._asked: frozenset[str] = frozenset()
+        self._made: dict[frozenset[str], cssselect2.Matcher] = {}
 
     def add_selector(self, selector: Any, payload: Any) -> None:
         """Take a rule up."""
         super().add_selector(selector, payload)
-        self._needs[self.order] = getattr(selector, "needs", ())
+        needs = self._needs[self.order] = getattr(selector, "needs", ())
+        self._asked = self._asked.union(*needs)
 
     def for_sheet(self, has: frozenset[str]) -> cssselect2.Matcher:
         """Return the rules that can hold where these tags, `.classes`, `[attributes` are."""
+        key = has & self._asked  # sheets of a kind have the same
+        if key not in self._made:
+            if len(self._made) >= _MOST:
+                self._made.clear()
+            self._made[key] = self._fewer(key)
+        return self._made[key]
+
+    def _fewer(self, has: frozenset[str]) -> cssselect2.Matcher:
         fewer = cssselect2.Matcher()
         for name in _LISTS:
             kept = {key: self._held(each, has) for key, each in getattr(self, name).items()}

@@ -11,6 +11,7 @@ from weasyprint import html, layout
 from weasyprint.css import cssselect2
 
 from binder.output.quick.matching import Rules, fewer_rules, found_on
+from binder.output.quick.reading import NotPlainError, body
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,11 +32,27 @@ class Sheet(weasyprint.HTML):  # type: ignore[misc] # the library ships no types
 
     Attributes:
         own_style: every text in which its pages may be styled.
+        reads_itself: whether what a body holds is read by `reading`, where it is plain.
     """
 
     own_style = ""
+    reads_itself = False
     _most = 0
     _has: frozenset[str] = frozenset()
+
+    def __init__(self, html: str, **more: Any) -> None:
+        """Read the sheet; `more` as the library takes it."""
+        start, end = html.find(">", html.find("<body")) + 1, html.rfind("</body>")
+        if self.reads_itself and 0 < start <= end:
+            super().__init__(string=html[:start] + html[end:], **more)
+            root = self.etree_element.find("body")
+            try:
+                body(html[start:end], root)
+            except NotPlainError:
+                pass
+            else:
+                return
+        super().__init__(string=html, **more)
 
     def begin(self, step: str, most: int) -> None:
         """Make ready to be laid out, with one more class, on so many pages; 0 for any."""
@@ -72,4 +89,5 @@ def _as_many_as_may_be(context: Any, root_box: Any, source: Any, pages: Any) -> 
 
 def install() -> None:
     """Use it."""
+    Sheet.reads_itself = True
     layout.make_all_pages = _as_many_as_may_be
