@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import astuple, dataclass
+from functools import cache, cached_property
 from html import escape
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from binder.cache import kept, key_of
+from binder.output import links, tables, ticks
 from binder.output.links import Links, apart, resolve, working_id
 from binder.output.ticks import tickable
 from binder.pages.page import PHONE, working_anchor
+from binder.pages.text import tree
 from binder.pages.text.tree import read
 
 if TYPE_CHECKING:
@@ -23,7 +27,7 @@ LOG = "write-down"
 MENUS = (FRONT, EMERGENCIES, PENS, ROUNDS, FIND, LOG)
 LIST_OF_SHEETS = "list-of-sheets"  # printed from the finished pages; here it is `FIND`
 NUMBERS = "numbers"
-_TEL = "tel:"
+_TEL, _PICTURE = "tel:", "picture:"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +95,9 @@ class Screen:
     @cached_property
     def links(self) -> Links:
         """Return where everything is that a body may lead to."""
-        where = {
-            anchor: page
-            for page in self.by_slug.values()
-            if page.kind == NUMBERS
-            for element in read(page.body).everything
-            if (anchor := element.given.get("id"))
-        }
 
         def number(key: str) -> tuple[str, str]:
-            anchor = working_anchor(key)
-            page = where.get(anchor)
-            return (self.at(own_name(page.slug), anchor), page.sheet) if page else ("", "")
+            return self._anchors.get(working_anchor(key), ("", ""))
 
         return Links(
             sheet=self.sheet,
@@ -116,28 +111,54 @@ class Screen:
         )
 
     @cached_property
+    def _anchors(self) -> Mapping[str, tuple[str, str]]:
+        """Return address and sheet of each working in the Numbers tab, by its id."""
+        return {
+            anchor: (self.at(own_name(page.slug), anchor), page.sheet)
+            for page in self.by_slug.values()
+            if page.kind == NUMBERS
+            for anchor in _told(_ids, page.body)
+        }
+
+    @cached_property
     def bodies(self) -> Mapping[str, Body]:
         """Return what each sheet shows here, by its slug."""
         return {page.slug: self._body(page) for page in self.pages}
 
+    @cached_property
+    def _surroundings(self) -> str:
+        """Return a name for all that a body's links depend on beside the body itself."""
+        shown = self.links
+        addresses = {slug: self.sheet(slug) for slug in (LIST_OF_SHEETS, *self.by_slug)}
+        text = (sorted(shown.phones), shown.emergency, shown.table, dict(shown.places))
+        numbers = (self._anchors, sorted(shown.workings))
+        return key_of(repr((self.where, addresses, numbers, text)))
+
     def _body(self, page: Page) -> Body:
-        tree = read(page.body)
-        headings = tuple(heading.words for heading in tree.all("h2", "h3"))
-        keys = resolve(tree, self.links)
-        tickable(tree, page.kind)
+        """Return what a sheet shows, kept from the last build where nothing in it changed."""
+        if _PICTURE in page.body:  # which of them a screen shows is noted while it is made
+            return self._made(page)
+        parts = (self._surroundings, page.slug, page.kind, page.body)
+        html, keys, headings = kept(_made_by(), parts, lambda: list(astuple(self._made(page))))
+        return Body(html, tuple(keys), tuple(headings))
+
+    def _made(self, page: Page) -> Body:
+        body = read(page.body)
+        headings = tuple(heading.words for heading in body.all("h2", "h3"))
+        keys = resolve(body, self.links)
+        tickable(body, page.kind)
         if self.where == PHONE:  # all sheets in one file
-            apart(tree, own_name(page.slug))
-        return Body(tree.html, keys, headings)
+            apart(body, own_name(page.slug))
+        return Body(body.html, keys, headings)
 
     @cached_property
     def _phones(self) -> frozenset[str]:
         """Return every number of the book as it is shown: of the foot, and of links."""
         linked = {
-            link.inner
+            number
             for page in self.pages
             if _TEL in page.body
-            for link in read(page.body).all("a")
-            if link.given.get("href", "").startswith(_TEL)
+            for number in _told(_numbers, page.body)
         }
         return frozenset({*(number for _, number in self.book.foot.calls), *linked} - {""})
 
@@ -150,14 +171,36 @@ class Screen:
     def working(self, key: str) -> str:
         """Return the box that opens beside a number."""
         box, name = working_id(key), self.say("working")
-        shown = read(self.book.workings[key])
-        for heading in shown.all("h2"):
-            heading.become("p", '<p class="what">')
+        inner = (
+            self.book.workings[key].replace("<h2>", '<p class="what">').replace("</h2>", "</p>")
+        )
         return (
             f'<div popover class="working" id="{box}" role="dialog" aria-label="{name}">'
-            f'{shown.html}<button type="button" popovertarget="{box}" '
+            f'{inner}<button type="button" popovertarget="{box}" '
             f'popovertargetaction="hide">{self.say("close")}</button></div>\n'
         )
+
+
+def _ids(body: str) -> list[str]:
+    return [one.given["id"] for one in read(body).everything if one.given.get("id")]
+
+
+def _numbers(body: str) -> list[str]:
+    """Return the phone numbers of a body, as it shows them."""
+    links = read(body).all("a")
+    return [link.inner for link in links if link.given.get("href", "").startswith(_TEL)]
+
+
+def _told(by: Callable[[str], list[str]], body: str) -> list[str]:
+    """Return what a function tells of a body, kept from the last time."""
+    return kept(_made_by(), (by.__name__, body), lambda: by(body))
+
+
+@cache
+def _made_by() -> str:
+    """Return a name for the code that makes bodies."""
+    modules = (links.__file__, tables.__file__, ticks.__file__, tree.__file__, __file__)
+    return key_of(*(Path(name).read_bytes() for name in modules))
 
 
 def own_name(slug: str) -> str:

@@ -12,7 +12,6 @@ from binder.output import ledger_file, ledger_texts
 from binder.output.changes import AsOf, all_changes, marks, no_other_day, pack_name
 from binder.output.folder import beside, keep, replaced
 from binder.output.phone import write_phone
-from binder.output.print import PrintOptions, PrintResult, render_book, render_papers
 from binder.output.sheet import Setting
 from binder.output.site import write_site
 from binder.pages.page import Book, Paper
@@ -21,6 +20,7 @@ from binder.writing import write_inside
 if TYPE_CHECKING:
     from binder.output.changes import Changes
     from binder.output.ledger import Ledger
+    from binder.output.print import PrintResult
 
 Progress = Callable[[str, int, int], None]
 Papers = tuple[tuple[Path, int], ...]  # files, each with its pages
@@ -129,6 +129,8 @@ def write_papers(
     Raises:
         ProblemsError: sheets that cannot be printed, or a folder that must not be written.
     """
+    from binder.output.print import PrintOptions, render_papers  # noqa: PLC0415 -- as below
+
     with beside(to, sources) as folder:
         setting = Setting(large=options.large_print, two_sided=options.two_sided)
         drawn = render_papers(papers, PrintOptions("", setting, options.workers))
@@ -182,6 +184,9 @@ def print_binder(
     Raises:
         ProblemsError: sheets that cannot be printed, or a ledger that cannot be read.
     """
+    # The site needs nothing of what print loads.
+    from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
+
     ledger, texts = ledger_file.load(farm), ledger_texts.load(farm)
     changes = (
         *(each for each in options.changes if each.any),

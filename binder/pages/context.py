@@ -13,6 +13,7 @@ from binder.clock import MINUTES_IN_HOUR
 from binder.pages.text.call import phone, poison_line
 from binder.pages.text.farm_names import farm_names, in_names, in_order
 from binder.pages.text.listing import lower_first
+from binder.pages.text.once import Once
 from binder.pages.text.rich import Link, Rich, joined, linked, rich
 from binder.pages.text.times import clock, span
 from binder.units import Amount
@@ -31,7 +32,7 @@ _DEGREES = re.compile(r"\d{1,3} F")
 
 
 @dataclass(frozen=True)
-class Context:
+class Context(Once):
     """Everything a page may draw on.
 
     Attributes:

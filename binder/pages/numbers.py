@@ -10,6 +10,7 @@ from markupsafe import Markup
 from binder.figures.areas import AREAS
 from binder.figures.figures import every
 from binder.pages import slugs
+from binder.pages.context import Context
 from binder.pages.page import working_anchor
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Raw, Sheet, Table
 from binder.pages.text.listing import upper_first
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 
     from binder.figures.figure import Figure
     from binder.figures.figures import Figures
-    from binder.pages.context import Context
     from binder.pages.text.rich import Rich
     from binder.pages.whole import Whole
     from binder.sources import Source
@@ -134,7 +134,7 @@ def _shared(context: Context, alike: Sequence[Sequence[Figure]]) -> _Shared:
     if len(firsts) < FEW:
         return _Shared((), ())
     return _Shared(
-        _in_all([context.working(one) for one in firsts]),
+        _in_all([_told(context, one) for one in firsts]),
         _in_all([one.sources for one in firsts]),
     )
 
@@ -156,7 +156,7 @@ def _alike(context: Context, figures: Iterable[Figure]) -> list[list[Figure]]:
     """Return figures of one name in groups that share value, working and sources."""
     groups: dict[object, list[Figure]] = {}
     for figure in figures:
-        said = (context.value(figure), context.working(figure), figure.sources)
+        said = (context.value(figure), _told(context, figure), figure.sources)
         groups.setdefault(said, []).append(figure)
     return list(groups.values())
 
@@ -173,13 +173,18 @@ def _working(context: Context, alike: Sequence[Figure], shared: _Shared) -> Mark
         anchors,
         f"{whose}: " if whose else "",
         context.value(first),
-        " · ".join(step for step in context.working(first) if step not in shared.steps),
+        " · ".join(step for step in _told(context, first) if step not in shared.steps),
         _source_words(context, (one for one in first.sources if one not in shared.sources)),
     )
 
 
 def _unique(context: Context) -> tuple[Figure, ...]:
     return tuple({figure.key: figure for figure in every(context.figures)}.values())
+
+
+def _told(context: Context, figure: Figure) -> tuple[str, ...]:
+    """Return a figure's working; its sheet, its pop-up and finding those alike ask for it."""
+    return context.once(Context.working, figure)
 
 
 def anchor(figure: Figure) -> str:
@@ -203,7 +208,7 @@ def popups(context: Context) -> Mapping[str, str]:
 
 
 def _popup(context: Context, figure: Figure) -> str:
-    lines = [*context.working(figure), *context.words.cautions(figure)]
+    lines = [*_told(context, figure), *context.words.cautions(figure)]
     points = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
     return str(
         Markup('<h2>{}</h2><p><b>{}</b></p><ul>{}</ul><p class="sources">{}</p>').format(

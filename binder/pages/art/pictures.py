@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import io
 import warnings
+from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+import PIL
 from PIL import Image, ImageFile, ImageOps
 
+from binder.cache import Cache, default_folder, key_of
 from binder.problems import Place, Problem, ProblemsError, quotable
 from binder.writing import is_plain, leads_inside
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
-    from pathlib import Path
+    from collections.abc import Callable, Iterable, Mapping
 
 LONGEST_PX = 1400  # our choice: sharp across a printed column, small enough for a phone
 QUALITY = 82
@@ -55,12 +58,26 @@ def ready(folder: Path, names: Iterable[str]) -> Mapping[str, bytes]:
             problems.append(Problem(Place(f"pictures/{quotable(name)}"), "", message))
             continue
         try:
-            found[name] = _small(path, framed=name.endswith(_FACE))
+            framed = name.endswith(_FACE)
+            found[name] = _once(
+                path.read_bytes(), str(framed), partial(_small, path, framed=framed)
+            )
         except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
             place = Place(f"pictures/{path.name}")
             problems.append(Problem(place, "", f"cannot be opened as a picture: {error}"))
     if problems:
         raise ProblemsError(problems)
+    return found
+
+
+def _once(raw: bytes, how: str, make: Callable[[], bytes]) -> bytes:
+    """Return a picture made of another, kept from the last time."""
+    store = Cache(default_folder())
+    key = key_of("picture", Path(__file__).read_bytes(), PIL.__version__, how, raw)
+    found = store.get(key)
+    if found is None:
+        found = make()
+        store.put(key, found)
     return found
 
 
@@ -96,7 +113,12 @@ def pocket(pictures: Mapping[str, bytes]) -> Mapping[str, bytes]:
     """
     found: dict[str, bytes] = {}
     for longest_px, quality in POCKET:
-        found = {name: _smaller(raw, longest_px, quality) for name, raw in pictures.items()}
+        found = {
+            name: _once(
+                raw, f"{longest_px} {quality}", partial(_smaller, raw, longest_px, quality)
+            )
+            for name, raw in pictures.items()
+        }
         if sum(map(len, found.values())) <= POCKET_BYTES:
             break
     return found

@@ -26,7 +26,8 @@ SITTER, LIST = "sitter", "open-points"
 
 def unmarked(said: Words, body: str) -> str:
     """Return a text without the mark, which is written as the language has it."""
-    return re.sub(rf"\s*{_mark(said)}", "", body)
+    mark = said.text("numbers.our_choice_mark")
+    return re.sub(rf"\s*{re.escape(mark)}", "", body) if mark in body else body
 
 
 def apart(context: Context, pages: Iterable[Page]) -> list[Page]:

@@ -28,7 +28,7 @@ def named_claims(context: Context, source: str, shown: str) -> tuple[Claim, ...]
     text = plain(shown)
     return tuple(
         claim
-        for name, claim in _claims(context).items()
+        for name, claim in context.once(_claims).items()
         if re.search(name, source) and plain(claim.value) in text
     )
 

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
-from string import Formatter
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from binder import places, units, yamlfile
@@ -18,6 +17,7 @@ from binder.data import CONTENT, plain
 from binder.display import MARKS, Marks, System
 from binder.figures.limits import limits
 from binder.pages.text.country import british, pumped, terms
+from binder.pages.text.filler import Filler
 from binder.problems import Place, Problem, ProblemsError, did_you_mean
 from binder.units import Amount
 
@@ -27,42 +27,6 @@ if TYPE_CHECKING:
     from binder.farm.model import Farm
     from binder.figures.figure import Figure, Step
     from binder.places import Pack
-
-
-def _fine(amount: Amount, system: System, marks: Marks = MARKS) -> str:
-    """Return `77.9°F`: a tenth of a degree, where a line lies between two whole ones."""
-    number = marks.put(f"{units.convert(amount, system):.1f}")
-    return f"{number}{units.symbol(amount, system)}"
-
-
-_SHOW = {"": units.show, "both": units.show_both, "fine": _fine}
-_MEASURE = {**_SHOW, "": units.measure, "both": units.measure_both}
-
-
-class _Filler(Formatter):
-    """Fills amounts in the reader's units: `{need}`, `{need:both}`, `{need:metric}`, `{x:.1f}`.
-
-    `{at:fine}` gives a temperature to a tenth of a degree.
-    """
-
-    def __init__(self, system: System, marks: Marks, *, exact: bool) -> None:
-        self.system = system
-        self.marks = marks
-        self.said = _SHOW if exact else _MEASURE
-
-    def format_field(self, value: Any, format_spec: str) -> str:
-        """Return one value as text."""
-        if not isinstance(value, Amount):
-            if isinstance(value, float) and not format_spec:
-                return self.marks.put(units.show_number(value))
-            text = str(super().format_field(value, format_spec))
-            return self.marks.put(text) if isinstance(value, int | float) else text
-        if format_spec in {"us", "metric"}:
-            return units.beside(value, format_spec, self.marks)  # type: ignore[arg-type]
-        if format_spec in self.said:
-            return self.said[format_spec](value, self.system, self.marks)
-        number = super().format_field(units.convert(value, self.system), format_spec)
-        return self.marks.put(str(number))
 
 
 @dataclass(frozen=True)
@@ -89,6 +53,11 @@ class Words:
     clock_24: bool = False
     respell: Callable[[str], str] = str
 
+    @cached_property
+    def _always(self) -> Mapping[str, object]:
+        """Return what any words may name."""
+        return {**self.limits, **self.terms}
+
     def ours(self, text: str) -> str:
         """Return a maintained text in the reader's measures and spelling."""
         return self.respell(in_measures(text, self.system, self.marks))
@@ -112,7 +81,7 @@ class Words:
         Raises:
             ProblemsError: it names what is no limit and is not given.
         """
-        return self._put(pattern, pattern, {**self.limits, **self.terms, **values})
+        return self._put(pattern, pattern, {**self._always, **values})
 
     def of_emergency(self, what: str, number: str) -> str:
         """Return words that name the emergency number, or do without where it is empty."""
@@ -186,15 +155,13 @@ class Words:
         return self._fill(f"{name}.working.{line.key}", dict(line.values), exact=True)
 
     def _fill(self, key: str, values: Mapping[str, object], *, exact: bool = False) -> str:
-        return self._put(
-            key, self._at(key), {**self.limits, **self.terms, **values}, exact=exact
-        )
+        return self._put(key, self._at(key), {**self._always, **values}, exact=exact)
 
     def _put(
         self, key: str, pattern: str, values: Mapping[str, object], *, exact: bool = False
     ) -> str:
         try:
-            return _Filler(self.system, self.marks, exact=exact).vformat(pattern, (), values)
+            return Filler(self.system, self.marks, exact=exact).vformat(pattern, (), values)
         except (KeyError, IndexError, ValueError) as error:
             message = f"the words need {error}, which is not given here"
             raise ProblemsError([Problem(self._place(), key, message)]) from error
