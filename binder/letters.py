@@ -8,6 +8,7 @@ Greek, Cyrillic or Vietnamese letters, which the binder's own lacks.
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,9 @@ OWN_FILES: dict[int, Path] = {
     weight: own.ROOT / "files" / f"AtkinsonHyperlegible-{word}.ttf"
     for weight, word in WEIGHTS.items()
 }
+BOLD = "Atkinson-Hyperlegible-Bold"
+# The letters' files by what a PDF calls them.
+PDF_FILES = {"Atkinson-Hyperlegible": OWN_FILES[400], BOLD: OWN_FILES[700]}
 SPARE_FILES: dict[int, Path] = {
     weight: spare.ROOT / "files" / f"FiraSans-{word}.ttf" for weight, word in WEIGHTS.items()
 }
@@ -86,3 +90,42 @@ def _known(files: tuple[Path, ...]) -> frozenset[int]:
         with TTFont(path, lazy=True) as font:
             known.append(frozenset(font.getBestCmap()))
     return known[0].intersection(*known)
+
+
+@dataclass(frozen=True, slots=True)
+class DigitShapes:
+    """The digits of the bold typeface, in thousandths of their size.
+
+    Attributes:
+        name: of the font, as a PDF calls it.
+        widths: of 0 to 9.
+        box: left, bottom, right and top round every letter.
+        cap_height: of a capital letter.
+        stem: of an upright stroke; the format wants one, readers do not draw by it.
+    """
+
+    name: str
+    widths: tuple[int, ...]
+    box: tuple[int, int, int, int]
+    cap_height: int
+    stem: int = 140
+
+
+@lru_cache(maxsize=1)
+def digit_shapes() -> DigitShapes:
+    """Return the digits' sizes, from the font file."""
+    from fontTools.ttLib import TTFont  # noqa: PLC0415 -- a file already joined needs none
+
+    with TTFont(OWN_FILES[700], lazy=True) as font:
+        head, letters, widths = font["head"], font.getBestCmap(), font["hmtx"]
+
+        def scaled(size: float) -> int:
+            return round(float(size * 1000 / head.unitsPerEm))
+
+        box = (head.xMin, head.yMin, head.xMax, head.yMax)
+        return DigitShapes(
+            name=BOLD,
+            widths=tuple(scaled(widths[letters[ord(digit)]][0]) for digit in "0123456789"),
+            box=tuple(map(scaled, box)),  # type: ignore[arg-type] # four of them
+            cap_height=scaled(font["OS/2"].sCapHeight),
+        )

@@ -115,7 +115,7 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "markdown": frozenset({"pages.text.protocol"}),
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),
-    "pikepdf": frozenset({"output.join"}),
+    "pikepdf": frozenset({"output.join", "output.page_numbers"}),
     # Heads are judged when the farm is read, whole pictures made ready when a page shows them.
     "PIL": frozenset({"farm.pictures", "pages.art.pictures"}),
     "pint": frozenset({"conversion"}),

@@ -10,17 +10,26 @@ import contextlib
 import io
 from bisect import bisect_right
 from dataclasses import dataclass
+from enum import Enum
 from typing import TYPE_CHECKING, Any
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
+from binder.letters import BOLD
+from binder.output.page_numbers import number_pages
 from binder.pages.page import working_anchor
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 SHEET, WORKING = "sheet:", "working:"
+
+
+class Numbered(Enum):
+    """Whether the pages of a file are numbered, and on how many sides of a leaf they print."""
+
+    NO, ONE_SIDED, TWO_SIDED = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +69,7 @@ def join(
     language: str,
     date: str,
     fonts: Mapping[str, bytes] | None = None,
+    numbered: Numbered = Numbered.NO,
 ) -> Joined:
     """Return one file of all `pieces`, the same bytes for the same input.
 
@@ -69,6 +79,7 @@ def join(
         language: of the text, like `en`.
         date: the day it was made for, `2026-06-01`; no clock is read.
         fonts: name in the PDF -> whole font file, to store once for all sheets.
+        numbered: whether the foot says which page of the file each is.
     """
     with contextlib.ExitStack() as stack:
         out = stack.enter_context(pikepdf.new())
@@ -82,7 +93,10 @@ def join(
         tree.close()
         _add_bookmarks(out, pieces, starts)
         _add_labels(out, pieces, starts)
-        _share_fonts(out, fonts or {})
+        shared = _share_fonts(out, fonts or {})
+        if numbered is not Numbered.NO and BOLD in (fonts or {}):
+            letters = shared.get(BOLD) or _whole_font(out, (fonts or {})[BOLD])
+            number_pages(out, letters, two_sided=numbered is Numbered.TWO_SIDED)
         _describe(out, title, language, date)
         made = io.BytesIO()
         modern = pikepdf.ObjectStreamMode.generate
@@ -246,7 +260,11 @@ def _add_labels(out: pikepdf.Pdf, pieces: Sequence[Piece], starts: Mapping[str, 
     out.Root.PageLabels = out.make_indirect(Dictionary(Nums=Array(numbers)))
 
 
-def _share_fonts(out: pikepdf.Pdf, fonts: Mapping[str, bytes]) -> None:
+def _whole_font(out: pikepdf.Pdf, raw: bytes) -> Any:
+    return out.make_stream(raw, Length1=len(raw))
+
+
+def _share_fonts(out: pikepdf.Pdf, fonts: Mapping[str, bytes]) -> dict[str, Any]:
     """Store each font once and whole, in place of every sheet's own selection of letters.
 
     A selection keeps the letters' numbers, so that the whole font serves all sheets alike.
@@ -259,9 +277,10 @@ def _share_fonts(out: pikepdf.Pdf, fonts: Mapping[str, bytes]) -> None:
             below = font.DescendantFonts[0].FontDescriptor
             name = str(below.FontName).partition("+")[2]
             if name in fonts and name not in shared:
-                shared[name] = out.make_stream(fonts[name], Length1=len(fonts[name]))
+                shared[name] = _whole_font(out, fonts[name])
             if name in shared:
                 below.FontFile2 = shared[name]
+    return shared
 
 
 def _describe(out: pikepdf.Pdf, title: str, language: str, date: str) -> None:

@@ -14,11 +14,11 @@ from importlib.metadata import version
 from typing import TYPE_CHECKING
 
 from binder.cache import Cache, default_folder, key_of
-from binder.letters import OWN_FILES, wants_spare
+from binder.letters import PDF_FILES, wants_spare
 from binder.output.change_page import change_page
 from binder.output.changes import Changes
 from binder.output.given import for_edition
-from binder.output.join import Piece, join
+from binder.output.join import Numbered, Piece, join
 from binder.output.paper_style import spare_letters, stylesheet
 from binder.output.sheet import CARDS, PrintSheet, Setting, SheetAge, check_labels, sheet
 from binder.output.sheet_list import LIST, Line, list_page, place_of_list, usual_pages
@@ -33,10 +33,7 @@ if TYPE_CHECKING:
 
 Progress = Callable[[str, int, int], None]
 WORKERS = 2  # our choice: more gain little below a hundred sheets
-_FONT_FILES = {  # as the PDF calls them
-    "Atkinson-Hyperlegible": OWN_FILES[400],
-    "Atkinson-Hyperlegible-Bold": OWN_FILES[700],
-}
+POCKET = "pocket"  # kind of page: folded, so its pages are not counted
 NONE_STAY: Mapping[str, SheetAge] = {}
 _TURNS = 6  # of drawing the list of sheets until it fits its own length
 _LAYOUT = "4"  # counts up when this module puts other things on a sheet than before
@@ -148,7 +145,9 @@ def _papers(
     for paper in papers:
         printer = _Printer(paper.book, options, {}, silent, workers)
         printer.draw(paper.book.pages)
-        drawn.append((f"{paper.stem}.pdf", printer.join(paper.book.pages, paper.title)))
+        numbered = paper.book.pages[0].kind != POCKET
+        file = printer.join(paper.book.pages, paper.title, numbered=numbered)
+        drawn.append((f"{paper.stem}.pdf", file))
     return drawn
 
 
@@ -227,7 +226,8 @@ class _Printer:
         """Return the ring binder with its list of sheets, which is drawn last."""
         pages, lines = self._listed(ring)
         self.workers.dismiss()
-        return self.join(pages, f"{self.book.name} · {self.book.date}"), lines
+        title = f"{self.book.name} · {self.book.date}"
+        return self.join(pages, title, numbered=True), lines
 
     def changed(self, changes: Changes) -> bytes:
         """Return a change set: what to do, the new list of sheets, new sheets, new cards."""
@@ -268,8 +268,10 @@ class _Printer:
                 return [*rest[:at], page, *rest[at:]], lines
             guess = sides
 
-    def join(self, pages: Sequence[Page], title: str) -> _Drawing:
+    def join(self, pages: Sequence[Page], title: str, *, numbered: bool = False) -> _Drawing:
         """Return one file of drawn sheets, from the cache where the same was joined before."""
+        sides = Numbered.TWO_SIDED if self.options.setting.two_sided else Numbered.ONE_SIDED
+        count = sides if numbered else Numbered.NO
         tabs = {tab.letter: f"{tab.letter}  {tab.name}" for tab in self.book.tabs}
         pieces = [
             Piece(
@@ -287,7 +289,7 @@ class _Printer:
             part for each in pieces for part in (each.slug, each.label, each.title, each.group)
         ]
         drawn = [f"{self.pages[each.slug].key} {each.blank_after}" for each in pieces]
-        key = key_of("join", _LAYOUT, version("pikepdf"), *about, *said, *drawn)
+        key = key_of("join", _LAYOUT, version("pikepdf"), count.name, *about, *said, *drawn)
         kept = self.cache.get(key)
         if kept is not None:
             return _Drawing.from_bytes(key, kept)
@@ -296,7 +298,8 @@ class _Printer:
             title=title,
             language=self.book.language,
             date=self.book.date,
-            fonts={name: file.read_bytes() for name, file in _FONT_FILES.items()},
+            fonts={name: file.read_bytes() for name, file in PDF_FILES.items()},
+            numbered=count,
         )
         file = _Drawing(key, joined.pages, joined.pdf)
         self.cache.put(key, file.to_bytes())
