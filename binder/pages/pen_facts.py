@@ -251,7 +251,7 @@ def task_view(context: Context, task: Task) -> TaskView:
         both = task.key == "wallow"  # filled by the eye, in whatever there is to measure with
         amount = context.number_both(task.amount) if both else context.number(task.amount)
     elif task.holds:
-        amount = str(context.listed(_filled(context, task.key, one) for one in task.holds))
+        amount = "; ".join(_filled(context, task.key, one) for one in task.holds)
     elif task.count:
         key = "amount_young" if task.young else "amount"
         amount = context.w(f"task.{task.key}.{key}", count=task.count, young=task.young)

@@ -112,7 +112,7 @@ def test_feed_without_a_name(tmp_path: Path) -> None:
 def test_soaking_water_in_the_owners_bucket(example: Context) -> None:
     """8 growers: a quarter of a bucket is not far more than the water, so it is named."""
     growers = next(feed for feed in feed_facts.feeds(example) if feed.group == "Growers")
-    assert "of water (fits the " in str(growers.meal)
+    assert "of water (fits one " in str(growers.meal)
 
 
 def test_drinkers_count_in_words(pens: dict[str, PenView]) -> None:

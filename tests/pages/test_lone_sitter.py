@@ -247,7 +247,9 @@ def test_the_noon_card_carries_nothing(july: Paper) -> None:
     assert carried == ready == {"hen-run", "goat-lot"}
     assert "tub" not in {task.key for task in light.asked.get("hen-run", ())}
     assert "Set out water for next time 2 × 3 gal" in july.sheets["R21"]
-    assert "A tub more of it: Hen run" in july.sheets["R21"]
+    assert (
+        "A tub more of it, their second waterer till the evening: Hen run" in july.sheets["R21"]
+    )
     assert "from the water set out before" in july.sheets["R22"]
     assert "Carry nothing" in july.sheets["R22"]
 
@@ -349,7 +351,9 @@ def test_a_wallow_that_smells_or_is_nearly_dry_has_a_next_step(july: Paper) -> N
     """M20: drain it, with fixed days and two people; and how much may one person run in?"""
     m20 = july.sheets["M20"]
     assert "Rotten? It is drained: phone Barnaby Quill 912-555-0121" in m20
-    assert "Far below the mark? Open the tap, go on, close it at the mark" in m20
+    assert (
+        "Far below the mark? Open the tap, go on with your looks, close it at the mark" in m20
+    )
     # 617 gal at 5 gal a minute and 423 gal at 3 gal a minute, flows of the owner (invented).
     assert "Creek paddock, 2.1 hours; Woods paddock, 2.4 hours" in m20
 
@@ -473,7 +477,7 @@ def test_an_unknown_weight_says_nothing(july: Paper) -> None:
         ("E1", "No signal? Wet it well, go call, come back"),
         ("E7", "Lights on? Breaker PUMP, Box in the well house: once"),
         ("E15", "Hook it and go. Steps 2 to 4 are over"),
-        ("E16", "leave out steps 4 and 5. Watch from behind a shut gate"),
+        ("E16", "leave out steps 4, 5 and 7. Watch from behind a shut gate"),
         ("E18", "911 if you stop sweating or get worse"),
         ("E19", "Beside a living mother do not reach in: leave it"),
     ],
@@ -494,15 +498,16 @@ def test_a_pen_says_with_what_its_pigs_are_wetted(july: Paper) -> None:
     assert spray in july.sheets["P1"]
     assert spray in july.sheets["P2"]
     assert "short hose on the tap by the woods gate" in july.sheets["P7"]
-    assert "Its pen's page says with what" in july.sheets["E1"]
-    assert "cool on your wrist; dry: tub and jug" in july.sheets["E1"]
+    assert (
+        "Hose: pen's page. Run it until cool on your wrist; dry: tub, jug" in july.sheets["E1"]
+    )
     assert "To wet them" not in july.sheets["P4"]  # nobody wets a bird
 
 
 def test_the_vet_asks_what_somebody_outside_can_know(july: Paper) -> None:
     """A20 said that the vet wants weight and temperature; nobody takes that alone (E24)."""
     a20 = july.sheets["A20"]
-    assert "Weight: its pen's page, from P1" in a20
+    assert "weight, if known, from P1 on" in a20
     assert "Its temperature you do not take: say so" in a20
     assert "temperature of the animal" not in a20
     for sheet in ("P1", "P2", "P3", "P4", "P5", "P6", "P7"):
@@ -617,3 +622,48 @@ def test_looks_at_a_birth_end(july: Paper) -> None:
     b20 = july.sheets["B20"]
     assert "These looks end when the afterbirth is out and all suckle" in b20
     assert "give none, and ask the owner" in b20
+
+
+# --- a fifth reading -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("sheet", "words"),
+    [
+        # A quiet sow, 40 minutes on: over 30 between two is trouble (husbandry-97).
+        ("E5", "More than 30 minutes between piglets, straining or at rest"),
+        ("P1", "All dry? The pan is their water: fill it at each visit and look"),
+        (
+            "E9",
+            "Wet neck and legs of the grown animals under roof",
+        ),  # as P1 of a sow with young
+        ("E9", "Help: Barnaby Quill"),
+        ("W20", "fills itself while its supply runs. Supply gone? No wallow and no flush"),
+        ("E3", "Several down? Phone Barnaby Quill 912-555-0121 first"),
+        ("E3", "also one that only pants"),
+        ("E19 E20", "Among birds lift it out"),
+        ("E17 E18", "It is you, alone? Water on you, walk slowly to signal"),
+        ("E8", "A tap of its own? Off till the vet says"),
+        ("A20", "Visitors stop there: only the people above come in"),
+        ("A20", "swollen belly, hard breath: at once. No feed, nothing by mouth"),
+        ("P3", "Growls on? Stay out, give all over the fence, phone the owner"),
+        ("P3", "Stand by until her pan is empty, so that the does get none"),
+        ("F20", "(half in each of 2"),
+        ("F20", "(fits one black soaking bucket; there are 2)"),
+        ("L4", "with the owner, who gets keys and binder. Nobody there? Phone the owner"),
+        ("R39", "phone Barnaby Quill in the morning, and go together"),
+        ("R21", "the chart's number to expect now"),
+        ("R21", "1 of 50 gal, up to the brim; 1 of 5 gal, emptied first"),
+        ("P4", "at night all vents"),
+    ],
+)
+def test_what_a_fifth_reading_could_not_answer(july: Paper, sheet: str, words: str) -> None:
+    """What to do, with what and until when (the example's own facts are invented)."""
+    said = july.sheets[sheet].replace("\N{NO-BREAK SPACE}", " ").replace(" .", ".")
+    assert words in said
+
+
+def test_no_air_is_asked_to_move_without_a_fan(july: Paper) -> None:
+    """P4 asked for moving air at 3, and no fan stands there."""
+    for sheet in ("P3", "P4", "P5"):
+        assert "Air moving." not in july.sheets[sheet]

@@ -219,6 +219,15 @@ def _stock(context: Context, plan: Plan) -> Rich:
     return context.say("feed.stock.all", n=days, feeds=joined(said, "; "))
 
 
+def _batched(batches: int, have: int) -> str:
+    """Return the key of the words: how many buckets a meal takes, of those there are."""
+    if batches == 1:
+        return "one_of" if have > 1 else "one"
+    if batches > have:
+        return "many"
+    return "each" if batches == len(("one", "the other")) else "each_of"
+
+
 def _how(context: Context, meal: Meal) -> Rich:
     """Return how a meal is given: soaked in so much water, dry and why, or nothing to say."""
     if meal.uncleared:
@@ -229,10 +238,11 @@ def _how(context: Context, meal: Meal) -> Rich:
     if meal.batches is None or meal.bucket is None:
         return line
     batches = int(str(meal.batches.value))
-    key = "one" if batches == 1 else "each" if batches <= meal.bucket.count else "many"
+    key = _batched(batches, meal.bucket.count)
     bucket = context.say(
         f"feed.bucket.{key}",
         n=rich(context.number(meal.batches)),
         bucket=lower_first(meal.bucket.name),
+        have=meal.bucket.count,
     )
     return rich(line, " ", bucket)

@@ -40,12 +40,13 @@ def page(context: Context, plan: Plan, listed: Sequence[tuple[str, str]]) -> She
     heads = tuple(w(f"contacts.{key}") for key in ("name", "phone", "can"))
     facts: list[tuple[Text, ...]] = [(w("start.poison"), context.poison_line)]
     if about.place.phone_signal:
-        facts.append((w("contacts.signal"), about.place.phone_signal))
-    if asks := _vet_asks(context, plan):
-        facts.append((w("pack.call.vet_asks"), asks))
+        facts.append((w("pack.call.signal"), about.place.phone_signal))
+    if context.contacts("vet"):
+        facts.append((w("pack.call.ill"), _ill(context, plan)))
     decides = _decides(context)
     facts.append((w("contacts.decides"), decides or w("contacts.nobody_decides")))
-    facts.append((w("cover.way"), context.or_missing(about.place.directions)))
+    way = rich(context.or_missing(about.place.directions), " ", w("pack.call.visitors"))
+    facts.append((w("cover.way"), way))
     blocks: list[Block] = [
         Table(
             heads,
@@ -81,15 +82,20 @@ def _row(one: CallView, nights: str) -> tuple[Text, ...]:
     return name, phone, "; ".join(text for text in (one.hours, one.can, one.notes) if text)
 
 
-def _vet_asks(context: Context, plan: Plan) -> Rich | None:
-    """Return what a vet asks and where it stands, of what somebody outside a pen can know."""
+def _ill(context: Context, plan: Plan) -> Text:
+    """Return what is done with one that is ill, and where what a vet asks stands.
+
+    It is what somebody outside a pen can know. Common practice, no source.
+    """
+    told = context.w("pack.call.ill_text")
     log, count = slugs.stay_log(plan), slugs.looks(plan)
-    if not context.contacts("vet") or any(slug not in context.sheets for slug in (log, count)):
-        return None
+    if any(slug not in context.sheets for slug in (log, count)):
+        return told
     first = next((context.sheet(slugs.pen(pen)) for pen in plan.pens), "")
-    return context.say(
+    asks = context.say(
         "pack.call.vet_known", pens=first, log=context.sheet(log), count=context.sheet(count)
     )
+    return rich(told, " ", asks)
 
 
 def _decides(context: Context) -> str:

@@ -116,6 +116,12 @@ def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
             names=", ".join(figures.water.unknown),
         )
     blocks: list[Block] = [Table(heads, rows, kind=f"{TIGHT} drunk")]
+    feeding = [
+        one for one in context.farm.equipment.tanks if one.fed_by and not one.needs_power
+    ]
+    if feeding:
+        tanks = str(context.listed(one.name for one in feeding))
+        blocks.append(Paragraph(w("pack.water.tank", tanks=tanks), small=True))
     if "dry-for-hours" in context.sheets:
         dry = context.say("waterneed.dry", sheet=context.sheet("dry-for-hours"))
         blocks.append(Caution("warning", dry))
@@ -125,9 +131,10 @@ def water(context: Context, plan: Plan, whole: Whole, told: Told) -> Sheet:
             view.bypass,
             _or(view.flush_time, context.missing, w("pack.water.until_cool")),
             view.flush_volume,
-            w("pack.water.at_visits") if sheet.interval else view.interval,
+            w("pack.water.at_visits"),
         )
         for sheet in figures.hoses.values()
+        if sheet.interval
         for view in (water_facts.hose_view(context, sheet),)
     )
     if hoses:
