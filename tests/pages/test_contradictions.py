@@ -32,7 +32,7 @@ def said(books: Mapping[str, Book], sheet: str, farm: str = "example") -> str:
     return " ".join(plain_text(page.body).split())
 
 
-@pytest.mark.parametrize("sheet", ["A2", "W1", "F1", "R20"])
+@pytest.mark.parametrize("sheet", ["A2", "F1", "R20"])
 def test_the_sow_lives_in_one_place(sheet: str, books: Mapping[str, Book]) -> None:
     """Clementine once stood in the creek paddock (P6) and in the barn (A2, B1, E5, R20)."""
     text = said(books, sheet)
@@ -82,7 +82,8 @@ def test_a_late_wallow_waits_for_the_day_of_the_plan(books: Mapping[str, Book]) 
 
 def test_water_in_store_is_told_pen_by_pen(books: Mapping[str, Book]) -> None:
     """275 gal for 3 1/2 days on one sheet, 328 for 4 1/2 on another: now one list of pens."""
-    for sheet in ("W1", "W7", "Q1"):
+    assert "how long each pen has water W7" in said(books, "W1")
+    for sheet in ("W7", "Q1"):
         text = said(books, sheet)
         assert re.search(r"Hen run\W+30 h", text), sheet
         assert re.search(r"Goat lot\W+4 1/2 days", text), sheet

@@ -78,8 +78,12 @@ def test_the_rows_add_up_to_the_minutes_in_the_box(
     total = sum(number(row[1]) for row in always)
     assert math.ceil(total) == number(box[1])
     more = [number(row[1].removeprefix("+")) for row in body if row[1].startswith("+")]
-    assert number(row_of(card, MORE)[1]) == total + sum(more)
+    most = [number(row[1]) for row in rows(card) if row[0] == MORE]
     assert number(box[1]) <= number(first[1]) <= math.ceil(total + sum(more))
+    # What the box says is not said again, so that a card changes in one place.
+    assert most == (
+        [] if number(first[1]) == math.ceil(total + sum(more)) else [total + sum(more)]
+    )
     assert number(row_of(card, "Walking and gates")[1]) == 7 * 3  # 3 min to each of 7 pens
 
 

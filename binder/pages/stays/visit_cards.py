@@ -150,16 +150,14 @@ def end_rows(context: Context, visit: Visit) -> list[Row]:
             pens = str(context.listed(context.farm.pen(pen).name for pen in task.pens))
             rows.append((visit_meals.tick(w("visit.leftovers")), pens, minutes))
         elif task.key == CLOSE:
-            runs = context.span(task.runs_min / MINUTES_IN_HOUR)
-            rows.append(
-                (visit_meals.tick(w("visit.close", minutes=runs)), str(task.count), minutes)
-            )
+            rows.append((visit_meals.tick(w("visit.close")), str(task.count), minutes))
         elif task.key == BOOTS:
             rows.append((visit_meals.tick(w("visit.boots")), "", minutes))
         elif task.key == WALK:
             rows.append((w("visit.walk"), w("visit.pens", count=task.count), minutes))
     more = sum(task.minutes for asked in visit.asked.values() for task in asked)
-    if more:  # without them the box has the sum
-        most = pen_facts.minutes(visit.work.amount.value + more)
-        rows.append((w("visit.sum_more"), "", most))
+    most = visit.work.amount.value + more
+    hot = visit.fits.get(HOT)
+    if more and (hot is None or math.ceil(most) != math.ceil(hot.need_min)):
+        rows.append((w("visit.sum_more"), "", pen_facts.minutes(most)))  # else the box has it
     return rows

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from binder.pages.context import Context
     from binder.pages.text.rich import Text
 
+_STORES = "water-in-store"  # which pens have water for how long
+
 
 def today(context: Context) -> Sheet:
     """Return how much each pen drinks on the hot day, and what is in store."""
@@ -34,7 +36,7 @@ def today(context: Context) -> Sheet:
         )
     rows = tuple(
         (
-            with_more(rich(pen.name, " ", pen.sheet), pen.who),
+            rich(pen.name, " ", pen.sheet),
             pen.water,
             rich(pen.drinkers, "; ", pen.fed_by),
         )
@@ -89,9 +91,8 @@ def _supply(context: Context) -> list[Block]:
     if supply.demand is not None:
         use = _counted(context, w("waterneed.all_use"))
         rows.append((use, context.number_both(supply.demand)))
-    rows += [
-        (w("waterneed.lasts", pen=one.name), one.lasts) for one in water_facts.stores(context)
-    ]
+    if water_facts.stores(context):
+        rows.append((w("waterneed.lasts"), context.sheet(_STORES)))
     named = (supply.tank, supply.days)
     rows += [
         (_counted(context, context.words.title(figure)), context.number(figure))
