@@ -116,7 +116,7 @@ class Context(Once):
 
     @property
     def pens(self) -> tuple[Pen, ...]:
-        """Return the pens in the order of the round."""
+        """Return the pens in the order of their numbers."""
         return in_order(self.farm)
 
     def degrees(self, temp_c: float) -> str:

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 
 def pens(context: Context) -> tuple[PenView, ...]:
-    """Return every pen, in the order of the round."""
+    """Return every pen, in the order of their numbers."""
     return tuple(_pen(context, pen) for pen in context.pens)
 
 
@@ -219,7 +219,7 @@ def _air(context: Context, pen: Pen) -> Text:
 
 
 def fans(context: Context) -> tuple[FanView, ...]:
-    """Return every fan, in the order of the round."""
+    """Return every fan, in the order of their numbers."""
     return tuple(_fan(context, pen, fan) for pen in context.pens for fan in pen.fans)
 
 

@@ -17,7 +17,7 @@ class Whole:
 
     Attributes:
         farm: the farm itself.
-        pens: its pens, in the order of the round.
+        pens: its pens, in the order of their numbers.
         outdated: the owner's protocols that are older than the maintained ones.
         tabs: those that screens show something of.
         sources: ids that the other sheets rest on.

@@ -112,7 +112,7 @@ def for_farm(farm: Farm) -> GroundMap | None:
     """
     about = farm.about.map
     picture = (about.picture or "") if about else ""
-    pens = _in_order(farm)
+    pens = in_walking_order(farm.pens)
     placed = [pen for pen in pens if _middle(pen) is not None]
     if not picture and len(placed) < 2:  # noqa: PLR2004 -- a way has two ends
         return None
@@ -126,8 +126,9 @@ def for_farm(farm: Farm) -> GroundMap | None:
     )
 
 
-def _in_order(farm: Farm) -> list[Pen]:
-    return sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
+def in_walking_order(pens: Iterable[Pen]) -> list[Pen]:
+    """Return pens in the owner's order of the round; those without a place in it come last."""
+    return sorted(pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
 
 
 def _xy(point: Point) -> XY:

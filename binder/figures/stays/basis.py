@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_charts import chart_of
+from binder.figures.place.farm_map import in_walking_order
 from binder.figures.stays.stay_load import HOT
 
 if TYPE_CHECKING:
@@ -46,13 +47,15 @@ class Basis:
 
     @property
     def pens(self) -> tuple[str, ...]:
-        """Return the ids of the pens with animals, in the owner's order of the round."""
+        """Return the ids of the pens with animals, in the order of their numbers."""
         used = {group.pen for group in self.herd.groups}
-        walked = sorted(
-            (each.pen for each in self.rounds.pens.values() if each.pen.id in used),
-            key=lambda pen: (pen.route is None, pen.route or 0, pen.name),
-        )
-        return tuple(pen.id for pen in walked)
+        return tuple(pen for pen in self.rounds.pens if pen in used)
+
+    @property
+    def walk(self) -> tuple[str, ...]:
+        """Return the same pens in the owner's order of the round."""
+        pens = (self.rounds.pens[pen].pen for pen in self.pens)
+        return tuple(pen.id for pen in in_walking_order(pens))
 
     def order_at(self, hour: float) -> tuple[str, ...]:
         """Return the pens in the order they are walked at an hour [h since midnight].
@@ -63,14 +66,14 @@ class Basis:
         """
         hot = self.loads.get(HOT)
         if hot is None or not hot.allowed:
-            return self.pens
+            return self.walk
         at = math.floor(hour) % HOURS_IN_DAY
 
         def need(pen: str) -> tuple[float, bool]:
             allowed = hot.allowed[pen][at] if pen in hot.allowed else math.inf
             return allowed, not self._has_birds(pen)
 
-        return tuple(sorted(self.pens, key=need))
+        return tuple(sorted(self.walk, key=need))
 
     def _has_birds(self, pen: str) -> bool:
         return any(chart_of(group.cls) == BIRDS for group in self.herd.in_pen(pen))

@@ -274,7 +274,7 @@ class Plan:
         buys: short looks of a hot day that mending a pen would save, by pen id.
         jobs: what is not the sitter's alone.
         births: those that fall into it.
-        pens: ids of the pens with animals, in the owner's order of the round.
+        pens: ids of the pens with animals, in the order of their numbers.
         fed_more_before: who is fed more on an earlier day than on the last.
         basis: what all this rests on, to ask it of another sort of day.
     """

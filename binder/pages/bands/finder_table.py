@@ -37,8 +37,8 @@ def table(context: Context, pens: tuple[PenView, ...]) -> Mapping[str, object]:
 
     Returns:
         The look-up of `band_charts.finder_table` and of `finder.minutes`, and besides:
-        `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in the
-        order of the round: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none
+        `units` (`us` or `metric`); `bands` (the words of 0 to 4); `rows`, a pen each in
+        their order: `name`, `who`, `slug`, `sheet`, `tables` to take the worst of (none
         for the young that need warmth), `asks` of 0 to 4 as `do`, `above` and `hours`,
         `charts` as sheet and slug; `you` (people): `asks` of 0 to 4, `sheet`, `slug`, `charts`;
         `minutes_said`, the words of each of `minutes_words`; `start`, the typical hot day in

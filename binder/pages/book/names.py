@@ -89,7 +89,7 @@ def one_higher(context: Context) -> str:
 def _walk(context: Context, pen_views: tuple[PenView, ...]) -> tuple[PenView, ...]:
     """Return the pens with animals as they are walked at the hottest hour: by need."""
     plan, day = context.figures.plan, context.figures.day.day
-    order = plan.pens if day is None else plan.basis.order_at(day.air.peak_h)
+    order = plan.basis.walk if day is None else plan.basis.order_at(day.air.peak_h)
     by_id = {view.id: view for view in pen_views}
     return tuple(by_id[pen] for pen in order if pen in by_id)
 

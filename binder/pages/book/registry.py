@@ -211,7 +211,7 @@ def _wall(context: Context, name: str) -> Sheet:
 
 
 def _pens(figures: Figures) -> Iterator[Planned]:
-    """Yield the sheet of each pen, in the order of the round, and a card for its gate."""
+    """Yield the sheet of each pen, in the order of pens.yaml, and a card for its gate."""
     for place, pen in enumerate(in_order(figures.farm), 1):
         number = f"P{place}"
         yield Planned(

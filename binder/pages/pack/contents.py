@@ -30,6 +30,7 @@ from binder.pages.people import work_sheet
 from binder.pages.place import map_sheet
 from binder.pages.rounds import log_sheets
 from binder.pages.stays import log_page, looks_page, visit_page
+from binder.pages.text.farm_names import in_order
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -89,9 +90,7 @@ def _before(figures: Figures, plan: Plan, first: int) -> Iterator[Planned]:
 
 def _round(figures: Figures) -> tuple[str, ...]:
     """Return the pens in the order in which the binder numbers them."""
-    farm = figures.farm
-    walked = sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
-    return tuple(pen.id for pen in walked)
+    return tuple(pen.id for pen in in_order(figures.farm))
 
 
 def after(figures: Figures, plan: Plan, place: int) -> tuple[Planned, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder import units
-from binder.figures.place.farm_map import PEN
+from binder.figures.place.farm_map import PEN, in_walking_order
 from binder.pages import slugs
 from binder.pages.place import map_drawing, other_maps
 from binder.pages.place.map_drawing import STROKES, Drawn, Pin
@@ -51,9 +51,16 @@ def sheet(context: Context) -> Sheet:
 
 
 def _answer(context: Context, ground: GroundMap | None, key: str) -> str:
-    if ground is None or ground.picture:
+    if ground is None:
         return context.w(f"map.answer.{key}")
-    said = context.w("map.answer.drawn", walk=context.show(Amount(ground.walk, "m")))
+    walked = [mark.pen for mark in ground.marks if mark.kind == PEN]
+    numbered = [pen.id for pen in context.pens if pen.id in walked]
+    pens = ", ".join(context.sheets[slugs.pen(pen)] for pen in walked)
+    key = key if walked == numbered else f"{key}_order"
+    walk = context.show(Amount(ground.walk, "m"))
+    if ground.picture:
+        return context.w(f"map.answer.{key}", pens=pens)
+    said = context.w(f"map.answer.{key}", walk=walk, pens=pens)
     return f"{said} {context.w('map.answer.stay')}" if context.figures.stays else said
 
 
@@ -163,10 +170,11 @@ def _bar(context: Context, ground: GroundMap) -> tuple[float, str]:
 def _way(context: Context) -> tuple[Block, ...]:
     """Return the way alone, with what is recorded of where things are in words."""
     farm, w = context.farm, context.w
-    stops = [(context.sheets[slugs.pen(p.id)], p.name, slugs.pen(p.id)) for p in context.pens]
+    walked = in_walking_order(farm.pens)
+    stops = [(context.sheets[slugs.pen(p.id)], p.name, slugs.pen(p.id)) for p in walked]
     described = w("map.described_way", pens=", ".join(f"{n} {name}" for n, name, _ in stops))
     pens: tuple[Row, ...] = tuple(
-        (context.sheet(slugs.pen(pen.id)), pen.name, pen.gate or "") for pen in context.pens
+        (context.sheet(slugs.pen(pen.id)), pen.name, pen.gate or "") for pen in walked
     )
     found: Mapping[str, str | None] = {
         **{one.what: one.where for one in farm.about.shut_offs},

@@ -1,4 +1,4 @@
-"""What the things of a farm are called, by their ids; its pens in the order of the round."""
+"""What the things of a farm are called, by their ids; its pens in their order."""
 
 from __future__ import annotations
 
@@ -61,7 +61,8 @@ def in_names(left: Sequence[str], names: Mapping[str, object]) -> Iterator[str]:
 
 
 def in_order(farm: Farm) -> tuple[Pen, ...]:
-    """Return the pens in the order of the round; those without a place come last, by name."""
-    return tuple(
-        sorted(farm.pens, key=lambda pen: (pen.route is None, pen.route or 0, pen.name))
-    )
+    """Return the pens in the order of their numbers, P1, P2...: that of pens.yaml.
+
+    Another way past them changes no number and no list, but only what says how to walk.
+    """
+    return farm.pens

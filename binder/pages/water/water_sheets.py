@@ -95,7 +95,7 @@ def _supply(context: Context) -> list[Block]:
         rows.append((w("waterneed.lasts"), context.sheet(_STORES)))
     named = (supply.tank, supply.days)
     rows += [
-        (_counted(context, context.words.title(figure)), context.number(figure))
+        (_counted(context, context.words.title(figure)), context.number_both(figure))
         for figure in named
         if figure
     ]

@@ -569,7 +569,9 @@ def test_pens_are_walked_in_the_owners_order_and_empty_ones_passed() -> None:
         {"id": "empty", "wallow": None, "route": "3"},
     ]
     animals = [{**BOAR, "name": pen, "pen": pen} for pen in "abc"]
-    assert case(farm(pens=pens, animals=animals)).plan.pens == ("a", "c", "b")
+    plan = case(farm(pens=pens, animals=animals)).plan
+    assert plan.basis.walk == ("a", "c", "b")
+    assert plan.pens == ("c", "b", "a"), "lists keep the order of pens.yaml, whatever the way"
 
 
 # --- does it hold? -------------------------------------------------------------------------
