@@ -30,7 +30,8 @@ class Reading:
 
     Attributes:
         months: names of months: the number before one is a date.
-        units: words of measures: the number before one is an amount; others are counts.
+        units: words of measures that may drift: the number before one is an amount. All other
+            numbers (heads, hours to be back, degrees, percent) must be the same.
         noon: the two words after a time of the twelve-hour clock.
     """
 

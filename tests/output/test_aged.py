@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from binder import yamlfile
+from binder.data import CONTENT
 from binder.output import ledger_file, ledger_texts
 from binder.output.aged import only_aged, reading
 from binder.output.changes import all_changes, changes
@@ -71,6 +73,31 @@ def test_what_days_do_changes_no_sheet(old: str, new: str) -> None:
 def test_what_a_sitter_would_do_wrong_is_replaced(old: str, new: str) -> None:
     """A count, a class, an amount or a time that moved far, a line that came or went."""
     assert not aged(old, new)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("<p>Be back in 3 hours</p>", "<p>Be back in 2 hours</p>"),
+        ("<p>Look every 40 min</p>", "<p>Look every 30 min</p>"),
+        ("<p>The lamp keeps 90°F</p>", "<p>The lamp keeps 85°F</p>"),
+        ("<p>bleach of 7.5 %</p>", "<p>bleach of 6 %</p>"),
+    ],
+)
+def test_what_does_not_grow_may_not_drift(old: str, new: str) -> None:
+    """Three hours to be back are not two, as 16 gal are 18; the content says which."""
+    words = yamlfile.read(CONTENT / "words" / "en" / "print.yaml").data
+    units = yamlfile.value_at(words, ("print", "aged", "units"))
+    assert isinstance(units, str)
+    labels = {
+        "print.aged.units": units,
+        "print.aged.months": "June",
+        "print.aged.noon": "am|pm",
+    }
+    was, now = (seen(Page("p", "P1", "P", "Pen", body), {}) for body in (old, new))
+    assert not only_aged(was, now, reading(labels))
+    more = (seen(Page("p", "P1", "P", "Pen", f"<p>{n} gal</p>"), {}) for n in (16, 18))
+    assert only_aged(*more, reading(labels))
 
 
 def older(book: Book, old: str, new: str) -> Book:

@@ -55,6 +55,17 @@ class Edited:
                 self.before = [*self.before[-9:], kept]
                 return self.book
 
+    def days_pass(self, days: int) -> Book:
+        """Return the binder of the same farm some days later, of today where none is made."""
+        kept, self.now.on = self.now.on, self.now.on + dt.timedelta(days)
+        try:
+            self.book = self._composed()
+        except ProblemsError:
+            self.refused += 1
+            self.now.on = kept
+            self.book = self._composed()
+        return self.book
+
     def _one(self) -> None:
         dice, now = self.dice, self.now
         if dice.yes(0.1) and self.before:
