@@ -443,3 +443,23 @@ def test_whoever_is_no_sitter_of_a_stay_gets_all_cards(
     stays = with_cards(book, {"visit-july": "Marisol Quade", "visit-august": "Theo Brannock"})
     given = hand_over(tmp_path, stays, name, MAY, edition).hand_over
     assert {"visit-july", "visit-august"} <= set(given.sheets)
+
+
+@pytest.mark.parametrize("gone", [False, True])
+def test_a_started_log_is_kept(tmp_path: Path, book: Book, gone: bool) -> None:  # noqa: FBT001 -- a case
+    """A new log, or none any more: the page says to keep what somebody wrote on."""
+    hand_over(tmp_path, book, "Dana", MAY)
+    pages = [
+        replace(page, body=f"<h1>Other</h1>{page.body * 2}")
+        if page.slug == "round-log"
+        else page
+        for page in book.pages
+        if not (gone and page.slug == "round-log")
+    ]
+    after = replace(book, pages=tuple(pages))
+    ledger = ledger_file.load(tmp_path)
+    (found,) = all_changes(ledger, after)
+    (line,) = found.lines
+    assert (line.kind, line.pens) == ("log", ())
+    said = change_page(found, after).body
+    assert book.labels["print.changes.keep-log"].partition("{sheet}")[2].strip() in said

@@ -145,12 +145,20 @@ def test_missing_says_so(context: Context) -> None:
     assert context.pen_name("nowhere") == "not recorded"
 
 
-def test_pens_follow_the_round(context: Context) -> None:
-    """Route order first; pens without a place come last, by name."""
-    route = [pen.id for pen in in_order(context.farm)]
-    assert route == ["stall-1", "stall-2", "goat-lot", "hen-run", "tractor", "creek", "woods"]
-    lost = tuple(
-        pen.model_copy(update={"route": None}) if pen.id == "goat-lot" else pen
-        for pen in context.farm.pens
+def test_pens_keep_their_numbers_whatever_the_way(context: Context) -> None:
+    """In the order of pens.yaml: who walks another way prints no pen's sheet anew."""
+    numbered = [pen.id for pen in in_order(context.farm)]
+    assert numbered == [
+        "stall-1",
+        "stall-2",
+        "goat-lot",
+        "hen-run",
+        "tractor",
+        "creek",
+        "woods",
+    ]
+    back = tuple(
+        pen.model_copy(update={"route": 8 - (pen.route or 0)}) for pen in context.farm.pens
     )
-    assert in_order(context.farm.model_copy(update={"pens": lost}))[-1].id == "goat-lot"
+    farm = context.farm.model_copy(update={"pens": back})
+    assert [pen.id for pen in in_order(farm)] == numbered
