@@ -27,7 +27,8 @@ from binder.figures.nested import APART, every
 from binder.figures.people import finder_minutes, in_heat
 from binder.figures.published import row
 from binder.figures.results import Results
-from binder.figures.stays import meals_given, stay_check, stay_days, stay_load, stay_plan
+from binder.figures.stays import stay_check, stay_days, stay_load, stay_plan
+from binder.figures.stays.visits import meals_given
 from binder.figures.supply import farm_supply, water_store
 from binder.figures.weather import hot_days
 from binder.weather.hours import parse_hours

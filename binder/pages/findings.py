@@ -6,7 +6,7 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from binder.figures.entry import read_time_of_day
-from binder.figures.stays.stay_check import EVERY_PEN
+from binder.figures.stays.stay_meals import EVERY_PEN
 from binder.pages.text.listing import upper_first
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from binder.figures.bands.band_charts import charts_of
 from binder.figures.figure import FROM_MEMORY
 from binder.figures.herd.breeding import BIRTHS, OVERDUE
 from binder.figures.rounds.round_tasks import DUSK
-from binder.figures.stays.set_out import READY
+from binder.figures.stays.visits.set_out import READY
 from binder.pages import facts, pen_asks, slugs
 from binder.pages.art import drawings
 from binder.pages.bands import pen_chart

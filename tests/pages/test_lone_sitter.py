@@ -16,8 +16,8 @@ from binder import packs
 from binder.build import checked
 from binder.clock import MINUTES_IN_HOUR
 from binder.figures.figures import of_stay
-from binder.figures.stays.set_out import PAN_BORN, READY
-from binder.figures.stays.visit_card import LEFTOVERS
+from binder.figures.stays.visits.set_out import PAN_BORN, READY
+from binder.figures.stays.visits.visit_rest import LEFTOVERS
 from binder.pages.text.protocol import plain_text
 from tests.pages.conftest import EXAMPLE
 

@@ -11,7 +11,7 @@ from binder.figures.herd.breeding import last_day
 from binder.figures.rounds.round_tasks import ALONE, OWNER, TWO, may, task_minutes
 from binder.figures.rounds.running_water import flow_l_min, run_min
 from binder.figures.rules import rule
-from binder.figures.stays.plan import Birth, Job, Numbers
+from binder.figures.stays.plan_parts import Birth, Job, Numbers
 from binder.figures.stays.stay_days import FAN, FLOW_TEST, ONE_DAY, WALLOW, births_in
 from binder.figures.stays.stay_load import HOT
 from binder.figures.wallows import wallow_plan

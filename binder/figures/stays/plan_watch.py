@@ -15,7 +15,8 @@ from binder.figures.rounds.pen_care import PROTECTED, UNPROTECTED
 from binder.figures.rounds.round_tasks import in_steps, look_minutes
 from binder.figures.rounds.visits import Gap, gaps, overdue_h
 from binder.figures.rules import rule
-from binder.figures.stays.plan import ORDINARY, Call, Watch
+from binder.figures.stays.plan import ORDINARY, Watch
+from binder.figures.stays.plan_parts import Call
 from binder.figures.stays.stay_load import HOT
 from binder.figures.weather.hot_days import hours
 

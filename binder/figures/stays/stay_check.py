@@ -10,22 +10,17 @@ from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
 from binder.figures.bands.band_rule import Band
-from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.figure import OUR_CHOICE, Figure, step
 from binder.figures.finding import Finding, finding
 from binder.figures.rounds.looks import NOBODY, SITTER
 from binder.figures.rounds.round_tasks import OWNER, TWO
-from binder.figures.rounds.visits import RULES, is_late, overdue_h, slack_h
+from binder.figures.rounds.visits import RULES, overdue_h
 from binder.figures.rules import rule
 from binder.figures.stays import stay_reserves, stay_work
-from binder.figures.stays.fed_when import keeps_feed, too_hot_to_feed
 from binder.figures.stays.plan_watch import needs_in, watch_of
 from binder.figures.stays.stay_days import OWNERS, births_in
 from binder.figures.stays.stay_load import HOT, PLANNED_FOR
-from binder.figures.stays.visit_card import (
-    EVENING,
-    MORNING,
-)
+from binder.figures.stays.stay_meals import AREA, EVERY_PEN, meals_of
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
@@ -33,16 +28,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from binder.farm.model import Farm
-    from binder.figures.day.feeding_hours import Meals
     from binder.figures.hoses.hose_plan import HoseSheet
     from binder.figures.power.farm_power import FarmPower
     from binder.figures.rounds.looks import Look
     from binder.figures.rounds.visits import Gap
-    from binder.figures.stays.plan import Job, Plan, Watch
+    from binder.figures.stays.plan import Plan, Watch
+    from binder.figures.stays.plan_parts import Job
     from binder.figures.stays.stay_load import StayLoad
-
-AREA = "stay"
-EVERY_PEN = "*"  # in place of the ids of all pens with animals
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +95,7 @@ def on_day(
         *_looks(
             plan, load, plan.watches.get(load.key) or watch_of(plan.basis, load, plan.visits)
         ),
-        *(_meals(plan, load) if load.key in PLANNED_FOR else ()),
+        *(meals_of(plan, load) if load.key in PLANNED_FOR else ()),
         *stay_reserves.on_day(farm, plan, load, hoses),
         *stay_work.on_day(plan, load),
     )
@@ -265,41 +257,3 @@ def _figure(plan: Plan, load: StayLoad, gap: Gap, looks: Sequence[Look]) -> Figu
     )
     subject = f"{plan.stay.id} {load.key} {clock(gap.start_h)}"
     return Figure("visit-gap", value, lines, (OUR_CHOICE,), (), subject)
-
-
-def _meals(plan: Plan, load: StayLoad) -> Iterator[Finding]:
-    """Yield the meals that fall outside the feeding hours of the hot day."""
-    if plan.meals is None or not plan.visits:
-        return
-    morning, evening = (
-        next((visit for visit in plan.visits if visit.meal == meal), plan.visits[0])
-        for meal in (MORNING, EVENING)
-    )
-    if is_late(morning.hour, plan.meals.morning_by_h):
-        yield finding(
-            AREA, "morning-late", plan.stay.id, load=load.key, at_clock=morning.hour,
-            by_clock=plan.meals.morning_by_h,
-        )  # fmt: skip
-    if evening.hour < plan.meals.evening_from_h - slack_h():
-        yield finding(
-            AREA, "evening-early", plan.stay.id, load=load.key, at_clock=evening.hour,
-            from_clock=plan.meals.evening_from_h,
-        )  # fmt: skip
-    yield from _hot_meals(plan, load, plan.meals)
-
-
-def _hot_meals(plan: Plan, load: StayLoad, meals: Meals) -> Iterator[Finding]:
-    """Yield the meals before the evening's time where the number asks for no feed."""
-    for visit in plan.visits:
-        pens = [
-            pen
-            for pen, fed in visit.fed.items()
-            if too_hot_to_feed(load, pen, visit.hour, meals) and not all(map(keeps_feed, fed))
-        ]
-        if pens and load.day is not None:
-            yield finding(
-                AREA, "feed-hot", plan.stay.id, load=load.key, at_clock=visit.hour,
-                pens=EVERY_PEN if len(pens) == len(plan.pens) else " ".join(pens),
-                from_clock=meals.evening_from_h, by_clock=meals.morning_by_h,
-                up_to=feed_up_to(),
-            )  # fmt: skip

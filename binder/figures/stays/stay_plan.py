@@ -16,7 +16,6 @@ from binder.farm.model import Stay
 from binder.figures.bleach.cleaning_plan import bleach_to_buy
 from binder.figures.bleach.mixes import BLEACH
 from binder.figures.day.feeding_hours import Meals, meal_times
-from binder.figures.entry import Argument, Entry, read_time_of_day
 from binder.figures.feed import farm_feed
 from binder.figures.figure import Figure, merge_sources, step
 from binder.figures.herd import groups as herds
@@ -24,21 +23,22 @@ from binder.figures.nested import restated
 from binder.figures.noise import NOISE, TRACE
 from binder.figures.rounds import farm_rounds
 from binder.figures.rounds.farm_rounds import Share
-from binder.figures.rounds.visits import RULES, gaps, longest, on_step, step_min
+from binder.figures.rounds.visits import RULES, gaps, on_step, step_min
 from binder.figures.rules import rule
 from binder.figures.stays import stay_load
 from binder.figures.stays.basis import Basis
-from binder.figures.stays.fed_when import fed_more_before
-from binder.figures.stays.plan import ORDINARY, Birth, Plan
+from binder.figures.stays.plan import ORDINARY, Plan
 from binder.figures.stays.plan_jobs import births_of, fed_with_young, jobs_of, numbers_of
+from binder.figures.stays.plan_parts import Birth
 from binder.figures.stays.plan_watch import buys, calls_of, watches
 from binder.figures.stays.stay_days import days_of, length
 from binder.figures.stays.stay_load import HOT
-from binder.figures.stays.visit_card import visits_of
+from binder.figures.stays.visits.fed_when import fed_more_before
+from binder.figures.stays.visits.visit_card import visits_of
+from binder.figures.stays.visits.visit_gap import longest_gap
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinking_water
 from binder.figures.weather.hot_days import hours
-from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 
 if TYPE_CHECKING:
@@ -252,28 +252,6 @@ def _meals(farm: Farm, hot: StayLoad | None) -> Meals | None:
     return meal_times(hot.day.air, hot.day.bands, farm.about.all_hands_index)
 
 
-def longest_gap(visits: Sequence[float], subject: str = "") -> Figure:
-    """Return the longest time between two visits of a day, the night counted [h].
-
-    Args:
-        visits: when each begins [h since midnight], at least one.
-        subject: the stay.
-
-    Raises:
-        ValueError: no visit at all.
-
-    References:
-        Arithmetic.
-    """
-    if not visits:
-        message = "there is no visit; write times like 06:30 13:00 19:00"
-        raise ValueError(message)
-    gap = longest(gaps(visits))
-    value = Amount(gap.hours, "h")
-    line = step("gap", start=clock(gap.start_h), end=clock(gap.end_h), time=value)
-    return Figure("longest-gap", value, (line,), (), (), subject)
-
-
 def _top_up(daily: Figure, visits: int) -> Figure:
     """Return a visit's share of a wallow's top-up, rounded up to what can be measured [L].
 
@@ -298,10 +276,3 @@ def _bleach(farm: Farm, stay: Stay) -> dict[str, Figure]:
         for product in farm.equipment.products
         if product.kind == BLEACH
     }
-
-
-def _asked_gap(visits: str) -> Figure:
-    return longest_gap([read_time_of_day(time) for time in visits.replace(",", " ").split()])
-
-
-ENTRIES: tuple[Entry, ...] = (Entry("longest-gap", (Argument("visits", "text"),), _asked_gap),)

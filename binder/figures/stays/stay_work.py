@@ -12,7 +12,7 @@ from binder.figures.people.in_heat import new_helper
 from binder.figures.people.work_rest import CAUTION, NORMAL
 from binder.figures.rounds.visits import RULES
 from binder.figures.rules import rule
-from binder.figures.stays.plan_fit import allowed_at, in_shade, minutes_of, word_of
+from binder.figures.stays.visits.plan_fit import allowed_at, in_shade, minutes_of, word_of
 from binder.figures.weather.sun_times import clock
 from binder.units import Amount
 

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from binder.clock import HOURS_IN_DAY
-from binder.figures.stays.plan_fit import MOVE, SPLIT
+from binder.figures.stays.visits.plan_fit import MOVE, SPLIT
 from binder.pages.claims.claim import FARM, Claim, plain
 
 if TYPE_CHECKING:

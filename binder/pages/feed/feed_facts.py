@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.stays.clearing import clear_within_h
-from binder.figures.stays.meals_given import given
+from binder.figures.stays.visits.clearing import clear_within_h
+from binder.figures.stays.visits.meals_given import given
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import Rich, joined, rich
 from binder.pages.views import FeedView

@@ -11,7 +11,7 @@ from binder.pages import facts
 from binder.pages.claims import stated
 from binder.pages.feed import feed_facts
 from binder.pages.sheet import Block, Caution, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.stays import counting, stay_lines, stay_sheet, who_comes
+from binder.pages.stays import counting, stay_jobs, stay_sheet, who_comes
 from binder.pages.text.listing import with_more
 from binder.pages.text.rich import joined, rich
 from binder.pages.water import water_facts
@@ -233,7 +233,7 @@ def births(context: Context, plan: Plan, told: Told) -> Sheet:
     rows = tuple(
         (
             with_more(birth.name, context.pen_name(birth.pen)),
-            stay_lines.birth_days(context, birth),
+            stay_jobs.birth_days(context, birth),
             stay_sheet.pen_water(context, plan, birth.pen or ""),
             w("pack.births.heads", before=birth.head_before, after=birth.head_after),
         )

@@ -8,7 +8,7 @@ from binder.figures.weather.hot_days import hours
 from binder.pages import slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Points, Sheet, Table
-from binder.pages.stays import stay_lines, stay_sheet
+from binder.pages.stays import stay_jobs, stay_sheet
 from binder.pages.text.rich import rich
 
 if TYPE_CHECKING:
@@ -32,10 +32,10 @@ def page(context: Context, plan: Plan) -> Sheet:
             claims=stay_sheet.day_claims(context, plan),
         )
     ]
-    where = tuple(stay_lines.elsewhere(context, plan))
+    where = tuple(stay_jobs.elsewhere(context, plan))
     if where:
         blocks += [Heading(w("pack.days.where")), Points(where)]
-    blocks += stay_lines.not_yours(context, plan)
+    blocks += stay_jobs.not_yours(context, plan)
     blocks.append(Paragraph(w("pack.days.amounts"), small=True))
     return Sheet(
         title=w("pack.days.title", dates=stay_sheet.dates(context, plan)),

@@ -11,7 +11,7 @@ from binder.pages.pack import numbers_page
 from binder.pages.pack.alone import NUMBERS
 from binder.pages.sheet import Filled
 from binder.pages.stays import stay_sheet
-from binder.pages.stays.stay_lines import elsewhere
+from binder.pages.stays.stay_jobs import elsewhere
 from binder.pages.text import template
 from binder.pages.water import water_facts
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from binder.figures.rounds.looks import SITTER
-from binder.figures.stays.visit_card import LEFTOVERS, OWN
+from binder.figures.stays.visits.visit_rest import LEFTOVERS, OWN
 from binder.pages import pen_facts, slugs
 from binder.pages.feed import feed_facts
 from binder.pages.stays import stay_lines, stay_sheet, visit_meals

@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from binder.figures.rounds.visits import is_late
-from binder.figures.stays import fed_when
-from binder.figures.stays.visit_card import MORNING
+from binder.figures.stays.visits import fed_when
+from binder.figures.stays.visits.visit_rest import MORNING
 from binder.pages import pen_facts
 from binder.pages.claims import stated
 from binder.pages.claims.claim import FARM, Claim

@@ -16,12 +16,13 @@ from binder.figures.weather.hot_days import hours
 from binder.pages import pen_facts, slugs
 from binder.pages.claims import stated
 from binder.pages.sheet import Block, Heading, Paragraph, Sheet, Table
-from binder.pages.stays import stay_lines
+from binder.pages.stays import stay_jobs, stay_lines
 from binder.pages.text.listing import unbroken, upper_first
 from binder.pages.text.rich import joined, rich
 
 if TYPE_CHECKING:
-    from binder.figures.stays.plan import Birth, Plan
+    from binder.figures.stays.plan import Plan
+    from binder.figures.stays.plan_parts import Birth
     from binder.figures.stays.stay_days import Due, StayDay
     from binder.figures.stays.stay_load import StayLoad
     from binder.pages.claims.claim import Claim
@@ -50,7 +51,7 @@ def stay_plan(context: Context, plan: Plan) -> Sheet:
         ),
         *stay_lines.looks(context, plan),
         *_pens(context, plan),
-        *stay_lines.not_yours(context, plan),
+        *stay_jobs.not_yours(context, plan),
         *_stock(context, plan),
     ]
     cards = joined(context.sheet(slugs.visit(plan, visit)) for visit in plan.visits)
@@ -139,7 +140,7 @@ def day_lines(context: Context, plan: Plan, day: StayDay) -> list[str]:
     told: dict[str, list[str]] = {}
     for due in day.due:
         again = day is not plan.days[0] and due.first < day.on
-        what = stay_lines.whose(context, plan, due, _due(context, due, again=again))
+        what = stay_jobs.whose(context, plan, due, _due(context, due, again=again))
         if what:
             told.setdefault(_whom(context, due), []).append(what)
     for one in day.changes:

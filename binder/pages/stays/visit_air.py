@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.figures.stays.plan_fit import FITS, LOOK, MOVE, SPLIT
+from binder.figures.stays.visits.plan_fit import FITS, LOOK, MOVE, SPLIT
 from binder.pages.people import work_sheet
 
 if TYPE_CHECKING:

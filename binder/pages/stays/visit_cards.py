@@ -11,9 +11,17 @@ from binder.clock import HOURS_IN_DAY, MINUTES_IN_HOUR
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds.round_tasks import DUSK
 from binder.figures.rounds.visits import is_late
-from binder.figures.stays import fed_when
 from binder.figures.stays.stay_load import HOT
-from binder.figures.stays.visit_card import BOOTS, CLOSE, EGGS, LEFTOVERS, MORNING, OWN, WALK
+from binder.figures.stays.visits import fed_when
+from binder.figures.stays.visits.visit_rest import (
+    BOOTS,
+    CLOSE,
+    EGGS,
+    LEFTOVERS,
+    MORNING,
+    OWN,
+    WALK,
+)
 from binder.pages import pen_facts
 from binder.pages.stays import visit_meals
 from binder.pages.text.listing import lower_first, with_more

@@ -9,10 +9,16 @@ from markupsafe import Markup
 
 from binder.figures.bands.band_charts import charts_of
 from binder.figures.figure import OUR_CHOICE
-from binder.figures.stays.set_out import READY, is_dry
+from binder.figures.stays.visits.set_out import READY, is_dry
 from binder.pages import pen_facts, slugs
 from binder.pages.sheet import Block, Paragraph, Raw, Sheet
-from binder.pages.stays import card_claims, stay_lines, stay_sheet, visit_air, visit_cards
+from binder.pages.stays import (
+    card_claims,
+    stay_jobs,
+    stay_sheet,
+    visit_air,
+    visit_cards,
+)
 from binder.pages.text.listing import lower_first
 from binder.pages.text.rich import joined
 
@@ -58,7 +64,7 @@ def page(context: Context, plan: Plan, visit: Visit, *, amounts: bool = False) -
     ]
     end = visit_cards.end_rows(context, visit)
     parts.append(_part(Markup("{}").format(w("visit.end")), end))
-    moved = list(stay_lines.elsewhere(context, plan))
+    moved = list(stay_jobs.elsewhere(context, plan))
     if moved:
         parts.append(_box(w("pack.visit.some_days"), moved))
     more = (_amounts(context, plan, visit),) if amounts else ()

@@ -37,14 +37,8 @@ from binder.figures.rounds.visits import (
     overdue_h,
     strictest,
 )
-from binder.figures.stays import (
-    plan_fit,
-    plan_watch,
-    stay_check,
-    stay_days,
-    stay_plan,
-    visit_card,
-)
+from binder.figures.stays import plan_watch, stay_check, stay_days, stay_meals, stay_plan
+from binder.figures.stays.visits import plan_fit, visit_rest
 from binder.figures.supply.water_store import pen_stores
 from binder.figures.wallows import wallow_plan
 from binder.figures.water import drinkers, drinking_water
@@ -498,14 +492,14 @@ def at(morning_by_h: float, evening_from_h: float) -> Meals:
 def test_meals_go_out_at_the_visits_that_suit_them() -> None:
     """The last visit before the morning's end, the first after the evening's start."""
     meals = at(7.0, 18.0)
-    assert visit_card.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
-    assert visit_card.feeding_visits([5.0, 7.0, 13.0, 18.0, 20.0], meals) == (7.0, 18.0)
+    assert visit_rest.feeding_visits([5.0, 6.5, 13.0, 17.0, 18.5, 20.0], meals) == (6.5, 18.5)
+    assert visit_rest.feeding_visits([5.0, 7.0, 13.0, 18.0, 20.0], meals) == (7.0, 18.0)
 
 
 def test_meals_go_out_at_the_nearest_visit_where_none_suits() -> None:
     """The first of the day is too late, the last too early: they are taken all the same."""
-    assert visit_card.feeding_visits([9.0, 16.0], at(6.0, 19.0)) == (9.0, 16.0)
-    assert visit_card.feeding_visits([9.0, 12.0, 16.0], None) == (9.0, 16.0)
+    assert visit_rest.feeding_visits([9.0, 16.0], at(6.0, 19.0)) == (9.0, 16.0)
+    assert visit_rest.feeding_visits([9.0, 12.0, 16.0], None) == (9.0, 16.0)
 
 
 def test_the_work_of_a_visit_is_tasks_walking_and_feed() -> None:
@@ -593,7 +587,7 @@ def test_a_hot_day_between_three_visits_asks_for_looks() -> None:
     assert not found.check.holds
     assert not watch.holds
     values = found.found("round-many", "hot")
-    assert values["pens"] == stay_check.EVERY_PEN
+    assert values["pens"] == stay_meals.EVERY_PEN
     late = watch.overdue["creek"]
     assert late is not None
     assert late < watch.looks[1].hour

@@ -14,7 +14,8 @@ from binder.figures import published
 from binder.figures.day.feeding_hours import feed_up_to
 from binder.figures.rounds import farm_rounds
 from binder.figures.rules import rule
-from binder.figures.stays import fed_when, stay_check, visit_card
+from binder.figures.stays import stay_meals
+from binder.figures.stays.visits import fed_when, visit_rest
 from binder.pages.text import words
 from tests.figures.stays.test_stays import BOAR, COOL, case, farm
 
@@ -63,13 +64,13 @@ def rows_min(visit: Visit) -> float:
 )
 def test_a_task_is_done_at_the_visit_its_words_name(text: str, hours: set[float]) -> None:
     """The first where they name none (task_times.csv, our choice)."""
-    assert visit_card.visits_for(text, DAY) == hours
+    assert visit_rest.visits_for(text, DAY) == hours
 
 
 def test_noon_is_the_visit_nearest_to_midday() -> None:
     """Of seven visits that at twelve; of one, that one."""
-    assert visit_card.visits_for("Mist the roof at noon", LONG_DAY) == {12.0}
-    assert visit_card.visits_for("Mist the roof at noon", [7.0]) == {7.0}
+    assert visit_rest.visits_for("Mist the roof at noon", LONG_DAY) == {12.0}
+    assert visit_rest.visits_for("Mist the roof at noon", [7.0]) == {7.0}
 
 
 def test_an_owners_task_comes_once_a_day() -> None:
@@ -204,7 +205,7 @@ def test_birds_are_never_made_to_wait_for_feed() -> None:
     assert fed_when.keeps_feed(one)
     assert "feed-hot" not in found.told("hot")
     both = case(farm({"visits": ["06:00", "18:00"]}, animals=[HENS, FED]))
-    assert both.found("feed-hot", "hot")["pens"] == stay_check.EVERY_PEN
+    assert both.found("feed-hot", "hot")["pens"] == stay_meals.EVERY_PEN
     apart = [{}, {"id": "run", "wallow": None}]
     hens = {**HENS, "pen": "run"}
     each = case(farm({"visits": ["10:00", "18:00"]}, apart, animals=[hens, FED]))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from binder.figures.stays.clearing import given_at
-from binder.figures.stays.visit_card import EVENING, MORNING
+from binder.figures.stays.visits.clearing import given_at
+from binder.figures.stays.visits.visit_rest import EVENING, MORNING
 
 if TYPE_CHECKING:
     from binder.figures.feed.farm_feed import FarmFeed, GroupFeed, Meal

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
     from binder.farm.model import Pen
     from binder.figures.stays.basis import Basis
-    from binder.figures.stays.plan import Birth, Visit
+    from binder.figures.stays.plan import Visit
+    from binder.figures.stays.plan_parts import Birth
 
 READY = "ready"
 PAN, PAN_BORN = "pan", "pan-born"

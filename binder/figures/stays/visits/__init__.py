@@ -1,0 +1,1 @@
+"""One visit of a stay: its hours, tasks, meals, minutes and rests."""
