@@ -14,7 +14,14 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}  # width, height [mm]
-_PARTS = ("tokens.css", "sheet.css", "print.css", "print/charts.css", "print/tight.css")
+_PARTS = (
+    "tokens.css",
+    "sheet.css",
+    "print.css",
+    "print/charts.css",
+    "print/tight.css",
+    "print/large.css",
+)
 _ROOT = re.compile(r":root\s*\{(.*?)\}\s", re.DOTALL)
 _GIVEN = re.compile(r"""(--[\w-]+):\s*((?:"[^"]*"|[^";{}])*);""")
 _ASKED = re.compile(r"var\((--[\w-]+)\)")
