@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 LIST = "list"  # the kind of page that is the list
 _HEADS = ("sheet", "name", "revision", "date", "pages", "file-page")
 _AMOUNT = ("", ' class="amount"')
-_A_PAGE = 40  # lines with the heads of their tabs, about, where the type is small
+_A_PAGE = 50  # lines with the heads of their tabs, about, where the type is small
 
 
 @dataclass(frozen=True, slots=True)
