@@ -107,9 +107,9 @@ def of_page(page: Page) -> Paper:
 
 
 def of_foot(foot: Foot) -> Paper:
-    """Return the foot that all sheets share."""
-    lines = (foot.trouble, foot.address, *(part for call in foot.calls for part in call))
-    return Paper("", tuple(Line(line) for line in lines))
+    """Return the foot that all sheets share; names and phones stand beside one another."""
+    parts = (foot.trouble, foot.address, *(part for call in foot.calls for part in call))
+    return Paper("", (Line(" ".join(parts)),))
 
 
 def written_on(paper: Paper, pens: Sequence[Pen]) -> tuple[Paper, list[str]]:
