@@ -655,6 +655,8 @@ def test_looks_at_a_birth_end(july: Paper) -> None:
         ("R21", "the chart's number to expect now"),
         ("R21", "1 of 50 gal, up to the brim; 1 of 5 gal, emptied first"),
         ("P4", "at night all vents"),
+        ("P6", "Fence off, also to reach over"),
+        ("P7", "Fence off, also to reach over"),
     ],
 )
 def test_what_a_fifth_reading_could_not_answer(july: Paper, sheet: str, words: str) -> None:
