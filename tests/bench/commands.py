@@ -81,13 +81,20 @@ def measure(work: Path, rounds: int) -> dict[str, Command]:
         }
         for name, typed in runs.items():
             run(found[name], typed, cache)
+            say(found[name], turn)
         shutil.rmtree(cache)
         run(found[ALONE], ("build", str(farm), *to, "--stay", "july"), cache)
+        say(found[ALONE], turn)
         for made in (cache, out):
             shutil.rmtree(made)
     for at, (name, folder) in enumerate(((COLD, farm), (SAME, farm), (EDITED, edited))):
         found[name].parts = parts(folder, work / f"parts-{at}", work / "parts-cache")
     return found
+
+
+def say(row: Command, turn: int) -> None:
+    """Tell what the last run used, as soon as it is known: all of them take minutes."""
+    sys.stderr.write(f"round {turn + 1}: {row.name} {row.cpu[-1]:.2f}\n")
 
 
 def run(row: Command, typed: Sequence[str], cache: Path) -> None:
