@@ -13,7 +13,7 @@ from binder.farm.check import check
 from binder.farm.load import WEATHER, read_folder
 from binder.farm.logbook.entries import read_logs
 from binder.figures.figures import work_out
-from binder.output import ledger_file
+from binder.output.handed import ledger_file
 from binder.output.write import write, write_papers
 from binder.pages.art.pictures import ready
 from binder.pages.compose import compose

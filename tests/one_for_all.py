@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from binder.output.render import draw
-from binder.output.workers import Drawn, PrintJob
+from binder.output.paper.render import draw
+from binder.output.paper.workers import Drawn, PrintJob
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

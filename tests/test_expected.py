@@ -22,7 +22,7 @@ import pytest
 
 from binder.build import book_of
 from binder.data import CONTENT
-from binder.output.site import files
+from binder.output.screens.site import files
 
 EXPECTED = Path(__file__).resolve().parent / "expected" / "site"
 DAY = dt.date(2026, 6, 1)

@@ -87,10 +87,10 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
         }
     ),
     # The record of hand-overs is a file of the farm folder, so it is read like the others.
-    "output.ledger_file": frozenset(
+    "output.handed.ledger_file": frozenset(
         {"problems", "yamlfile", "writing", "fit", "explain", "output"}
     ),
-    "output.ledger_model": frozenset({"problems", "fit", "output", "pages.page"}),
+    "output.handed.ledger_model": frozenset({"problems", "fit", "output", "pages.page"}),
     "progress": frozenset(),
     "fetch": frozenset({"problems"}),
     "packs": EVERYTHING,
@@ -107,7 +107,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
 GATEKEEPERS: dict[str, frozenset[str]] = {
     "astral": frozenset({"science.sun"}),
     "click": frozenset({"cli"}),
-    "fontTools": frozenset({"output.fonts", "letters"}),
+    "fontTools": frozenset({"output.screens.fonts", "letters"}),
     "fontpkg_atkinson_hyperlegible": frozenset({"letters"}),
     "fontpkg_fira_sans": frozenset({"letters"}),
     "httpx": frozenset({"fetch"}),
@@ -115,18 +115,18 @@ GATEKEEPERS: dict[str, frozenset[str]] = {
     "markdown": frozenset({"pages.text.protocol"}),
     # The type of text that is HTML already: all of pages speaks in it.
     "markupsafe": frozenset({"pages"}),
-    "pikepdf": frozenset({"output.join", "output.page_numbers"}),
+    "pikepdf": frozenset({"output.paper.join", "output.paper.page_numbers"}),
     # Heads are judged when the farm is read, whole pictures made ready when a page shows them.
     "PIL": frozenset({"farm.pictures", "pages.art.pictures"}),
     "pint": frozenset({"conversion"}),
     "platformdirs": frozenset({"cache"}),
     "psychrolib": frozenset({"science.humidity"}),
-    "pydantic": frozenset({"farm.model", "fit", "output.ledger_model"}),
+    "pydantic": frozenset({"farm.model", "fit", "output.handed.ledger_model"}),
     "rich": frozenset({"cli", "progress"}),
     "segno": frozenset({"pages.art.qr"}),
     "uvicorn": frozenset({"output.host"}),
     "watchfiles": frozenset({"output.host"}),
-    "weasyprint": frozenset({"output.print", "output.render", "output.quick"}),
+    "weasyprint": frozenset({"output.print", "output.paper.render", "output.paper.quick"}),
     "yaml": frozenset({"yamlfile"}),
     "zeroconf": frozenset({"output.host"}),
 }
@@ -154,19 +154,21 @@ FILE_MODULES = frozenset(
 REACHES_OUT: dict[str, frozenset[str]] = {
     # Waits without a thread each; uvicorn opens the connections.
     "asyncio": frozenset({"output.host.access", "output.host.connections"}),
-    "ctypes": frozenset({"output.quick"}),  # looks for no library while one is loaded
+    "ctypes": frozenset({"output.paper.quick"}),  # looks for no library while one is loaded
     "http": frozenset(),
     "multiprocessing": frozenset(),
-    "pickle": frozenset({"output.render", "output.workers"}),  # between our own processes
+    "pickle": frozenset(
+        {"output.paper.render", "output.paper.workers"}
+    ),  # between our own processes
     "random": frozenset(),
     "secrets": frozenset(),
     "signal": frozenset(),
     "smtplib": frozenset(),
     "socket": frozenset({"output.host.announce", "output.host.serve"}),
     "ssl": frozenset(),
-    "subprocess": frozenset({"output.workers"}),
+    "subprocess": frozenset({"output.paper.workers"}),
     # For spelling addresses; nothing of it that opens them.
-    "urllib": frozenset({"output.host.serve", "output.phone", "output.site"}),
+    "urllib": frozenset({"output.host.serve", "output.screens.phone", "output.screens.site"}),
     "uuid": frozenset(),
     "webbrowser": frozenset(),
 }
@@ -484,14 +486,12 @@ def test_an_area_shows_its_results_alone(area: str) -> None:
 
 
 def test_no_folder_holds_more_than_one_can_see() -> None:
-    """At most sixteen modules stand in a folder of a layer, but for output."""
+    """At most sixteen modules stand in a folder of a layer."""
     counted = Counter(path.parent for path in MODULES.values())
     crowded = {
         str(folder.relative_to(PACKAGE)): count
         for folder, count in counted.items()
-        if count > MOST_IN_A_FOLDER
-        and folder != PACKAGE
-        and folder.relative_to(PACKAGE).parts[0] != "output"
+        if count > MOST_IN_A_FOLDER and folder != PACKAGE
     }
     assert crowded == {}
 
@@ -559,9 +559,9 @@ def test_every_direct_part_has_a_gatekeeper() -> None:
         ("figures.water", "from binder.pages.page import Page"),
         ("figures.published", "from binder.farm.model import Farm"),
         ("pages.compose", "from binder.science.heat import heat_index_c"),
-        ("pages.compose", "def later():\n    from binder.output import site"),
-        ("output.site", "from binder.figures.figure import Figure"),
-        ("output.site", "from binder.pages.compose import compose"),
+        ("pages.compose", "def later():\n    from binder.output.screens import site"),
+        ("output.screens.site", "from binder.figures.figure import Figure"),
+        ("output.screens.site", "from binder.pages.compose import compose"),
         ("farm.check", "if TYPE_CHECKING:\n    from binder.figures.figure import Figure"),
         ("units", "from binder.build import build"),
     ],
@@ -589,7 +589,7 @@ def test_a_breach_between_areas_is_seen() -> None:
             "figures.water",
             "from binder.figures.published import rows\nfrom binder.problems import Problem",
         ),
-        ("output.site", "from binder.pages.page import Page"),
+        ("output.screens.site", "from binder.pages.page import Page"),
         ("cli", "from binder.build import build\nfrom binder.figures import catalogue"),
     ],
 )
@@ -646,8 +646,8 @@ def test_an_impure_figure_is_seen(source: str) -> None:
 @pytest.mark.parametrize(
     ("module", "source"),
     [
-        ("output.site", "from urllib.request import urlopen"),
-        ("output.site", "import urllib"),
+        ("output.screens.site", "from urllib.request import urlopen"),
+        ("output.screens.site", "import urllib"),
         ("output.print", "import subprocess"),
         ("fetch", "import socket"),
         ("pages.art.qr", "from random import shuffle"),

@@ -12,9 +12,9 @@ import pytest
 from binder.build import book_of
 from binder.day import shortfalls
 from binder.letters import lacking, told_lacking, wants_spare
-from binder.output.paper_style import spare_letters, stylesheet
-from binder.output.render import draw
-from binder.output.workers import PrintJob
+from binder.output.paper.paper_style import spare_letters, stylesheet
+from binder.output.paper.render import draw
+from binder.output.paper.workers import PrintJob
 from binder.problems import ProblemsError
 from tests.test_writing import LEAST, OWN
 

@@ -17,9 +17,9 @@ from binder.build import book_of
 from binder.output import day as day_output
 from binder.output import write
 from binder.output.host import serve, snapshot
-from binder.output.phone import phone_file
 from binder.output.print import PrintResult
-from binder.output.site import files
+from binder.output.screens.phone import phone_file
+from binder.output.screens.site import files
 from tests import farm_data
 from tests.test_cli_binders import run
 

@@ -28,8 +28,8 @@ from binder.data import CONTENT
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import every, work_out
+from binder.output.paper.sheet import CARDS
 from binder.output.print import render_book
-from binder.output.sheet import CARDS
 from binder.output.write import Options, write
 from tests.proof import farm as farms
 from tests.proof import values

@@ -15,10 +15,10 @@ from PIL import Image
 
 from binder.build import book_of
 from binder.farm.load import read_folder
-from binder.output import ledger_file
-from binder.output.changes import pack_name
-from binder.output.ledger import FILE
-from binder.output.site import files, write_site
+from binder.output.handed import ledger_file
+from binder.output.handed.changes import pack_name
+from binder.output.handed.ledger import FILE
+from binder.output.screens.site import files, write_site
 from binder.output.write import Options, write
 from binder.problems import ProblemsError
 from binder.writing import OutsideError, is_plain, write_inside
@@ -121,7 +121,7 @@ WRITES = frozenset({
 })  # fmt: skip
 MAY_WRITE = {
     "writing": {"fdopen"},
-    "output.render": {"write_pdf"},  # returns bytes: no target is named
+    "output.paper.render": {"write_pdf"},  # returns bytes: no target is named
 }
 
 

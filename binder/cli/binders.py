@@ -125,7 +125,7 @@ def hand_over_command(
     From then on `binder build` writes changes-NAME.pdf: which sheets to pull and to put in.
     """
     from binder.build import book_of, other_days, papers_of
-    from binder.output.hand_over import hand_over, take_back, undone_if_it_fails
+    from binder.output.handed.hand_over import hand_over, take_back, undone_if_it_fails
     from binder.output.write import Options, write
     from binder.progress import progress
 

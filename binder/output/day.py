@@ -8,9 +8,9 @@ from string import Template
 from typing import TYPE_CHECKING
 
 from binder.data import TEMPLATES
-from binder.output import fonts, style
 from binder.output.print import render_loose
-from binder.output.screen import Screen
+from binder.output.screens import fonts, style
+from binder.output.screens.screen import Screen
 from binder.pages.page import SITE
 from binder.problems import Place, Problem, ProblemsError
 from binder.writing import write_inside

@@ -15,14 +15,14 @@ from typing import TYPE_CHECKING
 
 from binder.cache import Cache, default_folder, key_of
 from binder.letters import PDF_FILES, wants_spare
-from binder.output.change_page import change_page
-from binder.output.changes import Changes
-from binder.output.given import for_edition
-from binder.output.join import Numbered, Piece, join
-from binder.output.paper_style import spare_letters, stylesheet
-from binder.output.sheet import CARDS, PrintSheet, Setting, SheetAge, check_labels, sheet
-from binder.output.sheet_list import LIST, Line, list_page, place_of_list, usual_pages
-from binder.output.workers import PrintJob, Workers
+from binder.output.handed.change_page import change_page
+from binder.output.handed.changes import Changes
+from binder.output.handed.given import for_edition
+from binder.output.paper.join import Numbered, Piece, join
+from binder.output.paper.paper_style import spare_letters, stylesheet
+from binder.output.paper.sheet import CARDS, PrintSheet, Setting, SheetAge, check_labels, sheet
+from binder.output.paper.sheet_list import LIST, Line, list_page, place_of_list, usual_pages
+from binder.output.paper.workers import PrintJob, Workers
 from binder.problems import Place, Problem, ProblemsError
 from binder.writing import write_inside
 

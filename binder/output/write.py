@@ -8,18 +8,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.data import CONTENT, TEMPLATES
-from binder.output import ledger_file, ledger_texts
-from binder.output.changes import AsOf, all_changes, marks, no_other_day, pack_name
 from binder.output.folder import beside, keep, replaced
-from binder.output.phone import write_phone
-from binder.output.sheet import Setting
-from binder.output.site import write_site
+from binder.output.handed import ledger_file, ledger_texts
+from binder.output.handed.changes import AsOf, all_changes, marks, no_other_day, pack_name
+from binder.output.paper.sheet import Setting
+from binder.output.screens.phone import write_phone
+from binder.output.screens.site import write_site
 from binder.pages.page import Book, Paper
 from binder.writing import write_inside
 
 if TYPE_CHECKING:
-    from binder.output.changes import Changes
-    from binder.output.ledger import Ledger
+    from binder.output.handed.changes import Changes
+    from binder.output.handed.ledger import Ledger
     from binder.output.print import PrintResult
 
 Progress = Callable[[str, int, int], None]

@@ -61,9 +61,9 @@ def parts(farm: str, to: str, cache: str) -> None:
     from binder.cache import Cache  # noqa: PLC0415
     from binder.farm.check import check  # noqa: PLC0415
     from binder.farm.load import read_folder  # noqa: PLC0415
-    from binder.output.phone import write_phone  # noqa: PLC0415
     from binder.output.print import PrintOptions, render_book  # noqa: PLC0415
-    from binder.output.site import write_site  # noqa: PLC0415
+    from binder.output.screens.phone import write_phone  # noqa: PLC0415
+    from binder.output.screens.site import write_site  # noqa: PLC0415
     from binder.pages.compose import compose  # noqa: PLC0415
 
     step("imports")

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 import fontpkg_atkinson_hyperlegible as fontpkg
 
-from binder.output.paper_style import stylesheet
-from binder.output.sheet import Setting, SheetAge, sheet
+from binder.output.paper.paper_style import stylesheet
+from binder.output.paper.sheet import Setting, SheetAge, sheet
 
 if TYPE_CHECKING:
     from binder.pages.page import Book

@@ -14,8 +14,8 @@ import pytest
 from playwright.sync_api import sync_playwright
 
 from binder.build import book_of
-from binder.output.phone import write_phone
-from binder.output.site import write_site
+from binder.output.screens.phone import write_phone
+from binder.output.screens.site import write_site
 from tests.conftest import CACHES
 
 if TYPE_CHECKING:

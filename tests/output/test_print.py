@@ -13,8 +13,8 @@ import pytest
 from PIL import Image
 
 from binder.cache import Cache
+from binder.output.paper.sheet import LABELS, Setting, SheetAge
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import LABELS, Setting, SheetAge
 from binder.pages.page import Page
 from binder.problems import ProblemsError
 

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any
 import pikepdf
 import pytest
 
+from binder.output.paper.sheet import SheetAge
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import SheetAge
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.output import write as writing
-from binder.output.hand_over import hand_over
+from binder.output.handed.hand_over import hand_over
 from binder.output.print import silent
 from binder.output.write import Options, print_binder, write
 from binder.pages.page import Page

@@ -16,8 +16,8 @@ import pytest
 
 from binder import packs
 from binder.build import book_of, checked
-from binder.output.phone import write_phone
-from binder.output.site import write_site
+from binder.output.screens.phone import write_phone
+from binder.output.screens.site import write_site
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

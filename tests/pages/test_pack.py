@@ -14,7 +14,7 @@ from binder import packs
 from binder.build import book_of, checked
 from binder.figures.figures import of_stay
 from binder.figures.stays.stay_days import WALLOW
-from binder.output.sheet import CARDS
+from binder.output.paper.sheet import CARDS
 from binder.pages import slugs
 from binder.pages.claims.claim import disagreeing
 from binder.pages.pack import alone

@@ -7,10 +7,10 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from binder.output.paper_style import stylesheet
+from binder.output.paper.paper_style import stylesheet
+from binder.output.paper.render import layout
+from binder.output.paper.sheet import SheetAge, sheet
 from binder.output.print import PrintOptions
-from binder.output.render import layout
-from binder.output.sheet import SheetAge, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

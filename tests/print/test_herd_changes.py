@@ -12,13 +12,13 @@ import yaml
 
 from binder.build import book_of, other_days
 from binder.cache import Cache
-from binder.output import ledger_file, ledger_texts
 from binder.output import print as print_step
-from binder.output.by_pen import corrected, shown
-from binder.output.changes import all_changes, marks
-from binder.output.fingerprint import foot_seen, seen
-from binder.output.given import given_sheets
-from binder.output.hand_over import hand_over
+from binder.output.handed import ledger_file, ledger_texts
+from binder.output.handed.by_pen import corrected, shown
+from binder.output.handed.changes import all_changes, marks
+from binder.output.handed.fingerprint import foot_seen, seen
+from binder.output.handed.given import given_sheets
+from binder.output.handed.hand_over import hand_over
 from binder.output.print import PrintOptions, render_book
 from tests.one_for_all import OneForAll
 from tests.print.conftest import DAY, EXAMPLE
@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from binder.output.by_pen import Cell
-    from binder.output.changes import Changes
+    from binder.output.handed.by_pen import Cell
+    from binder.output.handed.changes import Changes
     from binder.pages.page import Book
 
 pytestmark = pytest.mark.slow

@@ -11,8 +11,8 @@ import pypdfium2
 import pytest
 
 from binder.build import book_of
+from binder.output.paper.sheet import CARDS, Setting
 from binder.output.print import PrintOptions, render_papers
-from binder.output.sheet import CARDS, Setting
 from binder.pages.page import Paper
 from tests.print.conftest import EXAMPLE
 

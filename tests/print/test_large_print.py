@@ -12,8 +12,8 @@ import pypdfium2.raw as raw
 import pytest
 
 from binder.build import book_of
+from binder.output.paper.sheet import CARDS, Setting
 from binder.output.print import PrintOptions, render_papers
-from binder.output.sheet import CARDS, Setting
 from binder.pages.page import PRINT, Paper
 from tests.print.conftest import EXAMPLE
 from tests.structures import few_of

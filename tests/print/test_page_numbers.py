@@ -9,10 +9,10 @@ import pypdfium2 as pdfium
 import pytest
 
 from binder.letters import PDF_FILES, digit_shapes
-from binder.output.join import Numbered, Piece, join
-from binder.output.paper_style import stylesheet
-from binder.output.render import draw
-from binder.output.workers import PrintJob
+from binder.output.paper.join import Numbered, Piece, join
+from binder.output.paper.paper_style import stylesheet
+from binder.output.paper.render import draw
+from binder.output.paper.workers import PrintJob
 
 if TYPE_CHECKING:
     from tests.print.conftest import Example

@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 import pytest
 
 from binder.build import book_of
-from binder.output import quick
-from binder.output.paper_style import stylesheet
-from binder.output.render import draw
-from binder.output.sheet import Setting, SheetAge, sheet
-from binder.output.workers import Drawn, PrintJob
+from binder.output.paper import quick
+from binder.output.paper.paper_style import stylesheet
+from binder.output.paper.render import draw
+from binder.output.paper.sheet import Setting, SheetAge, sheet
+from binder.output.paper.workers import Drawn, PrintJob
 from tests.structures import EVERY, EXTENTS
 
 if TYPE_CHECKING:
@@ -29,9 +29,9 @@ FEW_OF = ("cover", "chart-people", "no-water-now", "pen-creek", "contacts", "who
 
 ALONE = """
 import pickle, sys
-from binder.output import quick
+from binder.output.paper import quick
 quick._same_to_the_byte = lambda: None
-from binder.output.render import draw
+from binder.output.paper.render import draw
 jobs = pickle.load(sys.stdin.buffer)
 sys.stdout.buffer.write(pickle.dumps([draw(job) for job in jobs]))
 """

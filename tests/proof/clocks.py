@@ -10,7 +10,7 @@ from binder.build import book_of
 from binder.farm.check import check
 from binder.farm.load import read_folder
 from binder.figures.figures import every, work_out
-from binder.output import ledger_file
+from binder.output.handed import ledger_file
 from binder.problems import ProblemsError
 from tests.proof import judge
 from tests.proof.mutant import Mutant, dumped, plain, write

@@ -7,7 +7,7 @@ import os
 import subprocess
 from typing import TYPE_CHECKING
 
-from binder.output import ledger
+from binder.output.handed import ledger
 from tests.proof.sandbox import Sandbox, digest, is_told, sandbox
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import subprocess
 import time
 from typing import TYPE_CHECKING
 
-from binder.output import ledger_file
+from binder.output.handed import ledger_file
 from binder.problems import ProblemsError
 from tests.proof.sandbox import Sandbox, digest, sandbox
 

@@ -16,10 +16,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from binder.build import composed
-from binder.output import ledger_file, ledger_texts
-from binder.output.changes import changes
-from binder.output.given import given_sheets
-from binder.output.hand_over import hand_over, take_back
+from binder.output.handed import ledger_file, ledger_texts
+from binder.output.handed.changes import changes
+from binder.output.handed.given import given_sheets
+from binder.output.handed.hand_over import hand_over, take_back
 from binder.pages.page import EDITIONS
 from binder.problems import ProblemsError
 from tests.proof.second import paper
@@ -29,7 +29,7 @@ from tests.proof.second.run import say
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from binder.output.changes import Change, Changes
+    from binder.output.handed.changes import Change, Changes
     from binder.pages.page import Book
     from tests.proof.second.paper import Paper
 

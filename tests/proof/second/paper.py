@@ -11,12 +11,12 @@ from dataclasses import dataclass, replace
 from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 
-from binder.output.sheet import body_for_paper
+from binder.output.paper.sheet import body_for_paper
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from binder.output.by_pen import Pen
+    from binder.output.handed.by_pen import Pen
     from binder.pages.page import Foot, Page
 
 _VOID = frozenset({"br", "hr", "img", "col", "wbr", "input"})

@@ -28,10 +28,10 @@ import binder.build
 import binder.cli
 import binder.day
 import binder.output.write
-from binder.output.changes import all_changes, marks
-from binder.output.ledger_file import load
+from binder.output.handed.changes import all_changes, marks
+from binder.output.handed.ledger_file import load
+from binder.output.paper.sheet import Setting, SheetAge, sheet
 from binder.output.print import PrintResult
-from binder.output.sheet import Setting, SheetAge, sheet
 from tests.proof.second import outside, reader
 from tests.proof.second.farm import Given, farm, write
 

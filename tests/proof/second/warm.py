@@ -20,10 +20,10 @@ from unittest import mock
 
 import binder.output.print
 from binder.cache import Cache
-from binder.output.fingerprint import fingerprints
+from binder.output.handed.fingerprint import fingerprints
+from binder.output.paper.sheet import Setting
+from binder.output.paper.workers import Drawn
 from binder.output.print import PrintOptions, render_book
-from binder.output.sheet import Setting
-from binder.output.workers import Drawn
 from binder.pages.page import EDITIONS
 from tests.proof.second.dice import Dice
 from tests.proof.second.edits import Edited
@@ -32,13 +32,13 @@ from tests.proof.second.run import say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from binder.output.join import Piece
-    from binder.output.workers import PrintJob
+    from binder.output.paper.join import Piece
+    from binder.output.paper.workers import PrintJob
     from binder.pages.page import Book
 
 _ALONE = (
     "import sys, json, pathlib, datetime as dt; from binder.build import composed; "
-    "from binder.output.fingerprint import fingerprints; "
+    "from binder.output.handed.fingerprint import fingerprints; "
     "made = composed(pathlib.Path(sys.argv[1]), dt.date.fromisoformat(sys.argv[2])); "
     "sys.stdout.write(json.dumps(fingerprints(made.book)))"
 )

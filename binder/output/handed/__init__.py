@@ -1,0 +1,1 @@
+"""What was handed over: the ledger, revisions, change packs and corrections by pen."""

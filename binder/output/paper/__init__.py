@@ -1,0 +1,1 @@
+"""Sheets drawn on paper, one by one, and joined into a binder."""

@@ -1,0 +1,1 @@
+"""Pages for screens: the site, the phone file, search and menus."""
