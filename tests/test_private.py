@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from binder import day
 from binder.build import book_of
 from binder.output import day as day_output
-from binder.output import write
+from binder.output import print as print_step
 from binder.output.host import serve, snapshot
 from binder.output.print import PrintResult
 from binder.output.screens.phone import phone_file
@@ -203,7 +203,7 @@ HOT_DAY = day.Asked(dt.date(2026, 7, 14), high="101F", low="76F", dew_point="71F
 def unprinted(monkeypatch: pytest.MonkeyPatch) -> None:
     """Draw nothing: paper may show what is private."""
     nothing = PrintResult(Path("binder.pdf"), 0, (), (), 0)
-    monkeypatch.setattr(write, "render_book", lambda *_: nothing)
+    monkeypatch.setattr(print_step, "render_book", lambda *_: nothing)
     monkeypatch.setattr(day_output, "render_loose", lambda *_: (b"%PDF", 2))
 
 

@@ -165,7 +165,7 @@ def _printed(path: Path, book: Book) -> Mapping[str, str]:
             " ".join(texts[starts[page.sheet] : end_of[starts[page.sheet]]]).split()
         )
         for page in book.pages
-        if page.kind not in CARDS and page.sheet in starts
+        if page.kind not in CARDS and "print" in page.where and page.sheet in starts
     }
 
 

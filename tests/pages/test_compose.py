@@ -126,7 +126,7 @@ def test_every_amount_has_a_unit(farm: str, books: Mapping[str, Book]) -> None:
         (page.sheet, said)
         for page in computed(books[farm])
         for said, after in links.findall(page.body)
-        if re.fullmatch(r"[\d.,/\s]+", said) and not re.match(r"\s*[a-z(]", after)
+        if re.fullmatch(r"[\d.,/\s]+", said) and not re.match(r"[\s:]*[a-z(]", after)
     ]
     assert bare == []
 

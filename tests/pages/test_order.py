@@ -98,9 +98,13 @@ def test_an_hour_that_nobody_knows_is_left_out(
 
 @pytest.mark.parametrize("slug", ["wetting-animals", "fan-failed", "power-out", "chart-pigs"])
 def test_hot_animals_are_wetted_alike(slug: str, books: Mapping[str, Book]) -> None:
-    """Upright: neck, back and legs. In trouble: legs and belly first (heat-81, heat-82)."""
+    """Upright: neck, back and legs. In trouble: legs and belly first (heat-81, heat-82).
+
+    Without power a sow may lie with her piglets: then neck and legs, for all under the roof.
+    """
     said = text(books["example"], slug).lower()
-    assert "wet neck, back and legs" in said or slug == "chart-pigs"
+    which = "neck and legs" if slug == "power-out" else "neck, back and legs"
+    assert f"wet {which}" in said or slug == "chart-pigs"
     for trouble in ("pig-in-heat-trouble", "other-animal-in-heat-trouble"):
         assert (
             "legs and belly first, then neck and back"

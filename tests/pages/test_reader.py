@@ -65,7 +65,7 @@ def test_a_birth_is_looked_at_every_30_minutes_from_the_nest(books: Mapping[str,
         assert "30 to 60" not in said(books, sheet)
     e5 = said(books, "E5")
     assert "Owner, as soon as she nests" in e5
-    assert "Do not go in to hang one" in e5
+    assert "No lamp? Tell the owner." in e5
 
 
 @pytest.mark.parametrize("farm", ["example", "least", "every kind"])
