@@ -650,7 +650,7 @@ def test_looks_at_a_birth_end(july: Paper) -> None:
         ("P3", "Stand by until her pan is empty, so that the does get none"),
         ("F20", "(half in each of 2"),
         ("F20", "(fits one black soaking bucket; there are 2)"),
-        ("L4", "with the owner, who gets keys and binder. Nobody there? Phone the owner"),
+        ("L4", "with the owner, who gets keys and binder. Do not leave before the owner"),
         ("R39", "phone Barnaby Quill in the morning, and go together"),
         ("R21", "the chart's number to expect now"),
         ("R21", "1 of 50 gal, up to the brim; 1 of 5 gal, emptied first"),

@@ -108,7 +108,7 @@ def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path, extent: str) 
     """The last page of a written sheet has a heading, or a table's head again, and is no scrap.
 
     A sheet turns over because it is long: `few` are the longest of them. In 12 pt each has
-    one page today, so large print is looked at.
+    one page today, so those few are looked at in large print.
     """
     whole = book_of(farm_data.EXAMPLE, DAY)
     protocols = [page for page in whole.pages if page.kind == "protocol"]
@@ -117,7 +117,7 @@ def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path, extent: str) 
     titles = {
         page.slug: [unescape(one) for one in re.findall(HEADS, page.body)] for page in pages
     }
-    large = PrintOptions(setting=Setting(large=True))
+    large = PrintOptions(setting=Setting(large=extent == FEW))
     result = render_book(replace(whole, pages=pages), tmp_path, options=large)
     document = pypdfium2.PdfDocument(result.file)
     scraps, turned = {}, 0
@@ -131,4 +131,4 @@ def test_written_sheets_turn_over_for_a_whole_part(tmp_path: Path, extent: str) 
         ):
             scraps[line.sheet] = text.splitlines()
     assert scraps == {}
-    assert turned > 1
+    assert turned > 1 or extent != FEW

@@ -60,6 +60,10 @@ def _printed(_folder: Path) -> Printed:
     return Printed(papers, {name: pdf for name, (pdf, _) in drawn.items()})
 
 
+STAMP = "/FileNumber"  # the page of the file, put on in points
+PX = 0.75  # [pt]: all else is drawn in CSS pixels, 1/96 in
+
+
 def sizes(pdf: bytes) -> list[tuple[str, set[float]]]:
     """Return the sizes of type that each page of a file uses [pt], by its label."""
     labels = pypdfium2.PdfDocument(pdf)
@@ -68,7 +72,7 @@ def sizes(pdf: bytes) -> list[tuple[str, set[float]]]:
             (
                 labels.get_page_label(at),
                 {
-                    round(float(each.operands[1]) * 0.75, 2)  # drawn in CSS pixels, 1/96 in
+                    round(float(each.operands[1]) * (1 if each.operands[0] == STAMP else PX), 2)
                     for each in pikepdf.parse_content_stream(page)
                     if str(each.operator) == "Tf"
                 },
